@@ -1,0 +1,1 @@
+"""Suspects, checks, belief, planning and explanation."""

@@ -1,0 +1,98 @@
+"""The one error tree.
+
+::
+
+    SteadyheadError
+    ├── InputError                 a person's input is at fault: exit code 2, nothing lost
+    │   ├── QuantityError          a text that is no such quantity
+    │   ├── RangeOfValidityError   a published table was asked outside the range it is valid for
+    │   ├── FileUnreadableError    no file, a folder, too large, not text
+    │   ├── VisitFileError         a visit file with one or more problems, all of them listed
+    │   └── UnknownWordError       an id that does not exist, with the nearest that do
+    └── CircuitError               a circuit that has no answer
+        ├── FloatingNodeError      a point that nothing ties to a voltage
+        └── NoOperatingPointError  the solver found no operating point and says so
+
+Rules
+-----
+1. Every error carries a `Message`; `steadyhead.words` says it to a person, ``str()`` says it to a log.
+2. An input error's message has what was *got*, what it *must be*, and, where known, the nearest allowed words.
+3. Nothing in the package raises a bare `ValueError` for a person's input.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from steadyhead.messages import Message
+
+
+class SteadyheadError(Exception):
+    """Anything that this package refuses or cannot do; `message` says what."""
+
+    def __init__(self, message: Message) -> None:
+        super().__init__(message)
+        self.message = message
+
+    def __str__(self) -> str:
+        """Return the message as a log line."""
+        return str(self.message)
+
+
+class InputError(SteadyheadError):
+    """A person's input is at fault; the message says what was got and what would do."""
+
+
+class QuantityError(InputError):
+    """A text that is not the quantity that was asked for."""
+
+
+class RangeOfValidityError(InputError):
+    """A published table or formula was asked outside the range it is valid for."""
+
+
+class FileUnreadableError(InputError):
+    """A file that cannot be read at all: missing, a folder, too large, not text."""
+
+
+class UnknownWordError(InputError):
+    """An id that does not exist; the message names the nearest that do."""
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing wrong in a visit file.
+
+    Parameters
+    ----------
+    message
+        What was got and what would do.
+    key
+        Where in the file, in the file's own spelling: ``[sensor] range`` or ``[[reading]] 3 value``.
+    line
+        Line number in the file, counted from 1, or None where no line can be named.
+    """
+
+    message: Message
+    key: str
+    line: int | None
+
+
+class VisitFileError(InputError):
+    """A visit file that cannot be used; `problems` holds every reason, in the order of the file."""
+
+    def __init__(self, message: Message, problems: tuple[Problem, ...]) -> None:
+        super().__init__(message)
+        self.problems = problems
+
+
+class CircuitError(SteadyheadError):
+    """A circuit that has no answer."""
+
+
+class FloatingNodeError(CircuitError):
+    """A point that nothing ties to any voltage; the message names it."""
+
+
+class NoOperatingPointError(CircuitError):
+    """No operating point was found; never answered with the last guess."""

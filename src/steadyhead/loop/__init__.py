@@ -1,0 +1,1 @@
+"""The sensing loop as a DC circuit: sensor, cable, controller, meter, arrangement, faults."""

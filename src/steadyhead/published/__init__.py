@@ -1,0 +1,1 @@
+"""Numbers that somebody printed, each with its source."""

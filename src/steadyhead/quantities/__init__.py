@@ -1,0 +1,1 @@
+"""Text with units to SI floats and back."""

@@ -1,0 +1,1 @@
+"""The record of a visit, and the visit file."""
