@@ -31,7 +31,7 @@ class Message:
     """
 
     id: str
-    values: Mapping[str, Value] = field(default=_NOTHING)
+    values: Mapping[str, Value] = field(default_factory=lambda: _NOTHING)
 
     def __str__(self) -> str:
         """Return the message for a log or a traceback: ``unit-unknown (got='5 spi')``."""
