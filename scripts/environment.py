@@ -1,0 +1,128 @@
+"""The project's own ``.venv``: made when it is missing, renewed when its recipe changed, otherwise left alone.
+
+Rules
+-----
+1. The recipe is pyproject.toml, constraints.txt and the folder's own path (an editable install remembers it).
+2. A stamp in ``.venv`` holds the recipe's digest for each extra; it is written last, so that a set-up that was cut off
+   has none and is made anew.
+3. Where the stamp is right nothing is installed, no network is asked, and the command replaces this process.
+4. A failed installation says what failed and leaves no stamp.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+VENV = ROOT / ".venv"
+RECIPE = (ROOT / "pyproject.toml", ROOT / "constraints.txt")
+WINDOWS = os.name == "nt"
+
+#: What each extra brings with it: who has the tests' libraries has the plain package too.
+INCLUDES = {"": (), "test": ("",), "dev": ("",)}
+
+
+def run(arguments: list[str]) -> int:
+    """Run ``steadyhead`` with `arguments`, or the whole test suite for ``test``; return the exit code."""
+    if arguments[:1] == ["test"]:
+        ensure("test")
+        os.chdir(ROOT)
+        return replace_process([str(python()), "-m", "pytest", *arguments[1:]])
+    ensure()
+    return replace_process([*console_script(), *arguments])
+
+
+def ensure(extra: str = "") -> None:
+    """Make sure that ``.venv`` holds the package, its locked dependencies and the `extra`'s."""
+    if is_ready(extra):
+        return
+    if not has_working_python():
+        make_venv()
+    install(extra)
+
+
+def is_ready(extra: str) -> bool:
+    """Tell whether the stamp for `extra` is the one that today's recipe asks for, and a Python stands behind it."""
+    try:
+        return python().exists() and stamp(extra).read_text(encoding="utf-8") == digest()
+    except FileNotFoundError:
+        return False
+
+
+def digest() -> str:
+    """Return the recipe's digest."""
+    recipe = hashlib.sha256(str(ROOT).encode())
+    for file in RECIPE:
+        recipe.update(file.read_bytes())
+    return recipe.hexdigest()
+
+
+def stamp(extra: str) -> Path:
+    """Return the file that says which recipe was installed for `extra`."""
+    return VENV / f"installed-{extra or 'package'}"
+
+
+def python(venv: Path = VENV) -> Path:
+    """Return the Python of a virtual environment."""
+    return venv / "Scripts" / "python.exe" if WINDOWS else venv / "bin" / "python"
+
+
+def console_script() -> list[str]:
+    """Return how ``steadyhead`` is started, without a shell and however long the path is."""
+    if WINDOWS:
+        return [str(VENV / "Scripts" / "steadyhead.exe")]
+    return [str(python()), str(VENV / "bin" / "steadyhead")]
+
+
+def has_working_python() -> bool:
+    """Tell whether ``.venv`` was finished once and its Python still starts, with pip."""
+    if not any(stamp(extra).exists() for extra in INCLUDES) or not python().exists():
+        return False
+    return subprocess.run([python(), "-m", "pip", "--version"], check=False, capture_output=True).returncode == 0
+
+
+def make_venv() -> None:
+    """Make ``.venv`` anew, with this Python."""
+    say(f"Making {VENV}")
+    if VENV.exists():
+        shutil.rmtree(VENV)
+    stop_unless_done([sys.executable, "-m", "venv", str(VENV)])
+
+
+def install(extra: str) -> None:
+    """Install the checkout itself, with its locked dependencies and those of `extra`."""
+    wanted = f"{ROOT}[{extra}]" if extra else str(ROOT)
+    say(f"Installing Steadyhead{' with what its ' + extra + ' extra needs' if extra else ''} (once; needs a network)")
+    kept = [each for each in INCLUDES if is_ready(each)]
+    for each in INCLUDES:
+        stamp(each).unlink(missing_ok=True)
+    constraints = str(ROOT / "constraints.txt")
+    stop_unless_done([str(python()), "-m", "pip", "install", "-qq", "-c", constraints, "-e", wanted])
+    for each in {extra, *INCLUDES[extra], *kept}:
+        stamp(each).write_text(digest(), encoding="utf-8")
+
+
+def stop_unless_done(command: list[str]) -> None:
+    """Run `command`; where it fails, end with its exit code and say what failed."""
+    code = subprocess.run(command, check=False, stdin=subprocess.DEVNULL).returncode
+    if code:
+        say(f"This failed with exit code {code}: {' '.join(command)}")
+        raise SystemExit(code)
+
+
+def replace_process(command: list[str]) -> int:
+    """Become `command` where the system can do that; elsewhere run it and return its exit code."""
+    if not WINDOWS:
+        sys.stdout.flush()
+        os.execv(command[0], command)  # noqa: S606 - no shell is wanted
+    return subprocess.run(command, check=False).returncode
+
+
+def say(text: str) -> None:
+    """Tell the person what goes on, on stderr: stdout belongs to the command."""
+    print(text, file=sys.stderr, flush=True)
