@@ -9,9 +9,10 @@ NEEDED = (3, 11)
 
 if sys.version_info < NEEDED:
     sys.exit(
-        "Steadyhead needs Python %d.%d or newer; this one is %d.%d (%s).\n"
-        "Install a newer Python beside it, then start this file with that one, for example: python3.12 run.py"
-        % (NEEDED + tuple(sys.version_info[:2]) + (sys.executable,))
+        "Steadyhead needs Python {}.{} or newer; this one is {}.{} ({}).\n"
+        "Install a newer Python beside it, and start this file with that one, for example: python3.12 run.py".format(
+            NEEDED[0], NEEDED[1], sys.version_info[0], sys.version_info[1], sys.executable
+        )
     )
 
 from pathlib import Path

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import shlex
 import shutil
 import subprocess
 import sys
@@ -24,7 +25,7 @@ RECIPE = (ROOT / "pyproject.toml", ROOT / "constraints.txt")
 WINDOWS = os.name == "nt"
 
 #: What each extra brings with it: who has the tests' libraries has the plain package too.
-INCLUDES = {"": (), "test": ("",), "dev": ("",)}
+INCLUDES: dict[str, tuple[str, ...]] = {"": (), "test": ("",), "dev": ("test", "")}
 
 
 def run(arguments: list[str]) -> int:
@@ -96,8 +97,9 @@ def make_venv() -> None:
 
 def install(extra: str) -> None:
     """Install the checkout itself, with its locked dependencies and those of `extra`."""
-    wanted = f"{ROOT}[{extra}]" if extra else str(ROOT)
-    say(f"Installing Steadyhead{' with what its ' + extra + ' extra needs' if extra else ''} (once; needs a network)")
+    extras = ",".join(each for each in (extra, *INCLUDES[extra]) if each)
+    wanted = f"{ROOT}[{extras}]" if extras else str(ROOT)
+    say(f"Installing Steadyhead{' and the libraries for: ' + extras if extras else ''} (once; needs a network)")
     kept = [each for each in INCLUDES if is_ready(each)]
     for each in INCLUDES:
         stamp(each).unlink(missing_ok=True)
@@ -113,6 +115,18 @@ def stop_unless_done(command: list[str]) -> None:
     if code:
         say(f"This failed with exit code {code}: {' '.join(command)}")
         raise SystemExit(code)
+
+
+def check(command: list[str]) -> int:
+    """Run one of the project's checks from the checkout's folder, say which, and return its exit code."""
+    ensure("dev")
+    say("$ " + shlex.join(command))
+    return subprocess.run([str(tool(command[0])), *command[1:]], check=False, cwd=ROOT).returncode
+
+
+def tool(name: str) -> Path:
+    """Return a command of the virtual environment."""
+    return python().with_name(f"{name}.exe" if WINDOWS else name)
 
 
 def replace_process(command: list[str]) -> int:

@@ -26,7 +26,7 @@ def main() -> None:
         python = environment.python(Path(folder))
         wanted = f"{environment.ROOT}[test,dev]"
         environment.stop_unless_done([str(python), "-m", "pip", "install", "-qq", wanted, *ALSO])
-        command = [python, "-m", "pip", "freeze", "--exclude", "steadyhead"]
+        command = [str(python), "-m", "pip", "freeze", "--exclude", "steadyhead"]
         frozen = subprocess.run(command, check=True, capture_output=True, encoding="utf-8").stdout
     (environment.ROOT / "constraints.txt").write_text(HEAD + frozen, encoding="utf-8")
     print(f"constraints.txt: {len(frozen.splitlines())} packages")

@@ -1,0 +1,31 @@
+"""What several tests need: where the checkout stands, which files it tracks, and tools that may be missing."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+def require_tool(name: str) -> str:
+    """Return the path of the command `name`; without it skip on a laptop, and fail in CI, where all must run."""
+    found = shutil.which(name)
+    if found:
+        return found
+    reason = f"the command `{name}` is not installed"
+    if os.environ.get("CI"):
+        pytest.fail(f"{reason}, and in CI it must be", pytrace=False)
+    pytest.skip(reason)
+
+
+def project_files(*suffixes: str) -> list[Path]:
+    """Return the files that belong to the project (tracked, or new and not ignored), of these suffixes or of all."""
+    command = [require_tool("git"), "ls-files", "-z", "--cached", "--others", "--exclude-standard"]
+    names = subprocess.run(command, check=True, cwd=ROOT, capture_output=True, encoding="utf-8").stdout.split("\0")
+    files = (ROOT / name for name in sorted(set(names)) if name)
+    return [file for file in files if file.is_file() and (not suffixes or file.suffix in suffixes)]
