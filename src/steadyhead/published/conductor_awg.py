@@ -5,40 +5,40 @@ Formulas
 1. Diameter: ``d = 0.005 in * 92**((36 - n) / 39)``; 0 is ``1/0``, -1 is ``2/0``, down to -3 for ``4/0``.
 2. Resistivity of annealed copper at 20 degC: ``1/58 ohm mm2/m`` (100 % IACS).
 3. Temperature: ``R(t) = R20 * (1 + 0.00393 * (t - 20))``.
+
+A stranded wire of the same gauge resists some 2 % more (its strands are longer than the wire); that is ignored here.
 """
 
 from __future__ import annotations
 
 from math import log, pi, sqrt
 
-from steadyhead.errors import RangeOfValidityError
-from steadyhead.messages import message
-from steadyhead.published.source import Source
+from steadyhead.published.source import Source, Table, Validity
 
-TITLE = "American wire gauge, solid annealed copper"
 DIAMETER_SOURCE = Source(
     cite="ASTM B258, Standard specification for standard nominal diameters and cross-sectional areas of AWG sizes",
     locator="formula for the diameters",
     seen="republished",
-    via="public wire tables; the formula itself from memory",
+    via="public wire tables for the diameters; the formula itself from memory",
 )
 COPPER_SOURCE = Source(
     cite="National Bureau of Standards, Handbook 100, Copper wire tables, 1966; IEC 60028",
     locator="section 1, annealed copper standard",
     seen="memory",
 )
-SOURCES = (DIAMETER_SOURCE, COPPER_SOURCE)
 
 INCH_MM = 25.4  #: [mm], exact by definition
-SMALLEST_DIAMETER_IN = 0.005  #: [in], gauge 36
+THINNEST_IN = 0.005  #: [in], gauge 36
 RATIO = 92.0  #: diameter of 4/0 over that of 36
 STEPS = 39  #: gauges between them
-RANGE_OF_GAUGES = (-3, 40)
 IACS_OHM_MM2_PER_M = 1 / 58  #: [ohm mm2/m] at 20 degC
 ALPHA_PER_C = 0.00393  #: [1/degC] at 20 degC
-RANGE_OF_TEMPERATURE_C = (-40.0, 120.0)  #: [degC]; ours: wires of this trade, where the straight line holds
-_MM2 = 1e-6
-_HALF_A_GAUGE = float(RATIO ** (1 / STEPS))  #: ratio of areas half a gauge apart
+
+GAUGES = Validity(quantity="wire-gauge", low=-3, high=40, unit="AWG")
+#: Ours: the wires of this trade, where the straight line holds.
+TEMPERATURES = Validity(quantity="conductor-temperature", low=-40.0, high=120.0, unit="degC")
+_MM2 = 1e-6  # [m2]
+_HALF_A_GAUGE = float(RATIO ** (1 / STEPS))  # ratio of two areas half a gauge apart
 
 
 def diameter_mm(gauge: int) -> float:
@@ -59,10 +59,8 @@ def diameter_mm(gauge: int) -> float:
     >>> round(diameter_mm(22), 4)
     0.6438
     """
-    low, high = RANGE_OF_GAUGES
-    if not low <= gauge <= high:
-        raise RangeOfValidityError(message("wire-gauge-outside", got=gauge, low=low, high=high))
-    return SMALLEST_DIAMETER_IN * INCH_MM * float(RATIO ** ((36 - gauge) / STEPS))
+    GAUGES.require(gauge)
+    return THINNEST_IN * INCH_MM * float(RATIO ** ((36 - gauge) / STEPS))
 
 
 def area_m2(gauge: int) -> float:
@@ -117,9 +115,7 @@ def temperature_factor(temperature_c: float) -> float:
     >>> round(temperature_factor(75), 5)
     1.21615
     """
-    low, high = RANGE_OF_TEMPERATURE_C
-    if not low <= temperature_c <= high:
-        raise RangeOfValidityError(message("conductor-temperature-outside", got=temperature_c, low=low, high=high))
+    TEMPERATURES.require(temperature_c)
     return 1 + ALPHA_PER_C * (temperature_c - 20)
 
 
@@ -136,9 +132,37 @@ def nearest_gauge(area: float) -> int:
     >>> nearest_gauge(0.326e-6)
     22
     """
-    low, high = RANGE_OF_GAUGES
-    least, most = area_m2(high) / _HALF_A_GAUGE, area_m2(low) * _HALF_A_GAUGE
-    if not least <= area <= most:
-        raise RangeOfValidityError(message("conductor-area-outside", got=area, low=least, high=most))
-    diameter_in = sqrt(4 * area / pi / _MM2) / INCH_MM
-    return min(high, max(low, round(36 - STEPS * log(diameter_in / SMALLEST_DIAMETER_IN, RATIO))))
+    thinnest, thickest = area_m2(int(GAUGES.high)), area_m2(int(GAUGES.low))
+    Validity(quantity="conductor-area", low=thinnest / _HALF_A_GAUGE, high=thickest * _HALF_A_GAUGE, unit="m2").require(
+        area
+    )
+    gauge = round(36 - STEPS * log(sqrt(4 * area / pi / _MM2) / INCH_MM / THINNEST_IN, RATIO))
+    return min(int(GAUGES.high), max(int(GAUGES.low), gauge))
+
+
+def gauge_name(gauge: int) -> str:
+    """Return a gauge as it is said, ``22`` or ``2/0``.
+
+    >>> gauge_name(-1)
+    '2/0'
+    """
+    return str(gauge) if gauge > 0 else f"{1 - gauge}/0"
+
+
+TABLE = Table(
+    id="conductor-awg",
+    title="American wire gauge, solid annealed copper at 20 degC",
+    columns=("gauge", "diameter [mm]", "area [mm2]", "resistance [ohm/km]"),
+    rows=tuple(
+        (
+            gauge_name(n),
+            float(f"{diameter_mm(n):.4g}"),
+            float(f"{area_m2(n) / _MM2:.4g}"),
+            float(f"{ohm_per_m(n) * 1e3:.4g}"),
+        )
+        for n in range(int(GAUGES.low), int(GAUGES.high) + 1)
+    ),
+    sources=(DIAMETER_SOURCE, COPPER_SOURCE),
+    valid=(GAUGES, TEMPERATURES),
+    note="Computed by the published formulas; a stranded wire resists some 2 % more.",
+)

@@ -179,7 +179,7 @@ def _in_unit(value: float, known: Unit) -> float:
 
 
 def _spell_gauge(area_m2: float) -> str:
-    from steadyhead.published.conductor_awg import nearest_gauge  # noqa: PLC0415 - a table that few texts need
+    from steadyhead.published.conductor_awg import gauge_name, nearest_gauge  # noqa: PLC0415 - a table that few texts need
 
     number = nearest_gauge(area_m2)
-    return f"{number} AWG" if number > 0 else f"{1 - number}/0 AWG"
+    return f"{gauge_name(number)} AWG"

@@ -1,0 +1,24 @@
+"""Every table of this package in one list, for a page or a command that shows them with their sources."""
+
+from __future__ import annotations
+
+from steadyhead.published import (
+    conductor_awg,
+    conductor_iec60228,
+    current_signal_bands,
+    gauge_classes,
+    gauge_grades,
+    pressure_factors,
+    standard_atmosphere,
+)
+from steadyhead.published.source import Table
+
+TABLES: tuple[Table, ...] = (
+    conductor_awg.TABLE,
+    conductor_iec60228.TABLE,
+    current_signal_bands.TABLE,
+    gauge_classes.TABLE,
+    gauge_grades.TABLE,
+    pressure_factors.TABLE,
+    standard_atmosphere.TABLE,
+)
