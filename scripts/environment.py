@@ -17,6 +17,7 @@ import shlex
 import shutil
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -61,6 +62,12 @@ def digest() -> str:
     for file in RECIPE:
         recipe.update(file.read_bytes())
     return recipe.hexdigest()
+
+
+def project() -> dict[str, list[str]]:
+    """Return what pyproject.toml says of the project."""
+    table: dict[str, list[str]] = tomllib.loads(RECIPE[0].read_text(encoding="utf-8"))["project"]
+    return table
 
 
 def stamp(extra: str) -> Path:

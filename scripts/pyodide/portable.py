@@ -1,0 +1,101 @@
+"""Runs inside Pyodide: imports every module of the package, then every test that this Python can run.
+
+Rules
+-----
+1. A test file is left out when it, or a file of the tests that it imports, imports what is not here: a library that is
+   not among the unpacked wheels, or a module that needs processes, sockets or threads.
+2. So is a test with the marker `laptop` or `ngspice`. What is left out is named, file by file, with the import that it
+   wanted; nothing is skipped in silence.
+"""
+
+from __future__ import annotations
+
+import ast
+import importlib
+import importlib.util
+import pkgutil
+import sys
+import time
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+SITE = Path("/site")
+CHECKOUT = Path("/checkout")
+
+#: Modules of the standard library that can be imported here but not used, or only the checkout's tools have.
+UNUSABLE = frozenset({"subprocess", "socket", "threading", "multiprocessing", "venv", "ssl", "signal", "fcntl"})
+#: The checkout's own helper scripts start processes.
+SCRIPTS = frozenset(path.stem for path in (CHECKOUT / "scripts").glob("*.py"))
+
+
+class LeaveOut:
+    """A pytest plugin that leaves out the test files which cannot run here, and lists them at the end."""
+
+    def __init__(self) -> None:
+        self.left_out: dict[str, str] = {}
+
+    def pytest_ignore_collect(self, collection_path: Path) -> bool | None:
+        """Ignore a test file that wants what is not here."""
+        if collection_path.suffix != ".py" or CHECKOUT not in collection_path.parents:
+            return None
+        wanted = missing(collection_path)
+        if wanted is None:
+            return None
+        self.left_out[str(collection_path.relative_to(CHECKOUT))] = wanted
+        return True
+
+    def pytest_terminal_summary(self, terminalreporter: pytest.TerminalReporter) -> None:
+        """Name what was left out."""
+        terminalreporter.section(f"left out here: {len(self.left_out)} files")
+        for file, wanted in self.left_out.items():
+            terminalreporter.line(f"{file} (imports {wanted})")
+
+
+@cache
+def missing(file: Path) -> str | None:
+    """Return the first import of a test file that cannot be had here, or None."""
+    return next(filter(None, map(_missing_module, imports(file))), None)
+
+
+def imports(file: Path) -> list[str]:
+    """Return the modules that a file imports, in full."""
+    found: list[str] = []
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found += [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            found += [node.module, *(f"{node.module}.{alias.name}" for alias in node.names)]
+    return found
+
+
+def _missing_module(name: str) -> str | None:
+    top = name.partition(".")[0]
+    if top == "tests":
+        file = CHECKOUT.joinpath(*name.split(".")).with_suffix(".py")
+        # tests.support may import what starts processes: its fixtures say so when they are used.
+        return missing(file) if file.is_file() and file.stem != "support" else None
+    if top in UNUSABLE or top in SCRIPTS or importlib.util.find_spec(top) is None:
+        return top
+    return None
+
+
+def import_everything() -> int:
+    """Import every module of the package and return how many there are."""
+    package = importlib.import_module("steadyhead")
+    names = [module.name for module in pkgutil.walk_packages(package.__path__, "steadyhead.")]
+    for name in names:
+        if not name.endswith(".__main__"):
+            importlib.import_module(name)
+    return len(names)
+
+
+def main(arguments: list[str]) -> int:
+    """Import and test; return pytest's exit code."""
+    started = time.perf_counter()
+    count = import_everything()
+    print(f"Python {sys.version.split()[0]}: imported {count} modules in {time.perf_counter() - started:.1f} s")
+    settings = ["-c", str(CHECKOUT / "pyproject.toml"), "-p", "no:cacheprovider", "-m", "not laptop and not ngspice"]
+    places = [str(CHECKOUT / "tests"), str(SITE / "steadyhead")]
+    return int(pytest.main([*settings, *places, *arguments], plugins=[LeaveOut()]))
