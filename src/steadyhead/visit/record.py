@@ -5,7 +5,7 @@ Rules
 1. Every value is frozen and in SI units: pascal (gauge, unless the sensor's reference says absolute), volt, ampere,
    ohm, metre, square metre, second.
 2. None means that nobody looked: unknown is normal, never an error.
-3. Nothing here knows how a file spells it; `steadyhead.visit.file` reads and writes.
+3. Nothing here knows how a file spells it; `steadyhead.visit` reads and writes.
 """
 
 from __future__ import annotations
@@ -152,11 +152,16 @@ class Complaint:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One figure in SI units, with the size of one count of its last digit as it was written."""
+    """One figure in SI units, with the size of one count of its last digit as it was written.
+
+    `unit` is the SI unit, ``fraction`` for a percentage, ``1`` for a number of times, ``1/h`` for times an hour;
+    `as_written` is the person's own text, which two equal figures need not share.
+    """
 
     value: float
     unit: str
     resolution: float = 0.0
+    as_written: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +171,7 @@ class Spread:
     low: float
     high: float
     unit: str
+    as_written: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,6 +184,7 @@ class Beyond:
     side: Literal["above", "below"]
     limit: float | None
     unit: str
+    as_written: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,7 +202,8 @@ class Reading:
     """One thing read; `number` counts from 1 in the order of the file.
 
     `source` is the signal put in [V or A]; `pressure_pa` overrides the gauge's last reading; `height_m` is the gauge's
-    height above the sensor.
+    height above the sensor; `hertz` is the speed while the drive runs by hand; `from_pa`, `to_pa` and `over_s` are a
+    pressure decay's (its `value` is the fall).
     """
 
     number: int
@@ -211,6 +219,10 @@ class Reading:
     tap: str | None = None
     height_m: float | None = None
     whose: Literal["site", "own"] = "site"
+    hertz: float | None = None
+    from_pa: float | None = None
+    to_pa: float | None = None
+    over_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

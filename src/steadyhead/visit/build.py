@@ -1,0 +1,61 @@
+"""Makes the record of a visit from the values of a file's tables, once nothing in them is wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from steadyhead.loop.vocabulary import ARRANGEMENTS
+from steadyhead.visit.keys import ACTION, CABLE, COMPLAINT, CONTROLLER, DECLINED, GAUGE, METER, PLACE, READING, SENSOR, SITE, Table
+from steadyhead.visit.record import (
+    Action,
+    Cable,
+    Complaint,
+    Controller,
+    Declined,
+    Figure,
+    Gauge,
+    Instruments,
+    Place,
+    Reading,
+    Sensor,
+    Site,
+    Visit,
+)
+from steadyhead.visit.walk import Row
+
+
+def build(tables: Mapping[str, Any]) -> Visit:
+    """Return the visit that sound tables say."""
+    readings = tuple(_reading(number, row) for number, row in enumerate(tables["reading"], start=1))
+    return Visit(
+        sensor=Sensor(**{name: value for name, value in _named(SENSOR, tables["sensor"]).items() if name != "wires"}),
+        site=Site(**_named(SITE, tables["site"])),
+        cable=Cable(**_named(CABLE, tables["cable"])),
+        controller=Controller(**_named(CONTROLLER, tables["controller"])),
+        place=Place(**_named(PLACE, tables["place"])),
+        instruments=_instruments(tables["instruments"]),
+        labels=dict(tables["labels"]),
+        complaint=Complaint(**_named(COMPLAINT, tables["complaint"])),
+        readings=readings,
+        declined=tuple(Declined(**_named(DECLINED, row)) for row in tables["declined"]),
+        actions=tuple(Action(**{"after_reading": len(readings), **_named(ACTION, row)}) for row in tables["action"]),
+    )
+
+
+def _named(table: Table, row: Row) -> dict[str, Any]:
+    """Return a row's values under their names in the record."""
+    return {key.attribute: row[key.name] for key in table.keys if key.name in row}
+
+
+def _instruments(row: Row) -> Instruments:
+    gauge = Gauge(**_named(GAUGE, row["gauge"])) if "gauge" in row else None
+    return Instruments(gauge=gauge, have=row.get("have"), **_named(METER, row.get("meter", {})))
+
+
+def _reading(number: int, row: Row) -> Reading:
+    values = _named(READING, row)
+    arrangement = values.get("arrangement", "connected")
+    if "value" not in values:
+        values["value"] = Figure(values["from_pa"] - values["to_pa"], "Pa")
+    return Reading(**{"number": number, "drive": ARRANGEMENTS[arrangement].drive, **values})

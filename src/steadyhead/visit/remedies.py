@@ -1,0 +1,36 @@
+"""The words for what is done about a fault, as a visit's actions name them."""
+
+from __future__ import annotations
+
+REMEDIES: tuple[str, ...] = (
+    "none",
+    "look-further",
+    "repair-cable",
+    "correct-wiring",
+    "reroute-cable",
+    "replace-sensor",
+    "clear-port",
+    "open-cock",
+    "move-tap",
+    "replace-board",
+    "remove-load",
+    "correct-setting",
+    "clear-vacuum",
+    "replace-gauge",
+    "mend-meter",
+    "restore-source",
+    "repair-leak",
+    "service-pump",
+    "correct-rotation",
+    "clean-filter",
+    "open-valve",
+    "service-valve",
+    "repair-check-valve",
+    "recharge-vessel",
+    "replace-vessel",
+    "advise-owner",
+    "repair-power",
+    "cool-drive",
+    "replace-motor",
+    "tune-control",
+)
