@@ -6,6 +6,7 @@ import os
 import shutil
 import subprocess
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 
@@ -15,11 +16,15 @@ ROOT = Path(__file__).resolve().parent.parent
 def require_tool(name: str) -> str:
     """Return the path of the command `name`; without it skip on a laptop, and fail in CI, where all must run."""
     found = shutil.which(name)
-    if found:
-        return found
-    reason = f"the command `{name}` is not installed"
+    if found is None:
+        cannot_run(f"the command `{name}` is not installed")
+    return found
+
+
+def cannot_run(reason: str) -> NoReturn:
+    """Skip the test with its reason on a laptop; fail it in CI, where nothing may be skipped in silence."""
     if os.environ.get("CI"):
-        pytest.fail(f"{reason}, and in CI it must be", pytrace=False)
+        pytest.fail(f"{reason}, and in CI this must run", pytrace=False)
     pytest.skip(reason)
 
 

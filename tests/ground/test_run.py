@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 import environment
-from tests.support import ROOT
+from tests.support import ROOT, cannot_run
 
 RUN = ROOT / "run.py"
 
@@ -142,7 +142,7 @@ def test_arguments_are_handed_on_as_they_are(
 def test_it_runs_from_another_folder_and_hands_on_the_exit_code(tmp_path: Path) -> None:
     """From a folder with a space in its name: pytest's own exit code 4 for a path that does not exist."""
     if not environment.is_ready("test"):
-        pytest.skip("this checkout has no finished `.venv` of its own")
+        cannot_run("this checkout has no finished `.venv` of its own")
     folder = tmp_path / "with a space"
     folder.mkdir()
     command = [sys.executable, str(RUN), "test", "no-such-file.py"]
