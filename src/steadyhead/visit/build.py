@@ -6,7 +6,20 @@ from collections.abc import Mapping
 from typing import Any
 
 from steadyhead.loop.vocabulary import ARRANGEMENTS
-from steadyhead.visit.keys import ACTION, CABLE, COMPLAINT, CONTROLLER, DECLINED, GAUGE, METER, PLACE, READING, SENSOR, SITE, Table
+from steadyhead.visit.keys import (
+    ACTION,
+    CABLE,
+    COMPLAINT,
+    CONTROLLER,
+    DECLINED,
+    GAUGE,
+    METER,
+    PLACE,
+    READING,
+    SENSOR,
+    SITE,
+    Table,
+)
 from steadyhead.visit.record import (
     Action,
     Cable,

@@ -14,7 +14,7 @@ from steadyhead.loop.vocabulary import ARRANGEMENTS
 from steadyhead.visit.keys import GAUGE, METER, SCHEMA, SENSOR, TABLES, Key, Table
 from steadyhead.visit.kinds import quoted
 from steadyhead.visit.kinds_of_quantity import PressureEnds, SignalSize
-from steadyhead.visit.record import Reading, Sensor, Signal, Visit
+from steadyhead.visit.record import Reading, Signal, Visit
 
 _ROWS = {"reading": "readings", "declined": "declined", "action": "actions"}
 
@@ -24,7 +24,7 @@ def dump_visit(visit: Visit) -> str:
 
     Examples
     --------
-    >>> from steadyhead.visit.record import Interval
+    >>> from steadyhead.visit.record import Interval, Sensor, Signal, Visit
     >>> sensor = Sensor(signal=Signal(kind="current", low=0.004, high=0.02, wires=2), range=Interval(0.0, 1e6))
     >>> print(dump_visit(Visit(sensor=sensor)), end="")
     schema = 1
@@ -77,7 +77,7 @@ def _lines(visit: Visit, table: Table, row: object) -> Iterator[str]:
 
 
 def _wires(signal: Signal) -> Iterator[str]:
-    if signal.kind == "current" and signal.wires == 3:  # noqa: PLR2004 - three-wire is its name
+    if signal.kind == "current" and signal.wires == 3:
         yield 'wires = "three"'
 
 

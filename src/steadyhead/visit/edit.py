@@ -2,7 +2,7 @@
 
 Rules
 -----
-1. A row is added after the last of its table; a comment that stands directly above the next table stays with that table.
+1. A row is added after the last of its table; a comment directly above the next table stays with that table.
 2. Taking a row out takes its header and keys; no line that is only a comment is ever lost.
 3. A key that stays keeps its place and the comment behind it.
 4. New lines end as the file's other lines do.

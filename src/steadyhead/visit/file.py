@@ -21,7 +21,7 @@ from steadyhead.visit.record import Visit
 from steadyhead.visit.rules_of_readings import READING_RULES
 from steadyhead.visit.rules_of_system import SYSTEM_RULES
 from steadyhead.visit.save import save_bytes
-from steadyhead.visit.toml_text import decode, parse, read_bytes
+from steadyhead.visit.toml_text import TomlText, decode, parse, read_bytes
 from steadyhead.visit.walk import Findings, TooMany, Walked, walk
 
 Value = str | bool | int
@@ -104,7 +104,9 @@ class VisitFile:
     def _known(self, number: int) -> int:
         most = len(self.visit.readings)
         if not 1 <= number <= most:
-            raise _refused(self.name, (Problem(message("reading-unknown", got=number, most=most), "[[reading]]", None),))
+            raise _refused(
+                self.name, (Problem(message("reading-unknown", got=number, most=most), "[[reading]]", None),)
+            )
         return number
 
     def _edited(self, text: str | None) -> VisitFile:
@@ -127,7 +129,7 @@ def load_visit(path: Path | str) -> VisitFile:
 
 
 def parse_visit(text: str | bytes, name: str = "visit.toml") -> VisitFile:
-    """Return the visit file that a text, or the bytes of one, says.
+    r"""Return the visit file that a text, or the bytes of one, says.
 
     Raises
     ------
@@ -138,7 +140,7 @@ def parse_visit(text: str | bytes, name: str = "visit.toml") -> VisitFile:
 
     Examples
     --------
-    >>> file = parse_visit('schema = 1\\n[sensor]\\nsignal = "4..20 mA"\\nrange = "0..10 bar"\\n')
+    >>> file = parse_visit('schema = 1\n[sensor]\nsignal = "4..20 mA"\nrange = "0..10 bar"\n')
     >>> file.visit.sensor.signal.wires
     2
     """

@@ -220,7 +220,9 @@ INSTRUMENTS_TABLE = Table(
 LABELS = Table(
     "labels",
     "What this panel and this plug call each point.",
-    tuple(Key(point, Text(), f"What is written at `{point}`, or its colour.", "the point's own name") for point in POINTS),
+    tuple(
+        Key(point, Text(), f"What is written at `{point}`, or its colour.", "the point's own name") for point in POINTS
+    ),
 )
 
 COMPLAINT = Table(

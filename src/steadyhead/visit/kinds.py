@@ -29,12 +29,8 @@ _CALLED = {
 }
 
 
-class Refused(InputError):
-    """One value of a visit file that cannot be used; it becomes a problem with its key and line."""
-
-
 class Known(NamedTuple):
-    """What the rest of the file tells about a value: the kind of signal, the sensor's reference, the row it stands in."""
+    """What else is known to a value: the kind of signal, whether the sensor is absolute, and the row around it."""
 
     signal_kind: str | None
     absolute: bool
@@ -103,14 +99,14 @@ def read_word(raw: object, words: tuple[str, ...]) -> str:
 
     Raises
     ------
-    Refused
+    InputError
         It is another; the message holds all of `words`, the nearest first.
     """
     if not isinstance(raw, str):
-        raise Refused(wrong_type(raw, "one of these words, in quotes: " + ", ".join(words)))
+        raise InputError(wrong_type(raw, "one of these words, in quotes: " + ", ".join(words)))
     if raw not in words:
         allowed, nearest = nearest_first(raw, words)
-        raise Refused(message("word-unknown", got=shown(raw), must_be=allowed, nearest=nearest))
+        raise InputError(message("word-unknown", got=shown(raw), must_be=allowed, nearest=nearest))
     return raw
 
 
@@ -146,7 +142,7 @@ class Several(Kind):
     def read(self, raw: object, known: Known) -> tuple[str, ...]:  # noqa: ARG002 - not needed by words
         """Return the words, in their order."""
         if not isinstance(raw, list):
-            raise Refused(wrong_type(raw, f'a list of words, such as ["{self.words[0]}"]'))
+            raise InputError(wrong_type(raw, f'a list of words, such as ["{self.words[0]}"]'))
         return tuple(read_word(item, self.words) for item in raw)
 
     def write(self, value: tuple[str, ...]) -> str:
@@ -189,9 +185,9 @@ class Text(Kind):
     def read(self, raw: object, known: Known) -> str:  # noqa: ARG002 - not needed by a text
         """Return the text."""
         if not isinstance(raw, str):
-            raise Refused(wrong_type(raw, "a text in quotes"))
+            raise InputError(wrong_type(raw, "a text in quotes"))
         if len(raw) > LONGEST_TEXT:
-            raise Refused(message("text-too-long", got=shown(raw), length=len(raw), most=LONGEST_TEXT))
+            raise InputError(message("text-too-long", got=shown(raw), length=len(raw), most=LONGEST_TEXT))
         return raw
 
     def write(self, value: str) -> str:
@@ -213,7 +209,7 @@ class Flag(Kind):
     def read(self, raw: object, known: Known) -> bool:  # noqa: ARG002 - not needed by a flag
         """Return the flag."""
         if not isinstance(raw, bool):
-            raise Refused(wrong_type(raw, "true or false, without quotes"))
+            raise InputError(wrong_type(raw, "true or false, without quotes"))
         return raw
 
     def write(self, value: bool) -> str:  # noqa: FBT001 - a flag is what it writes
@@ -235,7 +231,7 @@ class Whole(Kind):
     def read(self, raw: object, known: Known) -> int:  # noqa: ARG002 - not needed by a whole number
         """Return the number."""
         if isinstance(raw, bool) or not isinstance(raw, int):
-            raise Refused(wrong_type(raw, "a whole number without quotes, such as 3"))
+            raise InputError(wrong_type(raw, "a whole number without quotes, such as 3"))
         return raw
 
     def write(self, value: int) -> str:

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from steadyhead.errors import InputError
 from steadyhead.messages import message
 from steadyhead.quantities import (
     DIMENSIONS,
@@ -22,7 +23,7 @@ from steadyhead.quantities import (
     parse_tolerance,
 )
 from steadyhead.visit.exact import exact, exact_range, exact_tolerance
-from steadyhead.visit.kinds import Kind, Known, Refused, got_text, quoted, wrong_type
+from steadyhead.visit.kinds import Kind, Known, got_text, quoted, wrong_type
 from steadyhead.visit.nearest import shown
 from steadyhead.visit.record import Interval, Signal, SignalKind, Tolerance
 
@@ -35,14 +36,14 @@ def text_of(raw: object, must_be: str) -> str:
 
     Raises
     ------
-    Refused
+    InputError
         A bare number, or no text at all; the message says what would do.
     """
     if isinstance(raw, str):
         return raw
     if isinstance(raw, (int, float)) and not isinstance(raw, bool):
-        raise Refused(message("number-without-unit", got=got_text(raw), must_be=f"{must_be}, in quotes"))
-    raise Refused(wrong_type(raw, f"{must_be}, in quotes")) from None
+        raise InputError(message("number-without-unit", got=got_text(raw), must_be=f"{must_be}, in quotes"))
+    raise InputError(wrong_type(raw, f"{must_be}, in quotes")) from None
 
 
 class Size(Kind):
@@ -61,9 +62,9 @@ class Size(Kind):
         text = text_of(raw, DIMENSIONS[self.dimension].must_be)
         value = parse_quantity(text, self.dimension).value
         if self.above is not None and not value > self.above:
-            raise Refused(message("not-above-zero", got=shown(text)))
+            raise InputError(message("not-above-zero", got=shown(text)))
         if self._outside(value, text):
-            raise Refused(message("outside-limits", got=shown(text), least=self.least, most=self.most))
+            raise InputError(message("outside-limits", got=shown(text), least=self.least, most=self.most))
         return value
 
     def _outside(self, value: float, text: str) -> bool:  # noqa: ARG002 - a conductor needs the text
@@ -100,9 +101,9 @@ class Share(Kind):
         text = text_of(raw, DIMENSIONS["percent"].must_be)
         value = parse_percent(text)
         if not value > 0:
-            raise Refused(message("not-above-zero", got=shown(text)))
+            raise InputError(message("not-above-zero", got=shown(text)))
         if value > 1:
-            raise Refused(message("outside-limits", got=shown(text), least="above 0 %", most="100 %"))
+            raise InputError(message("outside-limits", got=shown(text), least="above 0 %", most="100 %"))
         return value
 
     def write(self, value: float) -> str:
@@ -132,7 +133,7 @@ class Ends(Kind):
         text = text_of(raw, self._must_be(dimension))
         interval = Interval(*(parse_range_or_one if self.one else parse_range)(text, dimension))
         if self.above is not None and not interval.low > self.above:
-            raise Refused(message("not-above-zero", got=shown(text)))
+            raise InputError(message("not-above-zero", got=shown(text)))
         return interval
 
     def _dimension(self, known: Known) -> str:  # noqa: ARG002 - a pressure needs it
@@ -207,7 +208,7 @@ class PlateSignal(Kind):
         range_text, ratiometric = _without_last_word(text, "ratiometric")
         dimension = "current" if range_text.rstrip(". ").casefold().endswith(("a", "amp", "amps")) else "voltage"
         if ratiometric and dimension == "current":
-            raise Refused(message("current-not-ratiometric", got=shown(text), must_be=self.must_be))
+            raise InputError(message("current-not-ratiometric", got=shown(text), must_be=self.must_be))
         low, high = parse_range(range_text, dimension)
         kind: SignalKind = "ratiometric" if ratiometric else "voltage" if dimension == "voltage" else "current"
         return Signal(kind=kind, low=low, high=high, wires=_wires(kind, known))
@@ -262,4 +263,3 @@ class MeterTolerance(Kind):
     def schema(self) -> dict[str, Any]:
         """Return a string, with an example."""
         return {"type": "string", "examples": [self.example]}
-

@@ -137,7 +137,7 @@ class _Scanner:
             self.too_deep = self._line(token)
         return True
 
-    def key_equals(self, token: Token) -> bool:
+    def key_equals(self, _token: Token) -> bool:
         """Note the key's place, and go on with its value."""
         if not self._key:
             return False
@@ -208,7 +208,7 @@ class _Scanner:
         self._mark(token)
         return True
 
-    def comma(self, token: Token) -> bool:
+    def comma(self, _token: Token) -> bool:
         """Go on to the next item of a list, or the next key of an inline table."""
         if not self._open:
             return False
@@ -220,7 +220,7 @@ class _Scanner:
             self._path = (*base, index + 1)
         return True
 
-    def newline(self, token: Token) -> bool:
+    def newline(self, _token: Token) -> bool:
         """End a statement, unless a bracket is open."""
         if not self._open:
             self._mode, self._key, self._brackets = "key", [], 0

@@ -104,7 +104,7 @@ def points_of_system(wires: int, *, shield: bool | None) -> tuple[str, ...]:
     >>> "sensor.common" in points_of_system(2, shield=None)
     False
     """
-    lacking = {"sensor.common", "wire.common"} if wires == 2 else set()  # noqa: PLR2004 - two-wire is its name
+    lacking = {"sensor.common", "wire.common"} if wires == 2 else set()
     if shield is False:
         lacking.add("shield")
     return tuple(point for point in POINTS if point not in lacking)

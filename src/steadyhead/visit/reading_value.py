@@ -4,8 +4,8 @@ Rules
 -----
 1. One figure keeps the size of one count of its last digit: ``1.12 V`` is known to 0.01 V.
 2. Two ends are a spread, with or without "jumping" after them.
-3. ``OL`` and ``pegged`` are above what the instrument shows; ``-OL``, and a figure "on its stop pin", below; ``> 60 Mohm``
-   and ``< 0.1 V`` say past which figure.
+3. ``OL`` and ``pegged`` are above what the instrument shows; ``-OL``, and a figure "on its stop pin", below;
+   ``> 60 Mohm`` and ``< 0.1 V`` say past which figure.
 4. A number of times needs no unit: ``1204 starts``, ``12 per hour``.
 """
 
@@ -19,7 +19,7 @@ from steadyhead.errors import InputError, QuantityError
 from steadyhead.messages import message
 from steadyhead.quantities import DIMENSIONS, parse_quantity, parse_range_quantities
 from steadyhead.visit.exact import exact, exact_range
-from steadyhead.visit.kinds import Kind, Known, Refused, quoted, read_word, wrong_type
+from steadyhead.visit.kinds import Kind, Known, quoted, read_word, wrong_type
 from steadyhead.visit.kinds_of_quantity import text_of
 from steadyhead.visit.measures import MEASURE, Measure
 from steadyhead.visit.nearest import shown
@@ -32,7 +32,9 @@ _PAST = re.compile(r"(?P<sign>[<>])\s*(?P<limit>.+)")
 _JUMPING = re.compile(r"(?P<range>.*?)[\s,]*\b(jumping|jumps|jumpy|wandering|unsteady)", re.IGNORECASE)
 
 _TIMES = re.compile(r"(?P<figure>\d{1,12})\s*(starts|times)?", re.IGNORECASE)
-_TIMES_PER_HOUR = re.compile(r"(?P<figure>\d{1,6}(\.\d{1,6})?)\s*(starts)?\s*(/\s*h|/\s*hour|per hour|an hour)", re.IGNORECASE)
+_TIMES_PER_HOUR = re.compile(
+    r"(?P<figure>\d{1,6}(\.\d{1,6})?)\s*(starts)?\s*(/\s*h|/\s*hour|per hour|an hour)", re.IGNORECASE
+)
 _COUNTED = {
     "count": (_TIMES, "1", "a number of times such as '1204 starts'"),
     "rate": (_TIMES_PER_HOUR, "1/h", "a number of times such as '12 per hour'"),
@@ -71,7 +73,7 @@ class ReadValue(Kind):
 def _read_figure(raw: object, measure: Measure, signal_kind: str | None) -> ReadingValue:
     must_be = _must_be(measure)
     if isinstance(raw, bool) or not isinstance(raw, (str, int, float)):
-        raise Refused(wrong_type(raw, f"{must_be}, in quotes"))
+        raise InputError(wrong_type(raw, f"{must_be}, in quotes"))
     text = text_of(raw, must_be)
     dimensions = measure.dimensions
     if len(dimensions) > 1:
@@ -83,7 +85,7 @@ def _read_figure(raw: object, measure: Measure, signal_kind: str | None) -> Read
         except InputError as error:
             refusals.append(error)
     if len(refusals) > 1 and all(error.message.id == "unit-of-another-kind" for error in refusals):
-        raise Refused(message("unit-of-another-kind", **{**refusals[0].message.values, "must_be": must_be}))
+        raise InputError(message("unit-of-another-kind", **{**refusals[0].message.values, "must_be": must_be}))
     raise refusals[0]
 
 

@@ -1,6 +1,6 @@
 """What no reading can be: one small function a rule, walked over every reading, declined check and action.
 
-Everything that can be wrong between two keys of a reading lives in this file; what a measure needs stands in `measures`.
+Everything that can be wrong between two keys of a reading lives in this file; what a measure needs is in `measures`.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ Finding = Iterator[tuple[str, Message]]
 
 
 def key_is_missing(seat: Seat) -> Finding:
-    """A reading has the keys that its measure needs."""
+    """Find the keys that a measure needs and a reading lacks."""
     if not seat.is_reading:
         return
     needed = needed_by(seat.measure)
@@ -51,7 +51,7 @@ def _says(name: str) -> str:
 
 
 def key_of_another_measure(seat: Seat) -> Finding:
-    """A reading has no key that only other measures have."""
+    """Find keys that only other measures have."""
     allowed = keys_of(seat.measure)
     for name in OWN_KEYS:
         if name in seat.row and name not in allowed:
@@ -59,7 +59,7 @@ def key_of_another_measure(seat: Seat) -> Finding:
 
 
 def measure_in_another_arrangement(seat: Seat) -> Finding:
-    """Some measures can be read in certain arrangements only."""
+    """Find a measure in an arrangement in which it cannot be read."""
     places = seat.measure.arrangements
     if places and seat.arrangement is not None and seat.arrangement not in places:
         told = message("arrangement-not-for-measure", got=seat.arrangement, measure=seat.measure.id, must_be=places)
@@ -67,14 +67,14 @@ def measure_in_another_arrangement(seat: Seat) -> Finding:
 
 
 def leads_on_one_point(seat: Seat) -> Finding:
-    """The two leads are on two points."""
+    """Find two leads on one point."""
     red, black = usable(seat.row, "red"), usable(seat.row, "black")
     if red is not None and red == black:
         yield "black", message("leads-on-one-point", got=black, must_be=tuple(p for p in seat.points if p != red))
 
 
 def lead_on_a_point_that_is_not_there(seat: Seat) -> Finding:
-    """A lead is on a point that this system has, and that can be reached while the loop stands like this."""
+    """Find a lead on a point that this system lacks, or that cannot be reached while the loop stands like this."""
     for name in ("red", "black"):
         point = usable(seat.row, name)
         if point is None or not seat.measure.leads:
@@ -89,30 +89,31 @@ def _out_of_reach(seat: Seat, name: str, point: str, arrangement: str) -> Findin
     reachable = tuple(p for p in POINTS_IN[arrangement] if not seat.points or p in seat.points)
     if point not in reachable:
         words, nearest = nearest_first(point, reachable)
-        told = message(
-            "point-not-in-arrangement", got=point, arrangement=arrangement, must_be=words, nearest=nearest
-        )
+        told = message("point-not-in-arrangement", got=point, arrangement=arrangement, must_be=words, nearest=nearest)
         yield name, told
 
 
 def ohms_on_a_live_loop(seat: Seat) -> Finding:
-    """Ohms are read on conductors that nothing feeds."""
+    """Find ohms on conductors that something feeds."""
     if seat.measure.id != "ohms" or seat.arrangement is None:
         return
     leads = [usable(seat.row, name) for name in ("red", "black")]
     free = ohms_points_in(seat.arrangement)
     if any(lead is not None and lead in POINTS_IN[seat.arrangement] and lead not in free for lead in leads):
-        yield "arrangement", message("ohms-on-live-loop", got=seat.arrangement, must_be=("dead-both-free", "dead-looped"))
+        yield (
+            "arrangement",
+            message("ohms-on-live-loop", got=seat.arrangement, must_be=("dead-both-free", "dead-looped")),
+        )
 
 
 def source_where_there_is_none(seat: Seat) -> Finding:
-    """`source` goes with ``source-at-controller`` only."""
+    """Find a `source` in another arrangement than ``source-at-controller``."""
     if "source" in seat.row and seat.arrangement not in {None, "source-at-controller"}:
         yield "source", message("source-not-in-arrangement", got=seat.arrangement, must_be="source-at-controller")
 
 
 def hertz_without_fixed_speed(seat: Seat) -> Finding:
-    """`hertz` goes with the drive state ``fixed-speed`` only."""
+    """Find `hertz` in another drive state than ``fixed-speed``."""
     drive = seat.row.get("drive")
     if "hertz" in seat.row and drive is not BROKEN and drive != "fixed-speed":
         yield "hertz", message("hertz-without-fixed-speed", got=str(drive or ""), must_be="fixed-speed")
@@ -154,7 +155,7 @@ def _arrangement(row: Row, table: str) -> str | None:
 
 
 def gauge_below_absolute_zero(walked: Walked) -> Found:
-    """No gauge reads below absolute zero by more than its own accuracy."""
+    """Find a gauge below absolute zero by more than its own accuracy."""
     deepest = deepest_pa(walked.tables["site"], usable(walked.tables["instruments"], "gauge") or {})
     for index, row in enumerate(walked.tables["reading"]):
         for name in ("value", "pressure", "from", "to"):
@@ -167,7 +168,7 @@ def gauge_below_absolute_zero(walked: Walked) -> Found:
 
 
 def action_after_no_reading(walked: Walked) -> Found:
-    """An action stands after a reading that is in the file, or before the first."""
+    """Find an action after a reading that is not in the file."""
     most = len(walked.tables["reading"])
     for index, row in enumerate(walked.tables["action"]):
         after = usable(row, "after_reading")

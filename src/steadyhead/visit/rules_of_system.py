@@ -20,7 +20,7 @@ Found = Iterator[tuple[Path, Message]]
 
 
 def fault_limits_are_crossed(walked: Walked) -> Found:
-    """`low_fault` stands below `high_fault`."""
+    """Find a `low_fault` that is not below `high_fault`."""
     controller, raw = walked.tables["controller"], walked.raw["controller"]
     low, high = usable(controller, "low_fault"), usable(controller, "high_fault")
     if low is not None and high is not None and not low < high:
@@ -29,7 +29,7 @@ def fault_limits_are_crossed(walked: Walked) -> Found:
 
 
 def supply_is_outside_its_limits(walked: Walked) -> Found:
-    """The nominal supply stands between its own limits."""
+    """Find a nominal supply outside its own limits."""
     controller, raw = walked.tables["controller"], walked.raw["controller"]
     supply, limits = usable(controller, "supply"), usable(controller, "supply_limits")
     if supply is not None and limits is not None and not limits.low <= supply <= limits.high:
@@ -38,14 +38,14 @@ def supply_is_outside_its_limits(walked: Walked) -> Found:
 
 
 def volts_over_two_wires(walked: Walked) -> Found:
-    """A sensor that puts out volts needs a supply, a common and a signal wire."""
+    """Find volts over two wires: they need a supply, a common and a signal wire."""
     signal = usable(walked.tables["sensor"], "signal")
-    if isinstance(signal, Signal) and signal.kind != "current" and signal.wires == 2:  # noqa: PLR2004 - two-wire
+    if isinstance(signal, Signal) and signal.kind != "current" and signal.wires == 2:
         yield ("sensor", "wires"), message("volts-need-three-wires", got="two", must_be="three")
 
 
 def scale_begins_below_vacuum(walked: Walked) -> Found:
-    """No gauge and no gauge-pressure sensor has a scale below the deepest vacuum."""
+    """Find a scale that begins below the deepest vacuum."""
     gauge = usable(walked.tables["instruments"], "gauge") or {}
     ranges: list[tuple[Path, object]] = [(("instruments", "gauge", "range"), usable(gauge, "range"))]
     if usable(walked.tables["sensor"], "reference") != "absolute":
@@ -65,7 +65,7 @@ def _raw_at(walked: Walked, path: Path) -> str:
 
 
 def label_of_a_point_that_is_not_there(walked: Walked) -> Found:
-    """A label names a point that this system has."""
+    """Find a label of a point that this system lacks."""
     points = system_points(walked)
     for name in walked.tables["labels"]:
         if points and name not in points:

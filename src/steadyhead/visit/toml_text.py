@@ -5,8 +5,8 @@ Rules
 1. A file above `LARGEST` bytes is refused unread.
 2. Text is UTF-8, with or without a byte-order mark; line ends may be of either kind.
 3. The nesting is measured before the parser sees the text, so that no file can exhaust it.
-4. A line that breaks the syntax is quoted. Where it is one key with a broken value, it is set aside and reading goes on,
-   so that a person who forgot the quotes five times is told five times.
+4. A line that breaks the syntax is quoted. Where it is one key with a broken value, it is set aside and reading goes
+   on, so that a person who forgot the quotes five times is told five times.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ _AT = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 
 
 class TomlText(NamedTuple):
-    """A text, its values, where they stand, and what was wrong with its syntax; `values` is None where it is no TOML at all."""
+    """A text, its values (None where it is no TOML at all), where they stand, and what was wrong with its syntax."""
 
     text: str
     values: dict[str, Any] | None

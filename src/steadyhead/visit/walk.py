@@ -83,7 +83,8 @@ def spelled(path: Path) -> str:
     table, *rest = path
     title = f"[{shown(str(table))}]"
     if rest and isinstance(rest[0], int):
-        title = f"[{title}] {rest.pop(0) + 1}"
+        title = f"[{title}] {rest[0] + 1}"
+        rest = rest[1:]
     return f"{title} {'.'.join(shown(str(part)) for part in rest)}".strip()
 
 
@@ -118,7 +119,9 @@ def _is_absolute(values: Mapping[str, Any]) -> bool:
 
 def _check_schema(values: Mapping[str, Any], findings: Findings) -> None:
     if "schema" not in values:
-        findings.add(("schema",), message("key-missing", key="schema", must_be=f"schema = {SCHEMA}, before the first table"))
+        findings.add(
+            ("schema",), message("key-missing", key="schema", must_be=f"schema = {SCHEMA}, before the first table")
+        )
     elif values["schema"] != SCHEMA or isinstance(values["schema"], (bool, float)):
         newer = isinstance(values["schema"], int) and values["schema"] > SCHEMA
         id_ = "schema-newer" if newer else "schema-unknown"
@@ -154,7 +157,9 @@ def _container(values: Mapping[str, Any], table: Table, findings: Findings) -> A
     if isinstance(raw, dict):
         findings.add((table.name,), message("table-needs-double-brackets", got=f"[{table.name}]", must_be=table.title))
     elif isinstance(raw, list) and raw and all(isinstance(row, dict) for row in raw):
-        findings.add((table.name,), message("table-needs-single-brackets", got=f"[[{table.name}]]", must_be=table.title))
+        findings.add(
+            (table.name,), message("table-needs-single-brackets", got=f"[[{table.name}]]", must_be=table.title)
+        )
     else:
         findings.add((table.name,), wrong_type(raw, must_be))
     return empty
@@ -199,7 +204,9 @@ def _missing(keys: Iterable[Key], raw: Row) -> Iterator[Key]:
 def _unknown_key(name: str, allowed: tuple[str, ...], table: Table) -> Message:
     words, nearest = nearest_first(name, allowed)
     elsewhere = tuple(title for title in _tables_with(name) if title != table.title)
-    return message("key-unknown", got=shown(name), table=table.title, must_be=words, nearest=nearest, elsewhere=elsewhere)
+    return message(
+        "key-unknown", got=shown(name), table=table.title, must_be=words, nearest=nearest, elsewhere=elsewhere
+    )
 
 
 def _read_inner(raw: object, table: Table, path: Path, known: Known, findings: Findings) -> Any:  # noqa: ANN401 - row or BROKEN
