@@ -36,7 +36,7 @@ def imported_by(module: Path) -> set[str]:
 
 
 def test_every_module_imports_only_what_a_browser_has() -> None:
-    """The list of DESIGN's portable packages: the standard library less what needs a system, and pure-Python wheels."""
+    """The promise of ARCHITECTURE: the standard library less what needs a system, and pure-Python wheels."""
     standard = set(sys.stdlib_module_names) - NOT_IN_A_BROWSER
     foreign = {}
     for module in modules():
