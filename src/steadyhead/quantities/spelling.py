@@ -159,7 +159,7 @@ def spell_figure(figure: float, *, digits: int = 3, keep_zeros: bool = False) ->
 def _places(figure: float, digits: int) -> int:
     """Return how many figures stand after the decimal sign."""
     _, _, exponent = f"{figure:.{max(digits, 1) - 1}e}".partition("e")
-    return max(0, digits - 1 - int(exponent))
+    return max(0, max(digits, 1) - 1 - int(exponent))
 
 
 def _stripped(text: str) -> str:
