@@ -31,6 +31,15 @@ INCLUDES: dict[str, tuple[str, ...]] = {"": (), "test": ("",), "dev": ("test", "
 
 def run(arguments: list[str]) -> int:
     """Run ``steadyhead`` with `arguments`, or the whole test suite for ``test``; return the exit code."""
+    try:
+        return set_up_and_run(arguments)
+    except KeyboardInterrupt:
+        say("Stopped. What was begun is done anew the next time.")
+        return 130
+
+
+def set_up_and_run(arguments: list[str]) -> int:
+    """Do the two steps; on POSIX the second never comes back."""
     if arguments[:1] == ["test"]:
         ensure("test")
         os.chdir(ROOT)
