@@ -24,11 +24,11 @@ def shown(text: str) -> str:
     return "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii") for sign in short)
 
 
-def nearest_first(got: str, allowed: Iterable[str]) -> tuple[tuple[str, ...], str | None]:
+def nearest_first(got: str, allowed: Iterable[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return all of `allowed`, nearest to `got` first, and the nearest if it is near enough to be what was meant.
 
     >>> nearest_first("volt", ["ohms", "volts", "milliamps"])
-    (('volts', 'ohms', 'milliamps'), 'volts')
+    (('volts', 'ohms', 'milliamps'), ('volts',))
     """
     from difflib import SequenceMatcher  # noqa: PLC0415 - a sound file never needs it
 
@@ -40,7 +40,7 @@ def nearest_first(got: str, allowed: Iterable[str]) -> tuple[tuple[str, ...], st
         rated.append((-matcher.ratio(), word))
     rated.sort(key=lambda pair: pair[0])
     words = tuple(word for _, word in rated)
-    return words, words[0] if rated and -rated[0][0] >= _NEAR_ENOUGH else None
+    return words, words[:1] if rated and -rated[0][0] >= _NEAR_ENOUGH else ()
 
 
 def _plain(word: str) -> str:
