@@ -7,7 +7,8 @@ Rules
 3. The lines under a command are what it prints (stdout, then stderr) on a terminal of 80 columns without colour;
    a line ``...`` stands for any number of lines.
 4. A command with nothing under it must only end well. ``# exit code 2`` behind a command says that it does not.
-5. Every document's commands run one after the other in one copy of the checkout's examples.
+5. `scripts/docs.py --write` replaces the lines under a command where they differ; one line is enough to begin with.
+6. Every document's commands run one after the other in one copy of the checkout's examples.
 """
 
 from __future__ import annotations
@@ -26,6 +27,8 @@ _BLOCK = re.compile(r"^```console\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 _EXIT_CODE = re.compile(r"\s+# exit code (\d+)$")
 _TERMINAL = {"COLUMNS": "80", "LINES": "24", "NO_COLOR": "1", "TERM": "dumb", "PYTHONUTF8": "1", "LC_ALL": "C.UTF-8"}
 _STARTS = (["steadyhead"], ["python3", "run.py"])
+#: What an installed console script does, with the package of any Python.
+_COMMAND = "import sys; from steadyhead.cli.entry import main; sys.argv[0] = 'steadyhead'; sys.exit(main())"
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +85,7 @@ def run(shown: Shown, folder: Path, python: Path) -> Seen:
         reason = f"{shown.document}: `{shown.command}` must start with `steadyhead` or `python3 run.py`"
         raise LookupError(reason)
     done = subprocess.run(
-        [python, "-m", "steadyhead", *words[len(start) :]],
+        [python, "-c", _COMMAND, *words[len(start) :]],
         check=False,
         cwd=folder,
         env=os.environ | _TERMINAL,

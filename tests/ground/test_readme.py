@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import pytest
 
 import console_blocks
-import environment
 from console_blocks import Seen, Shown
 from tests.support import ROOT
 
@@ -35,7 +35,7 @@ def test_every_shown_command_prints_what_is_shown(document: Path, tmp_path: Path
     """The document itself; `python3 scripts/docs.py --write` renews what it shows."""
     folder = console_blocks.working_copy(ROOT, tmp_path)
     for shown in console_blocks.shown_in(document):
-        seen = console_blocks.run(shown, folder, environment.python())
+        seen = console_blocks.run(shown, folder, Path(sys.executable))
         assert console_blocks.agrees(shown, seen), f"$ {shown.line}\n" + "\n".join([str(seen.exit_code), *seen.output])
 
 
@@ -68,4 +68,4 @@ def test_output_agrees_line_by_line(output: tuple[str, ...], exit_code: int, see
 def test_a_command_that_is_not_ours_is_refused(tmp_path: Path) -> None:
     """Rule 2 at the head of `console_blocks`."""
     with pytest.raises(LookupError, match="must start with"):
-        console_blocks.run(Shown("x.md", "rm -r .", ()), tmp_path, environment.python())
+        console_blocks.run(Shown("x.md", "rm -r .", ()), tmp_path, Path(sys.executable))
