@@ -37,7 +37,8 @@ def spell(value: float, unit: str, *, digits: int = 3, keep_zeros: bool = False)
     value
         In the SI unit of the unit's dimension.
     unit
-        Canonical symbol of a unit in `UNITS`, or ``AWG`` for an area (the nearest gauge).
+        Canonical symbol of a unit in `UNITS`, or ``AWG`` for an area: the nearest gauge, so that only
+        a gauge's own area is read again.
     digits
         Figures that are kept, at least those before the decimal sign.
     keep_zeros
@@ -47,6 +48,8 @@ def spell(value: float, unit: str, *, digits: int = 3, keep_zeros: bool = False)
     ------
     QuantityError
         ``unit-unknown``, or ``number-out-of-range`` for a value that is not finite.
+    RangeOfValidityError
+        An area that is no wire gauge from 4/0 to 40, where ``AWG`` is asked for.
 
     Examples
     --------
