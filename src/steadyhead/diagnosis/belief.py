@@ -1,0 +1,386 @@
+"""How likely each suspect is, after all readings of a visit.
+
+Theory of operation
+-------------------
+1. Each cell predicts all continuous readings of the visit at once, by straight lines in its latents; latents and
+   instrument errors are normal, so the evidence of the readings is one closed formula, in any order of the readings:
+   with residuals r, their variances R, slopes J and prior z ~ N(0, 1):
+   ``A = 1 + J' R^-1 J``, ``b = J' R^-1 r``, ``z = A^-1 b``,
+   ``2 log p = -r' R^-1 r + b' z - log det R - log det A``.
+2. Each reading may have been a slip: leads swapped, range wrong, misread. What the others say of it is at hand
+   (leave-one-out), so each slip's alternative is added in closed form.
+3. A cell that fits roughly is looked at again at the latents that its readings ask for, where its lines are true.
+4. Words (what a look found, which fault is shown) multiply by their chance.
+
+References
+----------
+Rasmussen and Williams, *Gaussian Processes for Machine Learning*, 2006, section 5.4.2 (leave-one-out in closed form).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import erf, exp, log, pi, sqrt
+
+from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.inspections import chance
+from steadyhead.diagnosis.makes import Latents
+from steadyhead.diagnosis.observing import CONTINUOUS, Observation, Question, Stance, compared, shown_chances, sights
+from steadyhead.diagnosis.system import System
+from steadyhead.errors import CircuitError
+
+#: Chance that a reading is a slip, and that a word is.
+SLIP = 0.008
+#: Step of a slope, in standard deviations of the latent.
+STEP = 0.4
+#: Cells whose rough fit is this much worse than the best, in logarithms, are looked at no further.
+HOPELESS = 11.0
+#: How often, and how many of the best cells, are looked at again where the readings ask for it.
+AGAIN, BEST = 3, 60
+#: Furthest point of the latents that a cell is looked at, in standard deviations.
+FURTHEST = 3.0
+LATENTS = len(Latents._fields)
+#: Rough allowance for all latents in the first pass, in parts of the signal's or the display's span.
+ROUGH = 0.08
+
+_LOG_2PI = log(2.0 * pi)
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """A cell after the readings: its share of all probability, and where its latents stand."""
+
+    cell: Cell
+    share: float
+    at: Latents
+    #: For each reading, by its number: how far it lies from what the rest of them say of this cell, in deviations.
+    misfits: tuple[tuple[int, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Group:
+    """Readings that share a stance."""
+
+    stance: Stance
+    observations: tuple[Observation, ...]
+
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        return tuple(o.question for o in self.observations)
+
+
+def weigh(system: System, cells: Sequence[Cell], observations: Sequence[Observation]) -> list[Weighed]:
+    """Return every cell that the readings leave alive, heaviest first, shares summing to one."""
+    groups = _grouped(observations)
+    rough = [(log(cell.weight) + _words(system, cell, observations), cell) for cell in cells]
+    rough = _pruned([(score + _rough_fit(system, cell, groups), cell) for score, cell in rough])
+    order = sorted(observations, key=lambda o: o.number)
+    fits = [_Fit(system, cell, groups, order) for _, cell in rough]
+    for fit in fits:
+        fit.look(Latents())
+    for turn in range(AGAIN):
+        fits.sort(key=lambda f: -max(f.score, f.best))
+        best = max(f.best for f in fits)
+        for fit in fits[: BEST if turn else 2 * BEST]:
+            if max(fit.score, fit.best) > best - 9.0:
+                fit.look_again()
+    return _shared(fits)
+
+
+def _shared(fits: list[_Fit]) -> list[Weighed]:
+    best = max(f.best for f in fits)
+    total = sum(exp(f.best - best) for f in fits)
+    found = [Weighed(f.cell, exp(f.best - best) / total, f.here, f.misfits) for f in fits]
+    return sorted(found, key=lambda w: -w.share)
+
+
+def _grouped(observations: Sequence[Observation]) -> list[_Group]:
+    """Return the continuous readings and shown faults by stance, in an order that does not depend on theirs."""
+    by_stance: dict[Stance, list[Observation]] = {}
+    for o in observations:
+        if o.question.measure in CONTINUOUS or o.question.measure == "displayed-fault":
+            by_stance.setdefault(o.stance, []).append(o)
+    keyed = sorted(by_stance.items(), key=lambda item: repr(item[0]))
+    return [_Group(stance, tuple(sorted(held, key=repr))) for stance, held in keyed]
+
+
+def _pruned(rough: list[tuple[float, Cell]]) -> list[tuple[float, Cell]]:
+    best = max(score for score, _ in rough)
+    return [(score, cell) for score, cell in rough if score > best - HOPELESS]
+
+
+def _words(system: System, cell: Cell, observations: Sequence[Observation]) -> float:
+    """Return the logarithm of the chance of all words, and of gauge readings that only a vacuum explains."""
+    total = 0.0
+    for o in observations:
+        if o.question.measure == "inspection" and o.question.item is not None:
+            total += log(chance(cell, o.question.item, o.word))
+        if o.question.measure == "gauge-pressure":
+            total += log(_gauge_chance(system, cell, o))
+        if o.jumping:
+            total += log(_jump_chance(cell))
+    return total
+
+
+def _gauge_chance(system: System, cell: Cell, o: Observation) -> float:
+    """Return how fitting a gauge reading is: below zero only a vacuum, or a gauge that lies, shows."""
+    pressure = o.stance.pressure
+    sd = max(pressure.sd, 1500.0)
+    below = 0.5 * (1.0 - erf((pressure.pa + 4000.0) / (sd * sqrt(2.0))))
+    if pressure.known == "pinned":
+        return 1.0 if cell.fault == "vacuum" else 0.05
+    if cell.fault == "vacuum":
+        return max(below, 0.002)
+    return max(1.0 - below, 0.01 if cell.fault != "site-gauge-wrong" else 0.2)
+
+
+def _jump_chance(cell: Cell) -> float:
+    if cell.fault in {"noise-pickup", "shield-looped"}:
+        return 0.9
+    if cell.fault.startswith("intermittent"):
+        return 0.6
+    return 0.12 if cell.fault.startswith(("resistive", "open", "leakage")) else 0.03
+
+
+def _span(system: System, measure: str) -> float:
+    if measure == "displayed-pressure":
+        return (system.scaled or system.range).width
+    if measure in {"ohms", "megohms"}:
+        return 20.0
+    return system.high - system.low if measure != "milliamps" or system.unit == "A" else 0.016
+
+
+def _rough_fit(system: System, cell: Cell, groups: Sequence[_Group]) -> float:
+    """Return a quick, generous fit from the readings of the loop as found."""
+    total = 0.0
+    for group in groups:
+        if group.stance.arrangement != "connected":
+            continue
+        try:
+            values, facts = sights(system, cell, Latents(), group.stance, group.questions)
+            step, _ = sights(system, cell, Latents(severity=0.7), group.stance, group.questions) if cell.width else (values, facts)
+        except CircuitError:
+            return -HOPELESS
+        for o, value, other in zip(group.observations, values, step, strict=True):
+            measure = o.question.measure
+            if measure == "displayed-fault":
+                continue
+            wide = ROUGH * _span(system, measure) + (other - value if other > value else value - other)
+            if group.stance.pressure.known != "gauge":
+                wide += 0.3 * _span(system, measure)
+            if cell.fault in _SHIFTY:
+                wide += facts["jump"] * _span(system, measure)
+            miss = o.value - compared(measure, value)
+            if (o.side == "above" and miss < 0) or (o.side == "below" and miss > 0):
+                continue
+            variance = o.sd**2 + wide**2
+            total += max(-0.5 * miss * miss / variance, -9.0)
+    return total
+
+
+_SHIFTY = ("noise-pickup", "shield-looped")
+
+
+class _Fit:
+    """One cell against all readings."""
+
+    __slots__ = ("best", "cell", "groups", "here", "misfits", "order", "posterior", "prior", "score", "system", "tried")
+
+    def __init__(self, system: System, cell: Cell, groups: Sequence[_Group], order: Sequence[Observation]) -> None:
+        self.system, self.cell, self.groups, self.order = system, cell, groups, order
+        self.prior = log(cell.weight) + _words(system, cell, order)
+        #: Along the lines of the last look, and at the best point that was looked at.
+        self.score = self.best = self.tried = float("-inf")
+        self.posterior = self.here = Latents()
+        self.misfits: tuple[tuple[int, float], ...] = ()
+
+    def look_again(self) -> None:
+        """Look at the latents that the readings ask for; half-way there where that has made it worse."""
+        part = 1.0 if self.best > self.tried else 0.4
+        self.tried = self.best
+        self.look(Latents(*(h + part * (min(max(z, -FURTHEST), FURTHEST) - h) for h, z in zip(self.here, self.posterior, strict=True))))
+
+    def look(self, at: Latents) -> None:
+        """Predict all readings by straight lines about a point of the latents, and weigh them."""
+        try:
+            lines = [line for group in self.groups for line in _lines(self.system, self.cell, at, group)]
+        except CircuitError:
+            self.score = float("-inf")
+            return
+        weighed = _evidence(lines, at)
+        self.score = self.prior + weighed.along
+        if self.prior + weighed.here > self.best:
+            self.best, self.posterior, self.misfits = self.prior + weighed.here, weighed.posterior, weighed.misfits
+            self.here = at
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A reading's residual at the point that was looked at, its variance, and its slopes in the latents."""
+
+    observation: Observation
+    residual: float
+    variance: float
+    slopes: tuple[float, ...]
+    span: float
+    #: Logarithm of a word's chance, for readings that are words.
+    word: float | None = None
+
+
+def _lines(system: System, cell: Cell, at: Latents, group: _Group) -> list[_Line]:
+    base, facts = sights(system, cell, at, group.stance, group.questions)
+    moved = [
+        sights(system, cell, _stepped(at, k), group.stance, group.questions)[0] if k in active(system, cell, group.stance) else base
+        for k in range(LATENTS)
+    ]
+    found = []
+    for i, o in enumerate(group.observations):
+        measure = o.question.measure
+        if measure == "displayed-fault":
+            found.append(_Line(o, 0.0, 1.0, (), 1.0, _shown_chance(system, facts, o.word)))
+            continue
+        value = compared(measure, base[i])
+        slopes = tuple((compared(measure, m[i]) - value) / STEP for m in moved)
+        jump = facts["jump"] * _span(system, measure) if measure not in {"ohms", "megohms", "volts-ac"} else 0.0
+        variance = o.sd**2 + (0.5 * jump) ** 2
+        found.append(_Line(o, o.value - value, variance, slopes, _span(system, measure)))
+    return found
+
+
+def _stepped(at: Latents, k: int) -> Latents:
+    numbers = list(at)
+    numbers[k] += STEP
+    return Latents(*numbers)
+
+
+def active(system: System, cell: Cell, stance: Stance) -> tuple[int, ...]:
+    """Return the latents that can move a reading of this cell in this stance."""
+    found: tuple[int, ...] = ()
+    if cell.width:
+        found = (3,)
+    if stance.arrangement.startswith("dead"):
+        return found
+    found = (*found, 0, 1, 2, 5, 6)
+    return (*found, 4) if system.unit == "V" else found
+
+
+def _shown_chance(system: System, facts: Mapping[str, float], word: str) -> float:
+    """Return the logarithm of the chance that the controller shows a fault word."""
+    shown = shown_chances(system, facts["signal"])
+    return log(max(shown[word], 0.004)) if word in shown else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Evidence:
+    """What the readings say of a cell.
+
+    `along` is the logarithm of their probability along the lines, `here` the same by the curvature at the very point
+    that was looked at, which no far line can flatter.
+    """
+
+    along: float
+    here: float
+    posterior: Latents
+    misfits: tuple[tuple[int, float], ...]
+
+
+def _evidence(lines: Sequence[_Line], at: Latents) -> _Evidence:
+    """Return what the readings say, and the latents that they ask for."""
+    size = LATENTS
+    info = [[1.0 if i == j else 0.0 for j in range(size)] for i in range(size)]
+    pull = [0.0] * size
+    free = 0.0
+    bare = sum(z * z for z in at)
+    fixed = 0.0
+    prepared: list[tuple[_Line, float, float]] = []
+    for line in lines:
+        if line.word is not None:
+            fixed += line.word
+            continue
+        if line.observation.side:
+            fixed += _past(line, line.residual)
+            continue
+        residual = _centred(line, at)
+        weight = 1.0 / line.variance
+        slopes = line.slopes
+        for i in range(size):
+            s = slopes[i] * weight
+            if s:
+                row = info[i]
+                for j in range(size):
+                    row[j] += s * slopes[j]
+                pull[i] += s * residual
+        free += residual * residual * weight
+        bare += line.residual * line.residual * weight
+        fixed -= 0.5 * (log(line.variance) + _LOG_2PI)
+        prepared.append((line, residual, weight))
+    inverse, log_det = _inverse(info)
+    z = [sum(inverse[i][j] * pull[j] for j in range(size)) for i in range(size)]
+    fixed -= 0.5 * log_det
+    slips = 0.0
+    misfits: list[tuple[int, float]] = []
+    for line, residual, weight in prepared:
+        ratio, misfit = _slip(line, residual, weight, inverse, z)
+        slips += ratio
+        misfits.append((line.observation.number, misfit))
+    fixed += len(prepared) * log(1.0 - SLIP) + log(1.0 + slips)
+    along = fixed - 0.5 * (free - sum(p * q for p, q in zip(pull, z, strict=True)))
+    return _Evidence(along, fixed - 0.5 * bare, Latents(*z), tuple(misfits))
+
+
+def _centred(line: _Line, at: Latents) -> float:
+    """Return the residual at the middle of the prior, along the line."""
+    return line.residual + sum(s * z for s, z in zip(line.slopes, at, strict=True))
+
+
+def _past(line: _Line, residual: float) -> float:
+    """Return the logarithm of the chance that the value lies past the end of the instrument's scale."""
+    spread = sqrt(line.variance + sum(s * s for s in line.slopes) + 1e-30)
+    sign = -1.0 if line.observation.side == "above" else 1.0
+    chance_ = 0.5 * (1.0 + erf(sign * residual / (spread * sqrt(2.0))))
+    return log((1.0 - SLIP) * chance_ + SLIP * 0.3)
+
+
+def _slip(
+    line: _Line, residual: float, weight: float, inverse: list[list[float]], z: Sequence[float]
+) -> tuple[float, float]:
+    """Return the odds that this reading was a slip, and how many deviations it is off."""
+    slopes = line.slopes
+    spread = sum(
+        slopes[i] * sum(inverse[i][j] * slopes[j] for j in range(LATENTS)) for i in range(LATENTS) if slopes[i]
+    )
+    rest = residual - sum(s * q for s, q in zip(slopes, z, strict=True))
+    own = weight * (1.0 - min(spread * weight, 1.0 - 1e-9))
+    off = rest * weight / own
+    log_one_out = -0.5 * (off * off * own - log(own) + _LOG_2PI)
+    broad = 1.0 / (1.6 * line.span)
+    ratio = SLIP / (1.0 - SLIP) * broad * exp(min(-log_one_out, 600.0))
+    return ratio, abs(off) * sqrt(own)
+
+
+def _inverse(matrix: list[list[float]]) -> tuple[list[list[float]], float]:
+    """Return the inverse of a symmetric positive matrix and the logarithm of its determinant."""
+    size = len(matrix)
+    lower = [[0.0] * size for _ in range(size)]
+    log_det = 0.0
+    for i in range(size):
+        for j in range(i + 1):
+            value = matrix[i][j] - sum(lower[i][k] * lower[j][k] for k in range(j))
+            if i == j:
+                lower[i][i] = sqrt(value)
+                log_det += 2.0 * log(lower[i][i])
+            else:
+                lower[i][j] = value / lower[j][j]
+    columns = [_solved(lower, k) for k in range(size)]
+    return columns, log_det
+
+
+def _solved(lower: list[list[float]], k: int) -> list[float]:
+    size = len(lower)
+    y = [0.0] * size
+    for i in range(k, size):
+        y[i] = ((1.0 if i == k else 0.0) - sum(lower[i][j] * y[j] for j in range(k, i))) / lower[i][i]
+    for i in range(size - 1, -1, -1):
+        y[i] = (y[i] - sum(lower[j][i] * y[j] for j in range(i + 1, size))) / lower[i][i]
+    return y

@@ -1,0 +1,81 @@
+"""What can hurt someone at each check, how each is brought about, and in which drive state.
+
+Everything that affects the cautions of a check lives in this file.
+
+Rules
+-----
+1. Every check has its drive state, its cautions and its way.
+2. An arrangement that hides the true pressure from the drive can send the pump to full speed: it is never offered
+   without stopping the drive first.
+3. Cautions come in the order in which they are needed. Local codes and a licensed person come before all of them.
+"""
+
+from __future__ import annotations
+
+from steadyhead.diagnosis.observing import Question
+from steadyhead.diagnosis.system import System
+from steadyhead.loop.vocabulary import ARRANGEMENTS, METER_MEASURES
+from steadyhead.loop.wiring import DEAD
+from steadyhead.messages import Message, message
+
+#: Arrangements in which the drive no longer sees the pipe's pressure.
+HIDES_PRESSURE = frozenset(
+    (
+        "sensor-unplugged", "supply-terminal-clear", "meter-in-signal", "sensor-leads-lifted", "all-lifted", "vented",
+        "source-at-controller", "temporary-cable", "spare-at-controller", "spare-at-plug",
+    )
+)  # fmt: skip
+#: Arrangements for which wires are taken off terminals.
+LIFTS_WIRES = frozenset(
+    ("meter-in-signal", "sensor-leads-lifted", "all-lifted", "supply-terminal-clear", "source-at-controller",
+     "spare-at-controller", "dead-both-free", "dead-looped")
+)  # fmt: skip
+
+
+def drive_state(question: Question) -> str:
+    """Return the drive state in which a check is made.
+
+    A meter in the signal wire breaks the loop for a moment, so the drive is stopped for it too.
+    """
+    if question.measure == "inspection":
+        return "off" if question.item in {"connections", "moisture", "port"} else "stopped"
+    if question.arrangement in HIDES_PRESSURE:
+        return "stopped"
+    return ARRANGEMENTS[question.arrangement].drive
+
+
+def cautions(system: System, question: Question) -> tuple[Message, ...]:
+    """Return what must be heeded before a check, most urgent first."""
+    found: list[Message] = []
+    live = question.measure in METER_MEASURES and question.arrangement not in DEAD
+    if question.arrangement in DEAD or drive_state(question) == "off":
+        found += [message("lock-out"), message("capacitors-hold-charge"), message("prove-tester-then-dead")]
+    elif question.arrangement in HIDES_PRESSURE:
+        found.append(message("stop-the-drive"))
+        if system.visit.controller.auto_restart is not False:
+            found.append(message("starts-by-itself"))
+    if question.arrangement == "vented" or question.item == "port":
+        found += [message("relieve-pressure"), message("keep-water-clean")]
+    if live:
+        found.append(message("mains-beside-terminals"))
+    if question.measure == "megohms":
+        found.append(message("no-insulation-test-into-electronics"))
+    if question.arrangement in LIFTS_WIRES:
+        found.append(message("tag-wires"))
+    if question.arrangement == "source-at-controller":
+        found.append(message("source-never-against-powered-loop"))
+    if question.measure == "milliamps":
+        found.append(message("milliamp-jack-and-back"))
+    return tuple(found)
+
+
+def how(question: Question) -> Message:
+    """Return how a check is brought about."""
+    if question.measure == "inspection":
+        return message(f"how-look-{question.item}")
+    if question.arrangement == "connected" and question.measure not in METER_MEASURES:
+        return message(f"how-{question.measure}")
+    return message(
+        f"how-{question.arrangement}", measure=question.measure, red=question.red, black=question.black,
+        source=question.source,
+    )  # fmt: skip

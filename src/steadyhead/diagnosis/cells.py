@@ -1,0 +1,128 @@
+"""Cells: small neighbourhoods of imagined systems, each with one fault of one size in one place.
+
+Theory of operation
+-------------------
+1. A suspect is a set of cells. A cell fixes what does not vary smoothly: the fault, its place, the make of the devices.
+   What does vary smoothly (`Latents`) has a normal distribution in it, the fault's size one about the cell's own.
+2. A cell predicts a reading by a straight line in its latents about the point where it was looked at. So all readings
+   of one visit share the same unknown gauge error, and a dozen cells do the work of thousands of drawn systems.
+3. Cells of a fault divide its probability evenly but for the shares of its places.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+
+from steadyhead.diagnosis.makes import DIMENSIONS, Latents, healthy, points
+from steadyhead.diagnosis.priors import prior
+from steadyhead.diagnosis.system import System
+from steadyhead.loop.draft import LoopDraft
+from steadyhead.loop.faults import FAULTS, Fault, faults_of
+
+#: Cells of a fault with and without a size.
+SIZED, UNSIZED = 14, 5
+#: Standard deviation of a cell's size, in the distance to the next cell's.
+OVERLAP = 0.6
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One neighbourhood.
+
+    Parameters
+    ----------
+    fault
+        Id of the fault.
+    remedy
+        What mends it.
+    place
+        Where it is, in the fault's own words.
+    weight
+        Its share of all probability before the first reading.
+    size
+        Middle of the fault's size, as a part of its scale.
+    width
+        Standard deviation of that part; 0 where the fault has no size.
+    make
+        Point of the unit cube from which the devices' makes are drawn.
+    good_now
+        Whether an intermittent fault is making contact.
+    """
+
+    fault: str
+    remedy: str
+    place: str
+    weight: float
+    size: float
+    width: float
+    make: tuple[float, ...]
+    good_now: bool = False
+
+    def severity(self, z: Latents) -> float:
+        """Return the fault's size on its own scale."""
+        scale = BY_ID[self.fault].severity
+        return scale.at(self.size + self.width * z.severity) if scale else 0.0
+
+    def draft(self, system: System, z: Latents) -> LoopDraft:
+        """Return the loop of this cell at one point of its latents."""
+        draft = healthy(system, self.make, z)
+        if not self.good_now and self.fault in BY_ID:
+            fault = BY_ID[self.fault]
+            fault.change(draft, self.severity(z), self.place)
+        return draft
+
+
+BY_ID: dict[str, Fault] = {fault.id: fault for fault in FAULTS}
+
+
+def cells(system: System) -> list[Cell]:
+    """Return all cells of a system, their weights summing to one."""
+    odds = prior(system.wires, system.kind)
+    found: list[Cell] = []
+    for index, fault in enumerate(faults_of(system.wires, system.kind)):
+        weight = odds[fault.id] * _by_setting(system, fault.id)
+        if weight > 0.0:
+            found += _of(fault, index, weight)
+    total = sum(cell.weight for cell in found)
+    return [
+        Cell(c.fault, c.remedy, c.place, c.weight / total, c.size, c.width, c.make, c.good_now) for c in found
+    ]
+
+
+def _by_setting(system: System, fault: str) -> float:
+    """Return the factor that the setting read on this visit puts on a fault's odds."""
+    if fault == "setting-range" and system.scaled is not None:
+        return 12.0 if system.scaled_differs else 0.02
+    if fault == "none" and system.scaled_differs:
+        return 0.0
+    return 1.0
+
+
+def _of(fault: Fault, index: int, weight: float) -> list[Cell]:
+    count = SIZED if fault.severity else UNSIZED
+    places = _places(fault, count)
+    makes = points(index, len(places), DIMENSIONS)
+    share = {place: part / sum(1 for p in places if p == place) for place, part in fault.places}
+    found = []
+    seen: dict[str, int] = {}
+    for place, make in zip(places, makes, strict=True):
+        number = seen.get(place, 0)
+        seen[place] = number + 1
+        spacing = 1.0 / sum(1 for p in places if p == place)
+        size = (number + 0.5) * spacing
+        width = OVERLAP * spacing if fault.severity else 0.0
+        good = fault.id.startswith("intermittent") and number % 2 == 1
+        found.append(
+            Cell(fault.id, fault.remedy, place, weight * share[place], size, width, make, good_now=good)
+        )
+    return found
+
+
+def _places(fault: Fault, count: int) -> list[str]:
+    """Return a place for each cell: at least four cells where the fault has a size, and two elsewhere."""
+    least = 4 if fault.severity else 2
+    found: list[str] = []
+    for place, part in fault.places:
+        found += [place] * max(least, ceil(count * part))
+    return found

@@ -1,0 +1,169 @@
+"""Every check that can be asked for: where the leads go, how the loop stands, what it costs, what it needs.
+
+Everything that affects which checks exist, and what they cost, lives in this file.
+
+Rules
+-----
+1. A check is a question; it has minutes from where the technician stands, a drive state, and cautions.
+2. Minutes: an arrangement is paid when it changes, and by the first meter reading of the visit, since covers come off;
+   each reading costs one more. Leads that go from panel to sensor cost the walk, and a little back.
+3. What has been read since the last action, or was declined, is not asked again; a reading that nothing explains may be.
+4. A source is used at three values only: the low end, the middle and the high end of the signal.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from steadyhead.diagnosis.inspections import INSPECTIONS
+from steadyhead.diagnosis.observing import Question, question_of
+from steadyhead.diagnosis.system import System
+from steadyhead.loop.vocabulary import ARRANGEMENTS, METER_MEASURES
+from steadyhead.visit.record import Visit
+
+SIGNAL, SUPPLY, COMMON = "controller.signal", "controller.supply", "controller.common"
+#: Minutes of one reading where no cover and no arrangement is touched.
+FREE_MINUTES = {"displayed-fault": 0.2, "displayed-pressure": 0.3, "displayed-signal": 0.5, "gauge-pressure": 0.5}
+INSPECTION_MINUTES = 4.0
+READING_MINUTES = 1.0
+TO_SENSOR_MINUTES, BACK_MINUTES = 5.0, 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Where the technician stands: the arrangement that is set up, none before the first meter reading, and the place."""
+
+    arrangement: str | None
+    at_sensor: bool
+
+
+def standing(visit: Visit) -> Standing:
+    """Return where the last readings have left the technician."""
+    arrangement, at_sensor = None, False
+    for reading in visit.readings:
+        if reading.measure in METER_MEASURES:
+            arrangement = reading.arrangement
+            at_sensor = leads_at_sensor(question_of(reading))
+        elif reading.arrangement != "connected" and not ARRANGEMENTS[reading.arrangement].water_side:
+            arrangement = reading.arrangement
+    return Standing(arrangement, at_sensor)
+
+
+def leads_at_sensor(question: Question) -> bool:
+    """Tell whether a lead of the meter is held at the sensor."""
+    return any(p is not None and p.startswith("sensor.") for p in (question.red, question.black))
+
+
+def minutes(system: System, question: Question, here: Standing) -> float:
+    """Return what a check costs from where the technician stands [min]."""
+    measure = question.measure
+    if measure == "inspection":
+        return INSPECTION_MINUTES
+    if measure in FREE_MINUTES and question.arrangement == "connected":
+        return FREE_MINUTES[measure]
+    setting_up = ARRANGEMENTS[question.arrangement].minutes if question.arrangement != here.arrangement else 0.0
+    reading = FREE_MINUTES.get(measure, READING_MINUTES)
+    return setting_up + reading + _walk(system, question, here)
+
+
+def _walk(system: System, question: Question, here: Standing) -> float:
+    if question.measure not in METER_MEASURES or leads_at_sensor(question) == here.at_sensor:
+        return 0.0
+    if here.at_sensor:
+        return BACK_MINUTES
+    walk = system.visit.place.walk_s
+    return TO_SENSOR_MINUTES if walk is None else 1.0 + 2.0 * walk / 60.0
+
+
+def candidates(system: System, surprising: frozenset[int]) -> list[Question]:
+    """Return every check that this system, these instruments and this visit allow."""
+    taken = _taken(system.visit, surprising)
+    found = [q for q in _all(system) if q not in taken and _at_hand(system, q) and not _declined(system.visit, q)]
+    return found
+
+
+def _taken(visit: Visit, surprising: frozenset[int]) -> set[Question]:
+    last_action = max((a.after_reading for a in visit.actions), default=0)
+    return {
+        question_of(r) for r in visit.readings if r.number > last_action and r.number not in surprising
+    }
+
+
+def _at_hand(system: System, question: Question) -> bool:
+    have = system.visit.instruments.have
+    needs = ARRANGEMENTS[question.arrangement].needs
+    if question.arrangement == "vented" and system.visit.place.cock is False:
+        return False
+    if have is None:
+        return not needs
+    if question.measure in {"volts", "volts-ac", "ohms", "milliamps"} and "multimeter" not in have:
+        return False
+    if question.measure == "megohms" and "insulation-tester" not in have:
+        return False
+    return not needs or any(n in have for n in needs)
+
+
+def _declined(visit: Visit, question: Question) -> bool:
+    for d in visit.declined:
+        same = d.measure == question.measure and (d.arrangement or "connected") == question.arrangement
+        leads = d.red in (None, question.red) and d.black in (None, question.black)
+        if same and leads and d.item == question.item and d.source in (None, question.source):
+            return True
+    return False
+
+
+def _all(system: System) -> list[Question]:
+    two = system.wires == 2
+    found = [Question("displayed-fault"), Question("displayed-pressure"), Question("displayed-signal")]
+    if not any(r.measure == "gauge-pressure" for r in system.visit.readings):
+        found.append(Question("gauge-pressure"))
+    found += [Question("inspection", item=item) for item in INSPECTIONS if _sensible(system, item)]
+    found += [Question("volts", "connected", red, black) for red, black in _volt_pairs(two)]
+    found.append(Question("volts-ac", "connected", SIGNAL, COMMON))
+    for arrangement in ("sensor-unplugged", "sensor-leads-lifted", "all-lifted", "spare-at-plug"):
+        found.append(Question("volts", arrangement, SUPPLY, COMMON))
+        found.append(Question("volts", arrangement, SIGNAL, COMMON))
+    found += _unplugged(two)
+    found.append(Question("volts", "supply-terminal-clear", SUPPLY, COMMON))
+    for arrangement in ("spare-at-controller", "temporary-cable", "vented"):
+        found.append(Question("volts", arrangement, SIGNAL, COMMON))
+        found.append(Question("displayed-pressure", arrangement))
+    found.append(Question("displayed-pressure", "spare-at-plug"))
+    if system.unit == "A":
+        found.append(Question("milliamps", "meter-in-signal"))
+    found += [
+        Question("displayed-pressure", "source-at-controller", source=value)
+        for value in (system.low, 0.5 * (system.low + system.high), system.high)
+    ]
+    return found + _dead(two)
+
+
+def _sensible(system: System, item: str) -> bool:
+    if item == "gauge-zero":
+        return any(r.measure == "gauge-pressure" for r in system.visit.readings)
+    return True
+
+
+def _volt_pairs(two: bool) -> list[tuple[str, str]]:
+    pairs = [(SUPPLY, COMMON), (SIGNAL, COMMON), ("sensor.supply", "sensor.signal")]
+    if two:
+        return [*pairs, (SUPPLY, SIGNAL)]
+    return [*pairs, ("sensor.supply", "sensor.common"), ("sensor.signal", "sensor.common")]
+
+
+def _unplugged(two: bool) -> list[Question]:
+    pairs = [("sensor.supply", "sensor.signal")]
+    if not two:
+        pairs += [("sensor.supply", "sensor.common"), ("sensor.signal", "sensor.common")]
+    return [Question("volts", "sensor-unplugged", red, black) for red, black in pairs]
+
+
+def _dead(two: bool) -> list[Question]:
+    pairs = [("wire.supply", "wire.signal")]
+    if not two:
+        pairs += [("wire.supply", "wire.common"), ("wire.signal", "wire.common")]
+    earth = [("wire.supply", "earth"), ("wire.signal", "earth")]
+    found = [Question("ohms", "dead-looped", red, black) for red, black in pairs]
+    for measure in ("ohms", "megohms"):
+        found += [Question(measure, "dead-both-free", red, black) for red, black in (*pairs, *earth)]
+    return found

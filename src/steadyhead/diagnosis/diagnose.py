@@ -1,0 +1,137 @@
+"""From a visit to an answer: belief, plan, verdict, and what goes with them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from steadyhead.diagnosis import checks
+from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome, Remedy, Surprise, Suspect
+from steadyhead.diagnosis.belief import Weighed, weigh
+from steadyhead.diagnosis.cautions import cautions, drive_state, how
+from steadyhead.diagnosis.cells import BY_ID, cells
+from steadyhead.diagnosis.expected import table
+from steadyhead.diagnosis.observing import Observation, Pressure, no_gauge, observations
+from steadyhead.diagnosis.outcomes import outcomes
+from steadyhead.diagnosis.planning import Plan, Planner
+from steadyhead.diagnosis.priors import cost_minutes
+from steadyhead.diagnosis.system import System
+from steadyhead.diagnosis.verdict import metered, verdict
+from steadyhead.loop.faults import place_word
+from steadyhead.messages import message
+from steadyhead.visit.record import Visit
+
+#: Checks that carry their outcomes.
+WITH_OUTCOMES = 5
+#: A reading this many deviations from what the rest says, under every suspect that counts, is a surprise.
+SURPRISING = 4.5
+
+
+def diagnose(visit: Visit) -> Answer:
+    """Return suspects, verdict and next checks for a visit.
+
+    Parameters
+    ----------
+    visit
+        What is known and what was read.
+
+    Returns
+    -------
+    Answer
+        As DESIGN section 6 describes it; the same visit gives the same answer, always.
+    """
+    system = System(visit)
+    seen = observations(system)
+    all_cells = cells(system)
+    weighed = weigh(system, all_cells, seen)
+    surprises = _surprises(system, seen, weighed)
+    pressure = _last_pressure(system, seen)
+    planner = Planner(system, weighed, pressure)
+    wanted = checks.candidates(system, frozenset(s.reading for s in surprises))
+    plans = planner.plans(wanted, checks.standing(visit))
+    before, rivals = None, weighed
+    if not plans and metered(seen):
+        rivals = weigh(system, all_cells, [o for o in seen if o not in metered(seen)])
+        before = _by_remedy(rivals)
+    now = _by_remedy(weighed)
+    return Answer(
+        suspects=_suspects(weighed),
+        remedies=tuple(
+            Remedy(remedy=r, probability=p, cost_minutes=cost_minutes(r))
+            for r, p in sorted(now.items(), key=lambda item: (-item[1], item[0]))
+        ),
+        verdict=verdict(system, seen, (now, before), rivals, not plans),
+        next_checks=tuple(_check(system, planner, plan, k) for k, plan in enumerate(plans)),
+        surprises=surprises,
+        expected=table(system, pressure) if pressure.known == "gauge" else {},
+        defaults=system.defaults(),
+    )
+
+
+def _last_pressure(system: System, seen: Iterable[Observation]) -> Pressure:
+    held = no_gauge(system)
+    for o in seen:
+        if o.stance.pressure.known != "nothing" and o.stance.arrangement != "vented":
+            held = o.stance.pressure
+    return held
+
+
+def _by_remedy(weighed: Sequence[Weighed]) -> Mapping[str, float]:
+    found: dict[str, float] = {}
+    for w in weighed:
+        found[w.cell.remedy] = found.get(w.cell.remedy, 0.0) + w.share
+    return _summing_to_one(found)
+
+
+def _summing_to_one(shares: dict[str, float]) -> dict[str, float]:
+    total = sum(shares.values())
+    return {key: value / total for key, value in shares.items()}
+
+
+def _suspects(weighed: Sequence[Weighed]) -> tuple[Suspect, ...]:
+    shares: dict[str, float] = {}
+    heaviest: dict[str, Weighed] = {}
+    for w in weighed:
+        shares[w.cell.fault] = shares.get(w.cell.fault, 0.0) + w.share
+        heaviest.setdefault(w.cell.fault, w)
+    shares = _summing_to_one(shares)
+    found = [_suspect(heaviest[fault], p) for fault, p in shares.items()]
+    return tuple(sorted(found, key=lambda s: (-s.probability, s.fault)))
+
+
+def _suspect(w: Weighed, probability: float) -> Suspect:
+    cell = w.cell
+    scale = BY_ID[cell.fault].severity if cell.fault in BY_ID else None
+    return Suspect(
+        fault=cell.fault,
+        remedy=cell.remedy,
+        probability=probability,
+        severity=cell.severity(w.at) if scale else None,
+        severity_unit=scale.unit if scale else None,
+        place=place_word(cell.place) if cell.remedy == "repair-cable" else None,
+    )
+
+
+def _surprises(system: System, seen: Sequence[Observation], weighed: Sequence[Weighed]) -> tuple[Surprise, ...]:
+    off: dict[int, float] = {}
+    for w in weighed:
+        for number, misfit in w.misfits:
+            off[number] = off.get(number, 0.0) + w.share * min(misfit, 20.0)
+    found = {n: message("nothing-explains") for n, misfit in off.items() if misfit > SURPRISING}
+    for o in seen:
+        if o.question.measure == "gauge-pressure" and not o.word and system.beyond_gauge(o.stance.pressure.pa):
+            found[o.number] = message("outside-gauge-scale")
+    return tuple(Surprise(reading=n, text=text) for n, text in sorted(found.items()))
+
+
+def _check(system: System, planner: Planner, plan: Plan, place: int) -> NextCheck:
+    told: tuple[Outcome, ...] = outcomes(system, planner, plan.question) if place < WITH_OUTCOMES else ()
+    return NextCheck(
+        question=plan.question,
+        drive=drive_state(plan.question),
+        minutes=plan.minutes,
+        saves_minutes=plan.saves,
+        outcomes=told,
+        cautions=cautions(system, plan.question),
+        how=how(plan.question),
+        while_there=plan.while_there,
+    )

@@ -1,0 +1,171 @@
+"""The makes of devices that a loop can be built from, and how one is drawn.
+
+Everything that affects what is taken for a healthy loop lives in this file.
+
+Rules
+-----
+1. A make is drawn by a point of a low-discrepancy sequence, so that few draws cover much and every run draws the same.
+2. What varies smoothly and matters is carried as a latent number of the cell (`Latents`), not by more draws.
+3. Ranges are common practice without source, chosen wide.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from math import exp, log
+from typing import NamedTuple
+
+from steadyhead.diagnosis.system import System
+from steadyhead.loop.draft import LoopDraft, SensorDraft, WireDraft
+from steadyhead.loop.parts import Screen, Wire
+
+#: How many coordinates of a point a make needs.
+DIMENSIONS = 14
+
+
+class Latents(NamedTuple):
+    """What varies smoothly from one system to the next, each in standard deviations of its prior.
+
+    `pressure` is the error of the pressure that is taken for true; `sensor` the sensor's own error; `supply` the
+    volts; `severity` the fault's size about the cell's own; `drive` how hard the sensor's output can drive;
+    `input` the input's resistance; `softness` the supply's.
+    """
+
+    pressure: float = 0.0
+    sensor: float = 0.0
+    supply: float = 0.0
+    severity: float = 0.0
+    drive: float = 0.0
+    input: float = 0.0
+    softness: float = 0.0
+
+
+def log_between(low: float, high: float, part: float) -> float:
+    """Return the value at a part of the way from low to high, by its logarithm.
+
+    >>> round(log_between(1.0, 100.0, 0.5), 12)
+    10.0
+    """
+    return exp(log(low) + part * log(high / low))
+
+
+def points(index: int, count: int, dimensions: int) -> list[tuple[float, ...]]:
+    """Return points of the unit cube that spread evenly: an additive recurrence on the generalised golden ratio.
+
+    References
+    ----------
+    Kuipers and Niederreiter, *Uniform Distribution of Sequences*, 1974 (Kronecker sequences); from memory.
+    """
+    golden = 2.0
+    for _ in range(40):
+        golden = (1.0 + golden) ** (1.0 / (dimensions + 1))
+    steps = [(1.0 / golden) ** (k + 1) % 1.0 for k in range(dimensions)]
+    start = 0.5 + 0.618033988749895 * index
+    return [tuple((start + (n + 1) * step) % 1.0 for step in steps) for n in range(count)]
+
+
+def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
+    """Return the draft of a healthy loop of this system: its make at the point `u`, its smooth numbers at `z`."""
+    sensor = _sensor(system, u, z)
+    low_volts = system.supply_v < 8.0
+    source = 4.0 if low_volts else 10.0
+    limit = 0.05 if low_volts else 0.08
+    softness = exp(0.9 * z.softness)
+    run = system.run_ohm * (1.0 if system.run_known else log_between(0.4, 2.5, u[1]))
+    joint = log_between(0.01, 0.6, u[2])
+    input_ohm = _input_ohm(system, z)
+    names: tuple[Wire, ...] = ("supply", "signal", "common") if system.wires == 3 else ("supply", "signal")
+    return LoopDraft(
+        supply_v=system.supply_v * (1.0 + system.supply_spread * z.supply),
+        source_ohm=source * softness,
+        limit_a=max(limit / softness**0.7, 0.026),
+        wires={name: WireDraft(terminal=joint, run=run, crimp=joint, mating=joint) for name in names},
+        sensor=sensor,
+        spare=replace(sensor, shift=0.0),
+        input_ohm=input_ohm,
+        clamp_v=log_between(5.4, 30.0, u[3]) if system.unit == "V" else log_between(5.0, 35.0, u[3]),
+        pull_v=5.0,
+        pull_ohm=log_between(1e5, 1e6, u[4] / 0.15) if u[4] < 0.15 and system.unit == "V" else float("inf"),
+        screen=screen(system, u, input_ohm),
+        other_load_ohm=system.supply_v / log_between(2e-3, 12e-3, u[5] / 0.3) if u[5] < 0.3 else float("inf"),
+        shield=bool(system.visit.cable.shield),
+        earth_ohm=0.1 if system.visit.controller.common_earthed else 1e8,
+        return_ohm=0.2 if system.visit.controller.loop_power == "outside" else 0.0,
+    )
+
+
+def _input_ohm(system: System, z: Latents) -> float:
+    given = system.visit.controller.input_resistance_ohm
+    if given is not None:
+        return given * exp((0.004 if system.unit == "A" else 0.03) * z.input)
+    return 220.0 * exp(0.45 * z.input) if system.unit == "A" else 170e3 * exp(0.9 * z.input)
+
+
+def _sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
+    kind = system.kind
+    shared = {
+        "kind": kind,
+        "range_low": system.range.low,
+        "range_high": system.range.high,
+        "shift": system.accuracy / 1.8 * z.sensor,
+        "reverse": "diode" if u[6] < 0.5 else "nothing",
+    }
+    low, high = system.low, system.high
+    span = high - low
+    if kind in ("loop", "current"):
+        least_v = (system.least_v or log_between(7.0, 12.0, u[7])) * log_between(0.85, 1.0, u[8])
+        return SensorDraft(
+            low=low, high=high,
+            least=low - span * (0.003 + 0.03 * u[9]), most=high + span * (0.02 + 0.25 * u[10]),
+            draw_siemens=log_between(2e-3, 10e-3, u[11]) / system.supply_v,
+            wakes_v=least_v * (0.35 + 0.5 * u[12]), works_v=least_v,
+            headroom_v=log_between(2.0, 6.0, u[13]),
+            **shared,
+        )  # fmt: skip
+    drive = exp(0.6 * z.drive)
+    smooth = {
+        "draw_siemens": log_between(1.5e-3, 9e-3, u[11]) / system.supply_v,
+        "output_ohm": log_between(4.0, 900.0, u[9]),
+        "source_a": 8e-3 * drive * log_between(0.7, 1.4, u[10]),
+        "sink_a": 7e-3 * drive / log_between(0.7, 1.4, u[10]),
+        "starved": "common" if u[12] < 0.75 else "supply",
+        "diodes": u[8] < 0.6,
+    }
+    if kind == "ratiometric":
+        nominal = system.supply_v
+        return SensorDraft(
+            low=low / nominal, high=high / nominal,
+            least=(low / nominal) * (1.0 - log_between(0.1, 1.0, u[7])),
+            most=high / nominal + (1.0 - high / nominal) * (0.2 + 0.75 * u[7]),
+            wakes_v=1.6 + u[13], works_v=2.8 + u[13], headroom_v=0.02 + 0.1 * u[7],
+            **smooth, **shared,
+        )  # fmt: skip
+    least_v = system.least_v or min(8.0, max(system.high + 1.0, system.supply_v * 0.35))
+    return SensorDraft(
+        low=low, high=high,
+        least=max(low - 0.06 * span * u[7], 0.0), most=high + span * (0.01 + 0.12 * u[7]),
+        wakes_v=least_v * (0.3 + 0.3 * u[13]), works_v=least_v * 0.8, headroom_v=0.5 + 1.5 * u[7],
+        **smooth, **shared,
+    )  # fmt: skip
+
+
+def screen(system: System, u: Sequence[float], input_ohm: float) -> Screen:
+    """Return how the controller's display is set, with its input's reference drawn where nobody knows it."""
+    scaled = system.scaled or system.range
+    reference = system.visit.controller.reference
+    if system.kind != "ratiometric":
+        kind = "current" if system.unit == "A" else "voltage"
+    elif reference is not None:
+        kind = "ratiometric" if reference == "ratiometric" else "voltage"
+    else:
+        kind = "ratiometric" if u[0] < 0.6 else "voltage"
+    return Screen(
+        kind=kind,  # type: ignore[arg-type]
+        low=system.low,
+        high=system.high,
+        scale_low=scaled.low,
+        scale_high=scaled.high,
+        reference_v=system.supply_v,
+        burden_ohm=system.visit.controller.input_resistance_ohm or input_ohm,
+    )

@@ -1,0 +1,227 @@
+"""Which check saves most minutes from here.
+
+Theory of operation
+-------------------
+1. What is still to be paid after the readings so far is the smaller of a wrong remedy's price times its odds, and a
+   price on what is not yet known (about seven minutes a bit): stopping now, or going on.
+2. A check parts the suspects by what each would let it show. Its outcomes are taken in bins about three deviations
+   wide, softly, so that nothing hangs on a bin's edge; in each bin the same price is counted again.
+3. What a check saves is the price before, less the mean price after, less its own minutes. Checks of one stop are also
+   valued in pairs, since setting up is paid once.
+4. Only the heaviest cells take part: what they leave out weighs less than a thousandth.
+
+References
+----------
+Heckerman, Breese and Rommelse, "Decision-theoretic troubleshooting", Communications of the ACM 38 (1995) 3, 49-57.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import floor, log, log2
+
+from steadyhead.diagnosis.belief import Weighed
+from steadyhead.diagnosis.checks import Standing, leads_at_sensor, minutes
+from steadyhead.diagnosis.inspections import chance
+from steadyhead.diagnosis.observing import (
+    Pressure,
+    Question,
+    Stance,
+    compared,
+    end_of_scale,
+    shown_chances,
+    sights,
+    slope,
+    spread,
+    uncompared,
+)
+from steadyhead.diagnosis.priors import SECOND_TRIP_MINUTES, cost_minutes
+from steadyhead.diagnosis.system import System
+from steadyhead.errors import CircuitError
+from steadyhead.loop.vocabulary import METER_MEASURES
+
+#: Cells that take part, and the share of all probability at which the rest is left out.
+HEAVIEST, ENOUGH = 110, 0.998
+#: Price of what is not known [min/bit].
+BIT_MINUTES = 7.0
+#: Width of a bin, in standard deviations.
+BIN = 3.0
+#: A part that was not needed costs its price on top of the second trip, in this part.
+WASTED = 0.25
+
+Mass = dict[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """What a check would show under one cell: its place on the compared scale in bins, or the chance of each word."""
+
+    value: float
+    bins: tuple[tuple[int | str, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A check that is worth its minutes."""
+
+    question: Question
+    minutes: float
+    saves: float
+    while_there: tuple[Question, ...]
+
+
+def price(mass: Mass) -> float:
+    """Return the minutes still to be paid for what is not known, weighted by the mass in hand."""
+    total = sum(mass.values())
+    if total <= 0.0:
+        return 0.0
+    best, _ = max((p, r) for r, p in mass.items())
+    rest = 1.0 - best / total
+    wrong = SECOND_TRIP_MINUTES * rest + _wasted(mass, best) * rest
+    bits = -sum(p / total * log2(p / total) for p in mass.values() if p > 0.0)
+    return total * min(wrong, BIT_MINUTES * bits + 0.5 * wrong)
+
+
+def _wasted(mass: Mass, best: float) -> float:
+    for remedy, p in mass.items():
+        if p == best:
+            return WASTED * cost_minutes(remedy)
+    return 0.0
+
+
+class Planner:
+    """Values checks for one visit: predictions are made as they are needed and kept."""
+
+    def __init__(self, system: System, weighed: Sequence[Weighed], pressure: Pressure) -> None:
+        self.system = system
+        self.pressure = pressure
+        self.weighed = _heaviest(weighed)
+        self.now: Mass = {}
+        for w in self.weighed:
+            self.now[w.cell.remedy] = self.now.get(w.cell.remedy, 0.0) + w.share
+        self.looks: dict[Question, list[Outlook]] = {}
+
+    def plans(self, questions: Sequence[Question], here: Standing) -> list[Plan]:
+        """Return the checks that save minutes, best first."""
+        before = price(self.now)
+        if before < 0.8:
+            return []
+        self._predict(questions)
+        alone = {q: before - self.after((q,)) for q in questions if q in self.looks}
+        found = []
+        for q, gain in alone.items():
+            cost = minutes(self.system, q, here)
+            partner, extra = self._partner(q, alone, here, before)
+            saves = gain - cost
+            there: tuple[Question, ...] = ()
+            if partner is not None and extra > saves:
+                saves, there = extra, (partner,)
+            if saves > 0.0 and gain > 0.05:
+                found.append(Plan(q, cost, saves, there))
+        return sorted(found, key=lambda p: (-p.saves, _key(p.question)))
+
+    def _partner(
+        self, q: Question, alone: dict[Question, float], here: Standing, before: float
+    ) -> tuple[Question | None, float]:
+        """Return the reading of the same stop that is worth most beside this one, and what both save."""
+        if q.measure not in METER_MEASURES and q.arrangement == "connected":
+            return None, 0.0
+        there = Standing(q.arrangement, leads_at_sensor(q))
+        best: tuple[Question | None, float] = (None, 0.0)
+        mates = [o for o in alone if o != q and o.arrangement == q.arrangement and o.measure in METER_MEASURES]
+        for other in sorted(mates, key=lambda o: -alone[o])[:4]:
+            cost = minutes(self.system, q, here) + minutes(self.system, other, there)
+            saves = before - self.after((q, other)) - cost
+            if saves > best[1]:
+                best = (other, saves)
+        return best
+
+    def after(self, questions: tuple[Question, ...]) -> float:
+        """Return the mean price after these checks."""
+        parts: dict[tuple[int | str, ...], Mass] = {(): {}}
+        parts = {}
+        for k, w in enumerate(self.weighed):
+            spots: list[tuple[tuple[int | str, ...], float]] = [((), w.share)]
+            for q in questions:
+                spots = [
+                    ((*key, bin_), share * part) for key, share in spots for bin_, part in self.looks[q][k].bins
+                ]
+            for key, share in spots:
+                mass = parts.setdefault(key, {})
+                mass[w.cell.remedy] = mass.get(w.cell.remedy, 0.0) + share
+        return sum(price(mass) for mass in parts.values())
+
+    def _predict(self, questions: Sequence[Question]) -> None:
+        by_stance: dict[tuple[str, float | None], list[Question]] = {}
+        for q in questions:
+            if q.measure == "inspection":
+                self.looks[q] = [_inspected(w, q) for w in self.weighed]
+            elif q.measure != "gauge-pressure":
+                by_stance.setdefault((q.arrangement, q.source), []).append(q)
+        for (arrangement, source), group in by_stance.items():
+            stance = Stance(arrangement, source, self.pressure)
+            try:
+                rows = [self._looked(w, stance, tuple(group)) for w in self.weighed]
+            except CircuitError:
+                continue
+            for i, q in enumerate(group):
+                self.looks[q] = [row[i] for row in rows]
+
+    def _looked(self, w: Weighed, stance: Stance, group: tuple[Question, ...]) -> list[Outlook]:
+        values, facts = sights(self.system, w.cell, w.at, stance, group)
+        found = []
+        for q, value in zip(group, values, strict=True):
+            if q.measure == "displayed-fault":
+                chances = shown_chances(self.system, facts["signal"])
+                found.append(Outlook(0.0, tuple((word, p) for word, p in chances.items() if p > 1e-3)))
+            else:
+                found.append(_binned(self.system, q, value, facts["jump"]))
+        return found
+
+
+def _heaviest(weighed: Sequence[Weighed]) -> list[Weighed]:
+    found: list[Weighed] = []
+    share = 0.0
+    for w in weighed[:HEAVIEST]:
+        found.append(w)
+        share += w.share
+        if share > ENOUGH:
+            break
+    return [Weighed(w.cell, w.share / share, w.at, w.misfits) for w in found]
+
+
+def _inspected(w: Weighed, q: Question) -> Outlook:
+    item = q.item or ""
+    wrong = chance(w.cell, item, "wrong")
+    return Outlook(0.0, (("wrong", wrong), ("right", 1.0 - wrong)))
+
+
+def _binned(system: System, q: Question, value: float, jump: float) -> Outlook:
+    """Return where a value lies, counted in deviations from zero, shared between the two bins beside it."""
+    measure = q.measure
+    top = end_of_scale(system, measure, "above")
+    if measure in {"ohms", "megohms"} and value > top:
+        return Outlook(compared(measure, top), (("OL", 1.0),))
+    place = deviations(system, measure, value) / BIN
+    if jump > 0.005 and measure.startswith("displayed"):
+        return Outlook(compared(measure, value), (("jumping", 0.9), (floor(place), 0.1)))
+    low = floor(place)
+    part = place - low
+    return Outlook(compared(measure, value), ((low, 1.0 - part), (low + 1, part)))
+
+
+def deviations(system: System, measure: str, value: float) -> float:
+    """Return a value as the number of standard deviations between it and zero, on a scale where each is as wide."""
+    if measure in {"ohms", "megohms"}:
+        return compared(measure, value) / (spread(system, measure, max(abs(value), 1.0), 0.0) + 0.05)
+    least = spread(system, measure, 0.0, 0.0) * 1.5
+    if measure in {"displayed-pressure", "displayed-signal"}:
+        return value / (3.0 * least)
+    relative = 0.015
+    sign = 1.0 if value >= 0 else -1.0
+    return sign * log(1.0 + relative * abs(value) / least) / relative
+
+
+def _key(q: Question) -> tuple[str, ...]:
+    return (q.measure, q.arrangement, q.red or "", q.black or "", f"{q.source or 0:.6g}", q.item or "")

@@ -1,0 +1,94 @@
+"""When a diagnosis is settled, and when it is proved.
+
+Rules
+-----
+1. Settled means that no check left is worth its minutes.
+2. Proved means that, on top of that, meter readings have told the remedy from every other one that is not yet below
+   one in a hundred, or was not before the meter was used: their odds have fallen tenfold by the meter.
+3. Nothing is proved by display, gauge and looks alone, and no part that costs money without a reading that convicts it.
+4. Anything else that is settled is a best guess, and says which reading would prove it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from steadyhead.diagnosis.answer import Verdict
+from steadyhead.diagnosis.belief import Weighed
+from steadyhead.diagnosis.observing import Observation, compared, sights
+from steadyhead.diagnosis.priors import COSTS_MONEY
+from steadyhead.diagnosis.system import System
+from steadyhead.errors import CircuitError
+from steadyhead.loop.vocabulary import METER_MEASURES
+from steadyhead.messages import Message, message
+
+#: A remedy above this share is a rival; how far its odds must have fallen; how sure the best must be.
+RIVAL, FALLEN, SURE, SURE_OF_A_PART = 0.01, 10.0, 0.85, 0.93
+
+
+def metered(observations: Sequence[Observation]) -> list[Observation]:
+    """Return the readings that a meter made."""
+    return [o for o in observations if o.question.measure in METER_MEASURES]
+
+
+def proved(now: Mapping[str, float], before: Mapping[str, float], best: str) -> bool:
+    """Tell whether meter readings told the best remedy from its rivals.
+
+    Parameters
+    ----------
+    now, before
+        Share of each remedy with all readings, and without those of the meter.
+    best
+        The remedy in question.
+    """
+    if now[best] < (SURE_OF_A_PART if best in COSTS_MONEY else SURE):
+        return False
+    rivals = {r for shares in (now, before) for r, p in shares.items() if p > RIVAL and r != best}
+    if not rivals:
+        return False
+    base = max(before.get(best, 0.0), 1e-9)
+    return all(
+        now.get(r, 0.0) / now[best] * FALLEN <= max(before.get(r, 0.0), 1e-12) / base or now.get(r, 0.0) < RIVAL
+        for r in rivals
+    )
+
+
+def verdict(
+    system: System,
+    observations: Sequence[Observation],
+    shares: tuple[Mapping[str, float], Mapping[str, float] | None],
+    rivals: Sequence[Weighed],
+    settled: bool,
+) -> Verdict:
+    """Return the verdict; `shares` are the remedies' with all readings, and without the meter's where it matters."""
+    now, before = shares
+    best = max(now, key=lambda r: (now[r], r))
+    if not settled:
+        return Verdict(state="open", settled=False, remedy=best, because=message("more-to-learn", remedy=best))
+    readings = metered(observations)
+    if before is None or not readings or not proved(now, before, best):
+        return Verdict(state="best-guess", settled=True, remedy=best, because=message("no-check-worth-it", remedy=best))
+    return Verdict(
+        state="proved", settled=True, remedy=best, because=_because(system, readings, rivals, best)
+    )
+
+
+def _because(system: System, readings: Sequence[Observation], rivals: Sequence[Weighed], best: str) -> Message:
+    """Return the reading that the rivals would have made differently."""
+    scores: dict[int, float] = {}
+    others = [w for w in rivals if w.cell.remedy != best][:12]
+    for o in readings:
+        off = 0.0
+        for w in others:
+            try:
+                value = sights(system, w.cell, w.at, o.stance, (o.question,))[0][0]
+            except CircuitError:
+                continue
+            off += w.share * min(abs(compared(o.question.measure, value) - o.value) / o.sd, 30.0)
+        scores[o.number] = off
+    number = max(scores, key=lambda n: (scores[n], -n))
+    told = next(o for o in readings if o.number == number)
+    return message(
+        "reading-convicts", reading=number, remedy=best, measure=told.question.measure,
+        red=told.question.red, black=told.question.black, arrangement=told.question.arrangement,
+    )  # fmt: skip

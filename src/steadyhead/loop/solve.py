@@ -1,0 +1,293 @@
+"""Where a circuit comes to rest: the voltages at which every current finds its way back.
+
+Theory of operation
+-------------------
+1. The network is reduced to the terminals of its elements (`steadyhead.loop.network`).
+2. Every element is assumed to be in the region of a healthy loop; the linear circuit is solved; each element then says
+   in which region these voltages lie. When all agree, the answer is exact. A healthy loop needs one or two rounds.
+3. Where that runs in circles, the way is walked instead: from rest towards the answer of the present regions, as far as
+   the first element that leaves its region, which alone is switched (Katzenelson, Bell System Technical Journal 44
+   (1965) 1605). Each switch keeps what has been reached.
+4. Where that fails too, every combination of regions is tried. A circuit that fits none raises
+   `NoOperatingPointError`: a last guess is never handed out.
+5. `Operation` keeps the eliminated equations, so that a meter across any two points costs one substitution.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import product
+from math import isfinite, prod
+
+from steadyhead.errors import FloatingNodeError, NoOperatingPointError
+from steadyhead.loop.elements import Element, Rows
+from steadyhead.loop.network import COMMON, Eliminated, Network
+from steadyhead.messages import message
+
+#: Rounds of rule 2 before the way is walked; switches of rule 3 before all combinations are tried.
+ROUNDS = 14
+SWITCHES = 80
+#: The most combinations of regions that rule 4 looks at.
+COMBINATIONS = 20_000
+#: A voltage this close to the end of a piece belongs to both pieces [V].
+TOUCH = 1e-9
+
+Places = tuple[tuple[int, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """A circuit at rest: the voltage of every point, and what the circuit would do under a meter.
+
+    Parameters
+    ----------
+    volts
+        Voltage of each node number to common [V].
+    regions
+        The region of each element.
+    way
+        How it was found: ``direct``, ``walked`` or ``tried``.
+    """
+
+    volts: tuple[float, ...]
+    regions: tuple[int, ...]
+    way: str
+    index: dict[str, int]
+    elements: tuple[Element, ...]
+    places: Places
+    taken: tuple[Eliminated, ...]
+    factors: Rows
+
+    def volt(self, node: str) -> float:
+        """Return a point's voltage to common [V].
+
+        Raises
+        ------
+        FloatingNodeError
+            Nothing ties this point to a voltage.
+        """
+        return self._volt(node, self.volts)
+
+    def between(self, red: str, black: str, meter_ohm: float | None = None) -> float:
+        """Return the volts from `black` to `red` [V], with a meter of `meter_ohm` between them where it is given.
+
+        The meter's own current is taken into account exactly as long as it moves no element into another region.
+        """
+        across = self.volt(red) - self.volt(black)
+        if meter_ohm is None:
+            return across
+        return across * meter_ohm / (meter_ohm + self.ohms_between(red, black))
+
+    def ohms_between(self, red: str, black: str) -> float:
+        """Return the resistance that a small test current meets between two points [ohm]."""
+        raised = self._response({red: 1.0, black: -1.0})
+        return max(0.0, raised[red] - raised[black])
+
+    def currents(self) -> list[tuple[float, ...]]:
+        """Return, for each element, the current that leaves each of its nodes into it [A]."""
+        return [e.currents(at, self.volts) for e, at in zip(self.elements, self.places, strict=True)]
+
+    def _volt(self, node: str, volts: Sequence[float]) -> float:
+        known = self.index.get(node)
+        if known is not None:
+            return volts[known]
+        for gone in self.taken:
+            if gone.node == node and gone.siemens > 0.0:
+                return sum(share * self._volt(name, volts) for name, share in gone.weights)
+        raise FloatingNodeError(message("floating-node", point=node))
+
+    def _response(self, pushed: dict[str, float]) -> dict[str, float]:
+        """Return how the pushed nodes rise when small currents are pushed into them, everything else held."""
+        asked = list(pushed)
+        current = dict(pushed)
+        local: dict[str, float] = {}
+        for gone in self.taken:
+            if (amount := current.pop(gone.node, 0.0)) != 0.0:
+                local[gone.node] = amount / gone.siemens
+                for name, share in gone.weights:
+                    current[name] = current.get(name, 0.0) + share * amount
+        push = [0.0] * len(self.volts)
+        for name, amount in current.items():
+            push[self.index[name]] += amount
+        risen = _substituted(self.factors, push)
+        return {name: self._risen(name, risen, local) for name in asked}
+
+    def _risen(self, node: str, risen: Sequence[float], local: dict[str, float]) -> float:
+        known = self.index.get(node)
+        if known is not None:
+            return risen[known]
+        for gone in self.taken:
+            if gone.node == node:
+                around = sum(share * self._risen(name, risen, local) for name, share in gone.weights)
+                return around + local.get(node, 0.0)
+        raise FloatingNodeError(message("floating-node", point=node))
+
+
+def solve(network: Network, guess: Sequence[int] | None = None) -> Operation:
+    """Return the operating point of a circuit.
+
+    Parameters
+    ----------
+    network
+        The circuit. It is not changed.
+    guess
+        Regions of the elements to look at first, such as those of a circuit that differs a little.
+
+    Raises
+    ------
+    FloatingNodeError
+        A terminal is tied to nothing.
+    NoOperatingPointError
+        No combination of regions fits.
+
+    References
+    ----------
+    Chua and Lin, *Computer-Aided Analysis of Electronic Circuits*, 1975 (nodal analysis, piecewise-linear circuits);
+    from memory.
+    """
+    mesh, taken = network.reduced()
+    terminals = network.terminals()
+    index = {COMMON: 0}
+    for node in terminals:
+        index[node] = len(index)
+    size = len(index)
+    base: Rows = [[0.0] * size for _ in range(size)]
+    for node in terminals:
+        row = base[index[node]]
+        for other, siemens in mesh.get(node, {}).items():
+            row[index[other]] -= siemens
+    pushed = [0.0] * size
+    for node, amperes in network.pushed.items():
+        pushed[index[node]] += amperes
+    elements = tuple(network.elements)
+    places = tuple(tuple(index[node] for node in e.nodes) for e in elements)
+    circuit = _Circuit(base, pushed, elements, places, terminals)
+    volts, regions, way, factors = circuit.rest(guess)
+    return Operation(tuple(volts), regions, way, index, elements, places, tuple(taken), factors)
+
+
+@dataclass(frozen=True, slots=True)
+class _Circuit:
+    """The reduced equations of one circuit."""
+
+    base: Rows
+    pushed: list[float]
+    elements: tuple[Element, ...]
+    places: Places
+    terminals: list[str]
+
+    def rest(self, guess: Sequence[int] | None) -> tuple[list[float], tuple[int, ...], str, Rows]:
+        """Return voltages, regions, the way they were found, and the eliminated equations."""
+        regions = tuple(guess) if guess is not None else tuple(e.start for e in self.elements)
+        for _ in range(ROUNDS):
+            volts, factors = self.linear(regions)
+            found = self.regions_at(volts)
+            if found == regions or self.touches(regions, volts):
+                return volts, regions, "direct", factors
+            regions = found
+        return self.walk() or self.try_all()
+
+    def linear(self, regions: Sequence[int]) -> tuple[list[float], Rows]:
+        """Return the voltages with every element held in its region, and the eliminated equations."""
+        rows = [row[:] for row in self.base]
+        push = self.pushed[:]
+        for element, at, region in zip(self.elements, self.places, regions, strict=True):
+            element.stamp(at, region, rows, push)
+        self._eliminate(rows)
+        return _substituted(rows, push), rows
+
+    def regions_at(self, volts: Sequence[float]) -> tuple[int, ...]:
+        return tuple(e.region(at, volts) for e, at in zip(self.elements, self.places, strict=True))
+
+    def touches(self, regions: Sequence[int], volts: Sequence[float]) -> bool:
+        """Tell whether currents agree although a voltage lies on the very end of a piece."""
+        found = self.regions_at(volts)
+        for element, at, region, other in zip(self.elements, self.places, regions, found, strict=True):
+            if region != other and not _same_current(element, at, region, volts):
+                return False
+        return True
+
+    def walk(self) -> tuple[list[float], tuple[int, ...], str, Rows] | None:
+        """Walk from rest, switching one element at a time; None where it does not arrive."""
+        here: list[float] = [0.0] * len(self.base)
+        regions = self.regions_at(here)
+        for _ in range(SWITCHES):
+            try:
+                there, factors = self.linear(regions)
+            except FloatingNodeError:
+                return None
+            part, which, after = 1.0, -1, -1
+            for k, (element, at) in enumerate(zip(self.elements, self.places, strict=True)):
+                t, region = element.crossing(at, regions[k], here, there)
+                if t < part:
+                    part, which, after = t, k, region
+            if which < 0:
+                if self.touches(regions, there):
+                    return there, regions, "walked", factors
+                return None
+            here = [a + part * (b - a) for a, b in zip(here, there, strict=True)]
+            regions = (*regions[:which], after, *regions[which + 1 :])
+        return None
+
+    def try_all(self) -> tuple[list[float], tuple[int, ...], str, Rows]:
+        """Try every combination of regions."""
+        if prod(e.regions for e in self.elements) <= COMBINATIONS:
+            for regions in product(*(range(e.regions) for e in self.elements)):
+                try:
+                    volts, factors = self.linear(regions)
+                except FloatingNodeError:
+                    continue
+                if self.touches(regions, volts):
+                    return volts, regions, "tried", factors
+        raise NoOperatingPointError(message("no-operating-point", points=tuple(self.terminals)))
+
+    def _eliminate(self, rows: Rows) -> None:
+        """Eliminate the nodes from the last to the first, in place; each row's diagonal then holds its pivot."""
+        for k in range(len(rows) - 1, 0, -1):
+            row = rows[k]
+            pivot = -sum(row[:k])
+            if not (pivot != 0.0 and isfinite(pivot)):
+                raise FloatingNodeError(message("floating-node", point=self.terminals[k - 1]))
+            row[k] = pivot
+            for i in range(1, k):
+                target = rows[i]
+                if target[k] != 0.0:
+                    factor = target[k] / pivot
+                    target[k] = factor
+                    for j in range(k):
+                        target[j] -= factor * row[j]
+
+
+def _substituted(rows: Rows, push: Sequence[float]) -> list[float]:
+    """Return the voltages for the eliminated equations and the currents pushed into the nodes."""
+    size = len(rows)
+    right = list(push)
+    for k in range(size - 1, 0, -1):
+        amount = right[k]
+        if amount != 0.0:
+            for i in range(1, k):
+                right[i] -= rows[i][k] * amount
+    volts = [0.0] * size
+    for k in range(1, size):
+        row = rows[k]
+        total = right[k]
+        for j in range(1, k):
+            total -= row[j] * volts[j]
+        volts[k] = total / row[k]
+    return volts
+
+
+def _same_current(element: Element, at: tuple[int, ...], region: int, volts: Sequence[float]) -> bool:
+    """Tell whether a region's straight line gives the element's own current at these voltages."""
+    size = max(at) + 1
+    rows: Rows = [[0.0] * size for _ in range(size)]
+    push = [0.0] * size
+    element.stamp(at, region, rows, push)
+    true = element.currents(at, volts)
+    for place, current in zip(at, true, strict=True):
+        row = rows[place]
+        line = sum(row[j] * (volts[j] - volts[place]) for j in range(size)) - push[place]
+        if abs(line - current) > TOUCH * max(abs(current), 1e-6):
+            return False
+    return True
