@@ -29,7 +29,8 @@ def _inside(outer: Table) -> Iterator[Table]:
 
 
 def _section(table: Table) -> str:
-    head = f"### `{table.title}`\n\n{table.says}\n\n| key | what it is | what may be written | left out |\n| --- | --- | --- | --- |\n"
+    columns = "| key | what it is | what may be written | left out |\n| --- | --- | --- | --- |\n"
+    head = f"### `{table.title}`\n\n{table.says}\n\n{columns}"
     return head + "".join(_row(key) for key in table.keys)
 
 

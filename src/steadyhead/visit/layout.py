@@ -163,9 +163,7 @@ class _Scanner:
     def header_closes(self, token: Token) -> bool:
         """Work out which table the header means, counting the rows of ``[[table]]``."""
         if self._key:
-            self._table = self._resolve(self._parts(), is_row=self._brackets > 1)
-            self.lines.setdefault(self._table, self._line(token))
-            self.lines.setdefault(self._table[:1], self._line(token))
+            self._table = self._resolve(self._parts(), self._line(token), is_row=self._brackets > 1)
             self.headers[-1] = (self._table, self.headers[-1][1])
             self._key = []
         self._brackets -= 1
@@ -173,14 +171,17 @@ class _Scanner:
             self._mode, self._brackets = "key", 0
         return True
 
-    def _resolve(self, parts: Path, *, is_row: bool) -> Path:
+    def _resolve(self, parts: Path, line: int, *, is_row: bool) -> Path:
+        """Return the path that a header means, noting the line of each table on its way."""
         path: Path = ()
         for place, part in enumerate(parts, start=1):
             path = (*path, part)
+            self.lines.setdefault(path, line)
             if is_row and place == len(parts):
                 self._counts[path] = self._counts.get(path, 0) + 1
             if path in self._counts:
                 path = (*path, self._counts[path] - 1)
+                self.lines.setdefault(path, line)
         return path
 
     def value_text(self, token: Token) -> bool:

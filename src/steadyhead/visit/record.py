@@ -261,3 +261,5 @@ class Visit:
     readings: tuple[Reading, ...] = ()
     declined: tuple[Declined, ...] = ()
     actions: tuple[Action, ...] = ()
+    #: Unit in which this site's pressures are read and written.
+    pressure_unit: str = field(default="psi", compare=False)

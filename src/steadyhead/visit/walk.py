@@ -54,12 +54,12 @@ class Findings:
         self._layout: Layout = text.layout
         self._set_aside = text.set_aside
 
-    def add(self, path: Path, told: Message) -> None:
-        """Note one problem; the line of a value that was set aside has said its own already."""
+    def add(self, path: Path, told: Message, *, key: str | None = None) -> None:
+        """Note one problem, of `key` where that is not how its path is spelled; a line set aside has said its own."""
         line = self._layout.line_of(path)
         if line in self._set_aside:
             return
-        self.problems.append(Problem(told, spelled(path), line))
+        self.problems.append(Problem(told, spelled(path) if key is None else key, line))
         if len(self.problems) >= MOST_PROBLEMS:
             self.problems.append(Problem(message("more-problems", most=MOST_PROBLEMS), "", None))
             raise TooMany
@@ -138,7 +138,8 @@ def _check_tables(values: Mapping[str, Any], findings: Findings) -> None:
             allowed, nearest = nearest_first(name, names)
             findings.add((name,), message("table-unknown", got=shown(name), must_be=allowed, nearest=nearest))
         else:
-            findings.add((name,), message("key-outside-table", got=shown(name), must_be=_tables_with(name)))
+            told = message("key-outside-table", got=shown(name), must_be=_tables_with(name))
+            findings.add((name,), told, key=shown(name))
 
 
 def _tables_with(name: str) -> tuple[str, ...]:

@@ -2,8 +2,8 @@
 
 Rules
 -----
-1. The place (file, line, key) is said before the sentence, by whoever prints the problem; the sentence says what was got
-   and what would do.
+1. The place (file, line, key) is said before the sentence, by whoever prints the problem; the sentence says what was
+   got and what would do.
 2. A value in braces is the message's value of that name; a list of words is joined by commas, the nearest first.
 3. `:pressure` after a name is a figure in pascal, to be said in the region's unit.
 """
@@ -23,8 +23,8 @@ ENGLISH: dict[str, str] = {
     "file-is-zip": "{file} is a zip archive. Unpack it and name the visit.toml inside.",
     "file-is-binary": "{file} is no text: line {line} holds a NUL byte. A visit file is a TOML text.",
     "text-is-utf-16": "{file} is text in UTF-16. Save it as UTF-8.",
-    "text-not-utf-8": "Line {line} of {file} has the byte {byte}, which is no UTF-8 (a '{perhaps}' of an older encoding?): "
-    "{quoted}. Save the file as UTF-8.",
+    "text-not-utf-8": "Line {line} of {file} has the byte {byte}, which is no UTF-8 "
+    "(a '{perhaps}' of an older encoding?): {quoted}. Save the file as UTF-8.",
     # its syntax
     "toml-quotes-missing": "{quoted} needs quotes round its value: {must_be}",
     "toml-said-twice": "{quoted} stands in the file twice. Keep one of them.",
@@ -49,14 +49,14 @@ ENGLISH: dict[str, str] = {
     "text-too-long": "The text has {length} characters; {most} are the most.",
     "not-above-zero": "{got} must be above zero.",
     "outside-limits": "{got} cannot be: from {least} to {most}.",
-    "unit-of-another-kind": "{got} is another kind of quantity. Write {must_be}.",
     "count-unreadable": "{got} is no number of times. Write {must_be}.",
     "current-not-ratiometric": "{got}: only volts can be ratiometric. Write {must_be}.",
     # between values of the system
     "fault-limits-crossed": "The low limit {got} must be below the high limit {below}.",
     "supply-outside-limits": "The supply {got} is outside its own limits {must_be}.",
     "volts-need-three-wires": "A sensor that puts out volts has three wires: supply, common and signal, not {got}.",
-    "scale-below-vacuum": '{got} begins below the deepest vacuum. Write {must_be}, or reference = "absolute" for the sensor.',
+    "scale-below-vacuum": '{got} begins below the deepest vacuum. Write {must_be}, or reference = "absolute" for '
+    "the sensor.",
     "point-not-in-system": "This system has no {got}. Its points, nearest first: {must_be}.",
     # between values of a reading
     "point-not-in-arrangement": "No lead can be on {got} while the loop stands {arrangement}. Its points: {must_be}.",
@@ -65,9 +65,11 @@ ENGLISH: dict[str, str] = {
     "ohms-on-live-loop": "Ohms mean nothing while the loop stands {got}: something feeds it. Read them in: {must_be}.",
     "source-not-in-arrangement": "A source goes with {must_be} only, not with {got}.",
     "hertz-without-fixed-speed": 'Hertz go with drive = "{must_be}" only.',
-    "pressure-below-vacuum": "{got} is below absolute zero. This gauge can show no less than {deepest_pa:pressure} here.",
+    "pressure-below-vacuum": "{got} is below absolute zero. This gauge can show no less than {deepest_pa:pressure} "
+    "here.",
     "after-reading-outside": "There is no reading {got}. Write a number from 0 to {most}.",
     # edits
     "reading-unknown": "There is no reading {got}: the file has {most}.",
-    "rows-written-inline": "The rows stand in one list in brackets. Write each under its own double-bracket line first.",
+    "rows-written-inline": "The rows stand in one list in brackets. Write each under its own double-bracket line "
+    "first.",
 }

@@ -1,0 +1,409 @@
+"""Whatever is thrown at the loader, it answers with a visit or with an error of ours; what is written reads back."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import tomlkit
+from hypothesis import given
+from hypothesis import strategies as st
+
+from steadyhead.errors import InputError, Problem, VisitFileError
+from steadyhead.loop.vocabulary import ARRANGEMENTS, DISPLAYED_FAULTS, INSPECTION_ITEMS, INSPECTION_VALUES, INSTRUMENTS
+from steadyhead.quantities import parse, parse_range
+from steadyhead.visit import dump_visit, load_visit, parse_visit
+from steadyhead.visit.exact import exact, exact_range
+from steadyhead.visit.keys import INNER_TABLES, TABLES
+from steadyhead.visit.layout import scan
+from steadyhead.visit.record import (
+    Action,
+    Beyond,
+    Cable,
+    Complaint,
+    Controller,
+    Declined,
+    Gauge,
+    Instruments,
+    Interval,
+    Place,
+    Reading,
+    Sensor,
+    Signal,
+    Site,
+    Spread,
+    Tolerance,
+    Visit,
+    Word,
+)
+from steadyhead.visit.remedies import REMEDIES
+
+ROOT = Path(__file__).parents[2]
+TEXTS = [
+    path.read_text(encoding="utf-8")
+    for path in sorted([*(ROOT / "examples").glob("*.toml"), Path(__file__).parent / "edit_me.toml"])
+]
+WORDS = sorted({key.name for table in (*TABLES, *INNER_TABLES) for key in table.keys} | {t.name for t in TABLES})
+SNIPPETS = [
+    '"',
+    "'",
+    '"""',
+    "[",
+    "]",
+    "[[",
+    "{",
+    "}",
+    "=",
+    "\n",
+    "\r",
+    "#",
+    ".",
+    ",",
+    "\0",
+    "\\",
+    "nan",
+    "1e999",
+    "-",
+    "Ω",
+    "\ud7ff",
+]
+
+
+def _visit_or_refusal(text: str | bytes) -> None:
+    """Load it; a refusal names lines that exist, and anything but a visit or a refusal ends the test."""
+    lines = len(text.split(b"\n") if isinstance(text, bytes) else text.split("\n"))
+    problems: tuple[Problem, ...] | None = None
+    try:
+        parse_visit(text)
+    except VisitFileError as error:
+        problems = error.problems
+    except InputError:
+        return
+    if problems is not None:
+        assert problems
+        assert all(problem.line is None or 1 <= problem.line <= lines for problem in problems)
+
+
+@given(st.binary(max_size=400))
+def test_no_bytes_end_in_anything_but_a_visit_or_a_refusal(data: bytes) -> None:
+    """A property: only errors of ours."""
+    _visit_or_refusal(data)
+
+
+@given(st.text(max_size=400))
+def test_no_text_ends_in_anything_but_a_visit_or_a_refusal(text: str) -> None:
+    """A property: only errors of ours."""
+    _visit_or_refusal(text)
+
+
+@given(st.lists(st.sampled_from([*SNIPPETS, *WORDS, " ", "1", "true", "\n"]), max_size=80))
+def test_no_heap_of_toml_pieces_ends_in_anything_else(pieces: list[str]) -> None:
+    """A property: only errors of ours."""
+    _visit_or_refusal("".join(pieces))
+
+
+@given(st.data())
+def test_no_damaged_example_ends_in_anything_else(data: st.DataObject) -> None:
+    """A property: cut, doubled or overwritten anywhere, a sound file stays a visit or is refused."""
+    text = data.draw(st.sampled_from(TEXTS))
+    for _ in range(data.draw(st.integers(1, 4))):
+        start = data.draw(st.integers(0, len(text)))
+        end = min(len(text), start + data.draw(st.integers(0, 40)))
+        new = data.draw(
+            st.one_of(st.sampled_from([*SNIPPETS, *WORDS]), st.text(max_size=8), st.just(text[start:end] * 2))
+        )
+        text = text[:start] + new + text[end:]
+    _visit_or_refusal(text)
+
+
+TREES = st.recursive(
+    st.one_of(
+        st.text(max_size=12),
+        st.booleans(),
+        st.integers(),
+        st.floats(),
+        st.datetimes(),
+        st.sampled_from(["48 psi", "OL", "volts"]),
+    ),
+    lambda inner: st.one_of(st.lists(inner, max_size=4), st.dictionaries(st.sampled_from(WORDS), inner, max_size=5)),
+    max_leaves=20,
+)
+
+
+@given(st.dictionaries(st.sampled_from(WORDS), TREES, max_size=6))
+def test_no_tree_of_values_ends_in_anything_else(tree: dict[str, Any]) -> None:
+    """A property, over TOML that another library wrote: sound syntax, wild meaning."""
+    _visit_or_refusal(tomlkit.dumps({"schema": 1, **tree}))
+
+
+@given(st.dictionaries(st.text(min_size=1, max_size=6), TREES, max_size=6))
+def test_the_scan_finds_every_key_that_a_parser_finds(tree: dict[str, Any]) -> None:
+    """Expected: the keys that the standard library's parser finds in what another library wrote."""
+    text = tomlkit.dumps(tree)
+    lines = scan(text).lines
+
+    def walk(value: Any, path: tuple[str | int, ...]) -> None:  # noqa: ANN401 - a tree of anything
+        assert not path or path in lines
+        items = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+        for name, inner in items:
+            walk(inner, (*path, name))
+
+    walk(tomllib.loads(text), ())
+
+
+# ---- round trips: visit -> text -> visit
+
+
+def _figures(low: float, high: float) -> st.SearchStrategy[float]:
+    return (
+        st.floats(low, high, allow_nan=False).map(lambda value: value or 0.0).filter(lambda x: x == 0 or abs(x) > 1e-9)
+    )
+
+
+def _intervals(low: float, high: float) -> st.SearchStrategy[Interval]:
+    ends = st.tuples(_figures(low, high), _figures(low, high)).filter(lambda pair: pair[0] != pair[1])
+    return ends.map(lambda pair: Interval(*sorted(pair)))
+
+
+def _maybe(strategy: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
+    return st.none() | strategy
+
+
+NAMES = st.text(st.characters(codec="utf-8"), max_size=30)
+TOLERANCES = st.builds(Tolerance, _figures(1e-4, 0.5), _figures(1e-6, 10.0)) | st.builds(
+    lambda count, size: Tolerance(0.005, size * count, size),
+    st.integers(1, 20),
+    st.sampled_from([0.1, 0.01, 0.001, 1.0]),
+)
+SIGNALS = st.one_of(
+    st.just(Signal(kind="ratiometric", low=0.5, high=4.5, wires=3)),
+    _intervals(-10.0, 30.0).map(lambda i: Signal(kind="voltage", low=i.low, high=i.high, wires=3)),
+    st.builds(lambda wires: Signal(kind="current", low=0.004, high=0.02, wires=wires), st.sampled_from([2, 3])),
+)
+
+
+@st.composite
+def visits(draw: st.DrawFn) -> Visit:
+    """Draw any visit that a file can say."""
+    signal = draw(SIGNALS)
+    absolute = draw(st.booleans())
+    pressures = _intervals(1.0, 4e6)
+    faults = draw(_maybe(_intervals(1e-6, 20.0))) or Interval(1.0, 2.0)
+    readings = tuple(_numbered(draw(st.lists(READINGS, max_size=5))))
+    return Visit(
+        site=Site(name=draw(_maybe(NAMES)), altitude_m=draw(_maybe(_figures(-400, 8000)))),
+        sensor=Sensor(
+            signal=signal,
+            range=draw(pressures),
+            reference="absolute" if absolute else "sealed",
+            accuracy=draw(_maybe(_figures(1e-5, 1.0))),
+            supply=draw(_maybe(_figures(1.0, 40.0).map(lambda v: Interval(v, v)) | _intervals(1.0, 40.0))),
+        ),
+        cable=Cable(
+            length_m=draw(_maybe(_figures(0.01, 5000))),
+            conductor_m2=draw(_maybe(_figures(0.06e-6, 49e-6))),
+            temperature_c=draw(_maybe(_figures(-39, 119))),
+        ),
+        controller=Controller(
+            scaled=draw(_maybe(pressures)),
+            input_resistance_ohm=draw(_maybe(_figures(0.1, 1e9))),
+            low_fault=faults.low,
+            high_fault=faults.high,
+            common_earthed=draw(st.booleans()),
+            display=draw(st.sampled_from(["open", "clamped"])),
+            on_signal_loss=draw(_maybe(st.sampled_from(["stop", "preset", "full", "hold"]))),
+            auto_restart=draw(_maybe(st.booleans())),
+        ),
+        place=Place(walk_s=draw(_maybe(_figures(0.0, 7200.0))), cock=draw(_maybe(st.booleans()))),
+        instruments=Instruments(
+            gauge=draw(
+                _maybe(
+                    st.builds(
+                        Gauge,
+                        range=_maybe(pressures),
+                        grade=_maybe(st.sampled_from(["B", "1.6"])),
+                        accuracy=_maybe(_figures(1e-4, 0.2)),
+                    )
+                )
+            ),
+            volts=draw(_maybe(TOLERANCES)),
+            milliamps=draw(_maybe(TOLERANCES)),
+            ohms=draw(_maybe(TOLERANCES)),
+            have=draw(_maybe(st.lists(st.sampled_from(INSTRUMENTS)).map(tuple))),
+        ),
+        labels=draw(st.dictionaries(st.sampled_from(["controller.supply", "wire.signal", "earth"]), NAMES)),
+        complaint=Complaint(
+            text=draw(_maybe(NAMES)),
+            shown=draw(st.lists(st.sampled_from(DISPLAYED_FAULTS)).map(tuple)),
+            since=draw(_maybe(st.just("gradual"))),
+        ),
+        readings=readings,
+        declined=draw(
+            st.lists(
+                st.builds(
+                    Declined,
+                    measure=st.just("volts"),
+                    arrangement=_maybe(st.sampled_from(list(ARRANGEMENTS))),
+                    why=_maybe(NAMES),
+                ),
+                max_size=2,
+            ).map(tuple)
+        ),
+        actions=draw(
+            st.lists(
+                st.builds(Action, remedy=st.sampled_from(REMEDIES), after_reading=st.integers(0, len(readings))),
+                max_size=2,
+            ).map(tuple)
+        ),
+    )
+
+
+def _values(unit: str, low: float, high: float) -> st.SearchStrategy[Any]:
+    """Draw values without a resolution of their own: their last digit is what the writing makes of it."""
+    spreads = _intervals(low, high).map(lambda i: Spread(i.low, i.high, unit))
+    beyond = st.builds(Beyond, st.sampled_from(["above", "below"]), _maybe(_figures(low, high)), st.just(unit))
+    return spreads | beyond
+
+
+READINGS = st.one_of(
+    st.builds(
+        Reading,
+        number=st.just(1),
+        measure=st.just("gauge-pressure"),
+        value=_values("Pa", 0.0, 4e6),
+        tap=_maybe(NAMES),
+        height_m=_maybe(_figures(-5, 5)),
+        whose=st.sampled_from(["site", "own"]),
+    ),
+    st.builds(
+        Reading,
+        number=st.just(1),
+        measure=st.just("volts"),
+        value=_values("V", -30.0, 30.0),
+        red=st.just("controller.signal"),
+        black=st.just("controller.supply"),
+        pressure_pa=_maybe(_figures(0.0, 1e6)),
+    ),
+    st.builds(
+        Reading,
+        number=st.just(1),
+        measure=st.just("ohms"),
+        value=_values("ohm", 0.0, 1e9),
+        red=st.just("wire.signal"),
+        black=st.just("wire.supply"),
+        arrangement=st.just("dead-looped"),
+        drive=st.just("off"),
+    ),
+    st.builds(
+        Reading,
+        number=st.just(1),
+        measure=st.just("inspection"),
+        value=st.sampled_from(INSPECTION_VALUES).map(Word),
+        item=st.sampled_from(INSPECTION_ITEMS),
+        drive=st.just("fixed-speed"),
+        hertz=_maybe(_figures(1.0, 80.0)),
+    ),
+)
+
+
+def _numbered(readings: list[Reading]) -> list[Reading]:
+    return [replace(reading, number=number) for number, reading in enumerate(readings, start=1)]
+
+
+@given(visits())
+def test_a_visit_written_to_a_file_reads_back_identical(visit: Visit) -> None:
+    """A round trip: every float to its last bit, every word, every text."""
+    assert parse_visit(dump_visit(visit)).visit == visit
+
+
+@given(st.sampled_from(["48 psi", "3.30 bar", "1.1e2 kPa", "0.0 psi", "14 mH2O", "-3 inHg"]))
+def test_a_person_s_own_text_survives_with_its_last_digit(text: str) -> None:
+    """A round trip of the resolution too."""
+    head = 'schema = 1\n[sensor]\nsignal = "4..20 mA"\nrange = "0..10 bar"\n'
+    visit = parse_visit(f'{head}[[reading]]\nmeasure = "gauge-pressure"\nvalue = "{text}"\n').visit
+    again = parse_visit(dump_visit(visit)).visit
+    assert again == visit
+    assert f'value = "{text}"' in dump_visit(visit)
+
+
+DIMENSIONS = [
+    "pressure",
+    "voltage",
+    "current",
+    "resistance",
+    "percent",
+    "length",
+    "time",
+    "frequency",
+    "flow",
+    "temperature",
+]
+
+
+@given(st.sampled_from(DIMENSIONS), _figures(-270.0, 1e12), _figures(1.0, 1e6))
+def test_a_figure_written_exactly_reads_back_to_the_last_bit(dimension: str, value: float, width: float) -> None:
+    """Expected: the same float."""
+    assert parse(exact(value, dimension), dimension) == value
+    if value + width > value:
+        assert parse_range(exact_range(value, value + width, dimension), dimension) == (value, value + width)
+
+
+# ---- edits, compared with another library
+
+
+ROWS = st.fixed_dictionaries(
+    {"measure": st.just("gauge-pressure"), "value": st.sampled_from(["40 psi", "2.50 bar", "pegged"])},
+    optional={"tap": NAMES, "whose": st.sampled_from(["site", "own"])},
+)
+
+
+@given(st.sampled_from(TEXTS), ROWS, st.booleans())
+def test_an_added_reading_is_all_that_another_library_sees_changed(
+    text: str, row: dict[str, str], windows: bool
+) -> None:
+    """Expected: tomlkit's reading of the old file, with one more row."""
+    old = parse_visit(text.replace("\n", "\r\n") if windows else text)
+    expected = tomlkit.parse(old.text).unwrap()
+    expected["reading"].append(row)
+    assert tomlkit.parse(old.with_reading(row).text).unwrap() == expected
+
+
+@given(st.sampled_from(TEXTS), st.data())
+def test_a_reading_taken_out_is_all_that_another_library_sees_changed(text: str, data: st.DataObject) -> None:
+    """Expected: tomlkit's reading of the old file without the row, and no comment line fewer."""
+    old = parse_visit(text)
+    number = data.draw(st.integers(1, len(old.visit.readings)))
+    new = old.without_reading(number)
+    expected = tomlkit.parse(text).unwrap()
+    del expected["reading"][number - 1]
+    found = tomlkit.parse(new.text).unwrap()
+    expected.pop("action", None)
+    found.pop("action", None)
+    assert found == expected
+    assert _comment_lines(new.text) == _comment_lines(text)
+
+
+@given(st.sampled_from(TEXTS), ROWS, st.data())
+def test_a_replaced_reading_is_all_that_another_library_sees_changed(
+    text: str, row: dict[str, str], data: st.DataObject
+) -> None:
+    """Expected: tomlkit's reading of the old file with the other row, and no comment line fewer."""
+    old = parse_visit(text)
+    number = data.draw(st.integers(1, len(old.visit.readings)))
+    new = old.with_reading_replaced(number, row)
+    expected = tomlkit.parse(text).unwrap()
+    expected["reading"][number - 1] = row
+    assert tomlkit.parse(new.text).unwrap() == expected
+    assert _comment_lines(new.text) == _comment_lines(text)
+
+
+def _comment_lines(text: str) -> list[str]:
+    return [line for line in text.splitlines() if line.lstrip().startswith("#")]
+
+
+def test_the_examples_are_loaded_from_disk_as_from_text() -> None:
+    """The two doors lead to the same room."""
+    path = min((ROOT / "examples").glob("*.toml"))
+    assert load_visit(path).visit == parse_visit(path.read_bytes()).visit
