@@ -180,7 +180,7 @@ PLACE = Table(
     (
         Key(
             "walk",
-            Size("time", least="0 s"),
+            Size("time", least="0 s", most="2 h"),
             "Time from the panel to the sensor.",
             "unknown: the usual minutes hold",
             "walk_s",

@@ -81,11 +81,12 @@ def lead_on_a_point_that_is_not_there(seat: Seat) -> Finding:
             continue
         if seat.points and point not in seat.points:
             yield name, point_not_in_system(point, seat.points)
-        elif seat.arrangement is not None and not seat.measure.arrangements:
-            yield from _out_of_reach(seat, name, point, seat.arrangement)
+        elif seat.arrangement in (seat.measure.arrangements or POINTS_IN):
+            yield from _out_of_reach(seat, name, point)
 
 
-def _out_of_reach(seat: Seat, name: str, point: str, arrangement: str) -> Finding:
+def _out_of_reach(seat: Seat, name: str, point: str) -> Finding:
+    arrangement = seat.arrangement or ""
     reachable = tuple(p for p in POINTS_IN[arrangement] if not seat.points or p in seat.points)
     if point not in reachable:
         words, nearest = nearest_first(point, reachable)

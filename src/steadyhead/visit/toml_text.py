@@ -23,7 +23,7 @@ from steadyhead.visit.nearest import shown
 
 LARGEST = 1024 * 1024  #: bytes
 _MOST_REPAIRS = 20
-_LARGEST_REPAIRED = 64 * 1024  #: each repair reads the text again
+_LARGEST_REPAIRED = 32 * 1024  #: each repair reads the text again
 _TWICE = ("Cannot overwrite", "Cannot declare", "Duplicate")
 _BOM = "\ufeff"
 _SELF_CONTAINED = re.compile(r"(?P<key>\s*[\w.\"'-]{1,80}\s*=)[^\[\]{}]*$")
