@@ -187,3 +187,23 @@ def test_everything_but_signal_and_range_may_be_left_out() -> None:
     assert visit.controller.scaled is None
     assert visit.place.cock is None
     assert visit.readings == ()
+
+
+@pytest.mark.parametrize(
+    ("arrangement", "red"),
+    [
+        *((id_, "wire.signal") for id_ in ("sensor-leads-lifted", "all-lifted", "source-at-controller")),
+        *((id_, "wire.signal") for id_ in ("spare-at-controller", "dead-both-free", "dead-looped")),
+        ("supply-terminal-clear", "wire.supply"),
+        ("sensor-unplugged", "sensor.signal"),
+        ("connected", "shield"),
+        ("dead-both-free", "sensor.signal"),
+        ("vented", "controller.signal"),
+    ],
+)
+def test_a_lead_reaches_every_point_that_there_is(arrangement: str, red: str) -> None:
+    """Expected: the list of where a wire is lifted, in the manual of the visit file."""
+    black = "wire.common" if arrangement == "dead-looped" else "earth"
+    source = 'source = "2.5 V"\n' if arrangement == "source-at-controller" else ""
+    more = f'arrangement = "{arrangement}"\nred = "{red}"\nblack = "{black}"\n{source}'
+    assert _value("volts", "0.02 V", more) == Figure(0.02, "V", 0.01)

@@ -52,7 +52,8 @@ def test_windows_line_ends_stay_windows_line_ends() -> None:
 
 def test_a_byte_order_mark_stays() -> None:
     """Expected: the same edit, with the mark before it."""
-    assert _file("\ufeff" + TEXT).with_reading(GAUGE).text == "\ufeff" + _file().with_reading(GAUGE).text
+    edited = _file("\ufeff" + TEXT).with_reading(GAUGE).with_reading_replaced(1, GAUGE).without_reading(2)
+    assert edited.text == "\ufeff" + _file().with_reading(GAUGE).with_reading_replaced(1, GAUGE).without_reading(2).text
 
 
 def test_a_file_without_a_last_line_end_gets_one() -> None:
@@ -76,6 +77,8 @@ def test_actions_stay_between_the_readings_they_stood_between() -> None:
     after = _file().without_reading(2)
     assert [action.after_reading for action in _file().visit.actions] == [1, 3]
     assert [action.after_reading for action in after.visit.actions] == [1, 2]
+    assert [action.after_reading for action in _file().without_reading(1).visit.actions] == [0, 2]
+    assert [action.after_reading for action in _file().without_reading(3).visit.actions] == [1, 2]
 
 
 def test_a_reading_is_replaced_where_it_stands() -> None:

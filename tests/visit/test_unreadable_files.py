@@ -66,7 +66,10 @@ def test_a_file_of_one_mebibyte_is_read_and_one_byte_more_is_not(tmp_path: Path)
     path = tmp_path / "visit.toml"
     path.write_bytes(SOUND + b"#" * (1_048_576 - len(SOUND)))
     assert load_visit(path).visit.sensor.signal.wires == 2
-    assert _refusal(SOUND + b"#" * (1_048_577 - len(SOUND)), tmp_path).message.id == "file-too-large"
+    too_large = SOUND + b"#" * (1_048_577 - len(SOUND))
+    assert _refusal(too_large, tmp_path).message.id == "file-too-large"
+    with pytest.raises(FileUnreadableError, match="file-too-large"):
+        parse_visit(too_large)
 
 
 def test_a_nul_byte_is_told_with_its_line(tmp_path: Path) -> None:
