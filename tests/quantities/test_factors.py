@@ -2,18 +2,38 @@
 
 from __future__ import annotations
 
+import importlib
+from collections.abc import Callable
 from fractions import Fraction
+from types import ModuleType
 
-import pint
 import pytest
 
-from builders.unit_factors import EXPRESSIONS, TARGET, factors_source
 from steadyhead.published.pressure_factors import ROWS
 from steadyhead.quantities import UNITS, Unit, parse
 
 pytestmark = pytest.mark.laptop  # needs the builders and the library pint
 
-_OF_FLOATS: pint.UnitRegistry[float] = pint.UnitRegistry()
+
+@pytest.fixture(scope="module")
+def builder() -> ModuleType:
+    """Return the builder of the table; imported late, since only a checkout has it."""
+    return importlib.import_module("builders.unit_factors")
+
+
+Convert = Callable[[float, str, str], float]
+
+
+@pytest.fixture(scope="module")
+def pint_converts() -> Convert:
+    """Return pint's conversion of a figure from an expression to another, in its float arithmetic."""
+    registry = importlib.import_module("pint").UnitRegistry()
+
+    def convert(figure: float, expression: str, si: str) -> float:
+        return float(registry.Quantity(figure, registry.Unit(expression)).to(si).magnitude)
+
+    return convert
+
 
 #: NIST SP 811 (2008), appendix B, as printed (a verbatim transcription was read).
 PRINTED = [
@@ -24,20 +44,20 @@ PRINTED = [
 ]
 
 
-def test_the_committed_factors_are_what_the_builder_writes() -> None:
+def test_the_committed_factors_are_what_the_builder_writes(builder: ModuleType) -> None:
     """Expected: the builder's own output now, so that nobody edits the file by hand."""
-    assert TARGET.read_text(encoding="utf-8") == factors_source()
+    assert builder.TARGET.read_text(encoding="utf-8") == builder.factors_source()
 
 
 @pytest.mark.parametrize("unit", UNITS, ids=lambda unit: f"{unit.dimension} {unit.symbol}")
-def test_pint_in_floats_agrees_on_every_unit(unit: Unit) -> None:
+def test_pint_in_floats_agrees_on_every_unit(unit: Unit, builder: ModuleType, pint_converts: Convert) -> None:
     """Expected: pint's float arithmetic, another path than the exact one that wrote the table; some roundings apart."""
     dimension = "pressure" if unit.dimension == "absolute-pressure" else unit.dimension
-    si, expressions = EXPRESSIONS[dimension]
+    si, expressions = builder.EXPRESSIONS[dimension]
     expression = expressions[{"psia": "psi", "bara": "bar"}.get(unit.symbol, unit.symbol.removesuffix(" abs"))]
     some_roundings = 1e-13
     for figure in (0.0, 1.0, 62.5):
-        theirs = _OF_FLOATS.Quantity(figure, _OF_FLOATS.Unit(expression)).to(si).magnitude
+        theirs = pint_converts(figure, expression, si)
         ours = figure * unit.factor + unit.offset
         assert ours == pytest.approx(theirs, rel=some_roundings, abs=some_roundings)
 
