@@ -8,23 +8,24 @@ from pathlib import Path
 import pytest
 
 F = Fraction
+_FIVE, _TEN, _HUNDRED = F(5), F(10), F(100)
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
-def _ratiometric(psi: F, supply: F = F(5)) -> F:
+def _ratiometric(psi: F, supply: F = _FIVE) -> F:
     """Return the volts of a 0.5..4.5 V sensor of 0..100 psi, made for 5 V."""
     return (F("0.1") + F("0.8") * psi / 100) * supply
 
 
-def _shown_psi(volts: F, full: F = F(100)) -> F:
+def _shown_psi(volts: F, full: F = _HUNDRED) -> F:
     return (volts - F("0.5")) / 4 * full
 
 
-def _milliamps(bar: F, full: F = F(10)) -> F:
+def _milliamps(bar: F, full: F = _TEN) -> F:
     return 4 + 16 * bar / full
 
 
-def _shown_bar(milliamps: F, full: F = F(10)) -> F:
+def _shown_bar(milliamps: F, full: F = _TEN) -> F:
     return (milliamps - 4) / 16 * full
 
 
