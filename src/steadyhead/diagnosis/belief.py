@@ -19,21 +19,20 @@ Rasmussen and Williams, *Gaussian Processes for Machine Learning*, 2006, section
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import erf, exp, log, pi, sqrt
 
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.makes import Latents
-from steadyhead.diagnosis.observing import CONTINUOUS, Observation, Question, Stance, compared, shown_chances, sights
+from steadyhead.diagnosis.observing import CONTINUOUS, Look, Observation, Question, Stance, compared, look, shown_chances
+from steadyhead.diagnosis.slopes import STEP, by_severity, moved_values
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 
 #: Chance that a reading is a slip, and that a word is.
 SLIP = 0.008
-#: Step of a slope, in standard deviations of the latent.
-STEP = 0.4
 #: Cells whose rough fit is this much worse than the best, in logarithms, are looked at no further.
 HOPELESS = 11.0
 #: How often, and how many of the best cells, are looked at again where the readings ask for it.
@@ -41,6 +40,8 @@ AGAIN, BEST = 3, 60
 #: Furthest point of the latents that a cell is looked at, in standard deviations.
 FURTHEST = 3.0
 LATENTS = len(Latents._fields)
+#: A figure that jumps by this part of the span looks steady half of the time.
+STEADY = 0.012
 #: Rough allowance for all latents in the first pass, in parts of the signal's or the display's span.
 ROUGH = 0.08
 
@@ -73,10 +74,10 @@ class _Group:
 def weigh(system: System, cells: Sequence[Cell], observations: Sequence[Observation]) -> list[Weighed]:
     """Return every cell that the readings leave alive, heaviest first, shares summing to one."""
     groups = _grouped(observations)
-    rough = [(log(cell.weight) + _words(system, cell, observations), cell) for cell in cells]
-    rough = _pruned([(score + _rough_fit(system, cell, groups), cell) for score, cell in rough])
+    words = [(log(cell.weight) + _words(system, cell, observations), cell) for cell in cells]
+    starts = _pruned([_rough_fit(system, cell, score, groups) for score, cell in words])
     order = sorted(observations, key=lambda o: o.number)
-    fits = [_Fit(system, cell, groups, order) for _, cell in rough]
+    fits = [_Fit(system, start, groups, order) for start in starts]
     for fit in fits:
         fit.look(Latents())
     for turn in range(AGAIN):
@@ -105,9 +106,9 @@ def _grouped(observations: Sequence[Observation]) -> list[_Group]:
     return [_Group(stance, tuple(sorted(held, key=repr))) for stance, held in keyed]
 
 
-def _pruned(rough: list[tuple[float, Cell]]) -> list[tuple[float, Cell]]:
-    best = max(score for score, _ in rough)
-    return [(score, cell) for score, cell in rough if score > best - HOPELESS]
+def _pruned(starts: list[_Start]) -> list[_Start]:
+    best = max(start.score for start in starts)
+    return [start for start in starts if start.score > best - HOPELESS]
 
 
 def _words(system: System, cell: Cell, observations: Sequence[Observation]) -> float:
@@ -118,8 +119,7 @@ def _words(system: System, cell: Cell, observations: Sequence[Observation]) -> f
             total += log(chance(cell, o.question.item, o.word))
         if o.question.measure == "gauge-pressure":
             total += log(_gauge_chance(system, cell, o))
-        if o.jumping:
-            total += log(_jump_chance(cell))
+        total += log(_jump_chance(cell)) if o.jumping else 0.0
     return total
 
 
@@ -151,44 +151,55 @@ def _span(system: System, measure: str) -> float:
     return system.high - system.low if measure != "milliamps" or system.unit == "A" else 0.016
 
 
-def _rough_fit(system: System, cell: Cell, groups: Sequence[_Group]) -> float:
+@dataclass(slots=True)
+class _Start:
+    """A cell's first look at the readings of the loop as found, kept for the second."""
+
+    cell: Cell
+    score: float
+    looks: dict[Stance, tuple[Look, list[float] | None]]
+
+
+def _rough_fit(system: System, cell: Cell, score: float, groups: Sequence[_Group]) -> _Start:
     """Return a quick, generous fit from the readings of the loop as found."""
-    total = 0.0
+    start = _Start(cell, score, {})
     for group in groups:
         if group.stance.arrangement != "connected":
             continue
         try:
-            values, facts = sights(system, cell, Latents(), group.stance, group.questions)
-            step, _ = sights(system, cell, Latents(severity=0.7), group.stance, group.questions) if cell.width else (values, facts)
+            base = look(system, cell, Latents(), group.stance, group.questions)
+            step = by_severity(system, cell, Latents(), group.stance, group.questions, base)
         except CircuitError:
-            return -HOPELESS
-        for o, value, other in zip(group.observations, values, step, strict=True):
-            measure = o.question.measure
-            if measure == "displayed-fault":
-                continue
-            wide = ROUGH * _span(system, measure) + (other - value if other > value else value - other)
-            if group.stance.pressure.known != "gauge":
-                wide += 0.3 * _span(system, measure)
-            if cell.fault in _SHIFTY:
-                wide += facts["jump"] * _span(system, measure)
-            miss = o.value - compared(measure, value)
-            if (o.side == "above" and miss < 0) or (o.side == "below" and miss > 0):
-                continue
-            variance = o.sd**2 + wide**2
-            total += max(-0.5 * miss * miss / variance, -9.0)
-    return total
+            start.score = float("-inf")
+            return start
+        start.looks[group.stance] = (base, step)
+        start.score += sum(_rough_miss(system, cell, o, k, base, step) for k, o in enumerate(group.observations))
+    return start
 
 
-_SHIFTY = ("noise-pickup", "shield-looped")
+def _rough_miss(system: System, cell: Cell, o: Observation, k: int, base: Look, step: list[float] | None) -> float:
+    measure = o.question.measure
+    if measure == "displayed-fault":
+        return 0.0
+    value = compared(measure, base.values[k])
+    moved = compared(measure, step[k]) if step else value
+    span = _span(system, measure)
+    wide = (ROUGH + base.jump + (0.0 if o.stance.pressure.known == "gauge" else 0.3)) * span + 2.0 * abs(moved - value)
+    miss = o.value - value
+    if (o.side == "above" and miss < 0) or (o.side == "below" and miss > 0):
+        return 0.0
+    return max(-0.5 * miss * miss / (o.sd**2 + wide**2), -9.0)
 
 
 class _Fit:
     """One cell against all readings."""
 
-    __slots__ = ("best", "cell", "groups", "here", "misfits", "order", "posterior", "prior", "score", "system", "tried")
+    __slots__ = ("best", "cell", "groups", "here", "kept", "misfits", "order", "posterior", "prior", "score", "system", "tried")
 
-    def __init__(self, system: System, cell: Cell, groups: Sequence[_Group], order: Sequence[Observation]) -> None:
-        self.system, self.cell, self.groups, self.order = system, cell, groups, order
+    def __init__(self, system: System, start: _Start, groups: Sequence[_Group], order: Sequence[Observation]) -> None:
+        self.system, self.cell, self.groups, self.order = system, start.cell, groups, order
+        self.kept = start.looks
+        cell = start.cell
         self.prior = log(cell.weight) + _words(system, cell, order)
         #: Along the lines of the last look, and at the best point that was looked at.
         self.score = self.best = self.tried = float("-inf")
@@ -204,15 +215,28 @@ class _Fit:
     def look(self, at: Latents) -> None:
         """Predict all readings by straight lines about a point of the latents, and weigh them."""
         try:
-            lines = [line for group in self.groups for line in _lines(self.system, self.cell, at, group)]
+            lines = [line for group in self.groups for line in self._lines(at, group)]
         except CircuitError:
             self.score = float("-inf")
             return
+        self.kept = {}
         weighed = _evidence(lines, at)
         self.score = self.prior + weighed.along
         if self.prior + weighed.here > self.best:
             self.best, self.posterior, self.misfits = self.prior + weighed.here, weighed.posterior, weighed.misfits
             self.here = at
+
+
+    def _lines(self, at: Latents, group: _Group) -> list[_Line]:
+        system, cell, stance, questions = self.system, self.cell, group.stance, group.questions
+        if stance in self.kept:
+            base, step = self.kept[stance]
+        else:
+            base = look(system, cell, at, stance, questions)
+            step = by_severity(system, cell, at, stance, questions, base)
+        moved = moved_values(system, stance, questions, base)
+        moved[3] = step
+        return [_line(system, o, k, base, moved) for k, o in enumerate(group.observations)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,48 +250,26 @@ class _Line:
     span: float
     #: Logarithm of a word's chance, for readings that are words.
     word: float | None = None
+    #: Chance that a figure stands still, where interference makes it jump.
+    chance: float = 1.0
 
 
-def _lines(system: System, cell: Cell, at: Latents, group: _Group) -> list[_Line]:
-    base, facts = sights(system, cell, at, group.stance, group.questions)
-    moved = [
-        sights(system, cell, _stepped(at, k), group.stance, group.questions)[0] if k in active(system, cell, group.stance) else base
-        for k in range(LATENTS)
-    ]
-    found = []
-    for i, o in enumerate(group.observations):
-        measure = o.question.measure
-        if measure == "displayed-fault":
-            found.append(_Line(o, 0.0, 1.0, (), 1.0, _shown_chance(system, facts, o.word)))
-            continue
-        value = compared(measure, base[i])
-        slopes = tuple((compared(measure, m[i]) - value) / STEP for m in moved)
-        jump = facts["jump"] * _span(system, measure) if measure not in {"ohms", "megohms", "volts-ac"} else 0.0
-        variance = o.sd**2 + (0.5 * jump) ** 2
-        found.append(_Line(o, o.value - value, variance, slopes, _span(system, measure)))
-    return found
+def _line(system: System, o: Observation, k: int, base: Look, moved: list[list[float] | None]) -> _Line:
+    measure = o.question.measure
+    if measure == "displayed-fault":
+        return _Line(o, 0.0, 1.0, (), 1.0, _shown_chance(system, base.signal, o.word))
+    value = compared(measure, base.values[k])
+    slopes = tuple([(compared(measure, m[k]) - value) / STEP if m is not None else 0.0 for m in moved])
+    span = _span(system, measure)
+    if base.jump == 0.0 or measure in {"ohms", "megohms", "volts-ac"}:
+        return _Line(o, o.value - value, o.sd**2, slopes, span)
+    steady = 1.0 if o.jumping else max(1.0 / (1.0 + (base.jump / STEADY) ** 2), 0.1)
+    return _Line(o, o.value - value, o.sd**2 + (0.3 * base.jump * span) ** 2, slopes, span, chance=steady)
 
 
-def _stepped(at: Latents, k: int) -> Latents:
-    numbers = list(at)
-    numbers[k] += STEP
-    return Latents(*numbers)
-
-
-def active(system: System, cell: Cell, stance: Stance) -> tuple[int, ...]:
-    """Return the latents that can move a reading of this cell in this stance."""
-    found: tuple[int, ...] = ()
-    if cell.width:
-        found = (3,)
-    if stance.arrangement.startswith("dead"):
-        return found
-    found = (*found, 0, 1, 2, 5, 6)
-    return (*found, 4) if system.unit == "V" else found
-
-
-def _shown_chance(system: System, facts: Mapping[str, float], word: str) -> float:
+def _shown_chance(system: System, signal: float, word: str) -> float:
     """Return the logarithm of the chance that the controller shows a fault word."""
-    shown = shown_chances(system, facts["signal"])
+    shown = shown_chances(system, signal)
     return log(max(shown[word], 0.004)) if word in shown else 0.0
 
 
@@ -313,7 +315,7 @@ def _evidence(lines: Sequence[_Line], at: Latents) -> _Evidence:
                 pull[i] += s * residual
         free += residual * residual * weight
         bare += line.residual * line.residual * weight
-        fixed -= 0.5 * (log(line.variance) + _LOG_2PI)
+        fixed += log(line.chance) - 0.5 * (log(line.variance) + _LOG_2PI)
         prepared.append((line, residual, weight))
     inverse, log_det = _inverse(info)
     z = [sum(inverse[i][j] * pull[j] for j in range(size)) for i in range(size)]

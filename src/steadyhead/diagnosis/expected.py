@@ -12,10 +12,10 @@ from __future__ import annotations
 from math import sqrt
 
 from steadyhead.diagnosis.answer import Band
-from steadyhead.diagnosis.belief import STEP
+from steadyhead.diagnosis.slopes import STEP
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.makes import DIMENSIONS, Latents, points
-from steadyhead.diagnosis.observing import Pressure, Question, Stance, sights, spread
+from steadyhead.diagnosis.observing import Pressure, Question, Stance, look, spread
 from steadyhead.diagnosis.system import System
 
 MAKES = 5
@@ -37,11 +37,11 @@ def _healthy() -> list[Cell]:
 
 def _ends(system: System, cell: Cell, question: Question, stance: Stance) -> tuple[float, float]:
     asked = (question,)
-    middle = sights(system, cell, Latents(), stance, asked)[0][0]
+    middle = look(system, cell, Latents(), stance, asked).values[0]
     variance = spread(system, question.measure, middle, 0.0) ** 2
     for k in range(len(Latents._fields)):
         numbers = [STEP if j == k else 0.0 for j in range(len(Latents._fields))]
-        moved = sights(system, cell, Latents(*numbers), stance, asked)[0][0]
+        moved = look(system, cell, Latents(*numbers), stance, asked).values[0]
         variance += ((moved - middle) / STEP) ** 2
     return middle - 2.0 * sqrt(variance), middle + 2.0 * sqrt(variance)
 

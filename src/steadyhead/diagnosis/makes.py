@@ -22,6 +22,10 @@ from steadyhead.loop.parts import Screen, Wire
 
 #: How many coordinates of a point a make needs.
 DIMENSIONS = 14
+#: How much one deviation of a latent moves a supply's softness, an output's drive, and an input's resistance where it is
+#: given and where it is not: logarithms of factors.
+SOFTNESS, DRIVE = 0.9, 0.6
+INPUT = {"A": (0.004, 0.45), "V": (0.03, 0.9)}
 
 
 class Latents(NamedTuple):
@@ -71,7 +75,7 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     low_volts = system.supply_v < 8.0
     source = 4.0 if low_volts else 10.0
     limit = 0.05 if low_volts else 0.08
-    softness = exp(0.9 * z.softness)
+    softness = exp(SOFTNESS * z.softness)
     run = system.run_ohm * (1.0 if system.run_known else log_between(0.4, 2.5, u[1]))
     joint = log_between(0.01, 0.6, u[2])
     input_ohm = _input_ohm(system, z)
@@ -98,8 +102,8 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
 def _input_ohm(system: System, z: Latents) -> float:
     given = system.visit.controller.input_resistance_ohm
     if given is not None:
-        return given * exp((0.004 if system.unit == "A" else 0.03) * z.input)
-    return 220.0 * exp(0.45 * z.input) if system.unit == "A" else 170e3 * exp(0.9 * z.input)
+        return given * exp(INPUT[system.unit][0] * z.input)
+    return (220.0 if system.unit == "A" else 170e3) * exp(INPUT[system.unit][1] * z.input)
 
 
 def _sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
@@ -123,7 +127,7 @@ def _sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
             headroom_v=log_between(2.0, 6.0, u[13]),
             **shared,
         )  # fmt: skip
-    drive = exp(0.6 * z.drive)
+    drive = exp(DRIVE * z.drive)
     smooth = {
         "draw_siemens": log_between(1.5e-3, 9e-3, u[11]) / system.supply_v,
         "output_ohm": log_between(4.0, 900.0, u[9]),

@@ -12,7 +12,6 @@ Rules
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from math import asinh, erf, sinh, sqrt
 from typing import Literal
@@ -22,6 +21,7 @@ from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.system import System
 from steadyhead.loop import readings as instruments
 from steadyhead.loop.draft import LoopDraft
+from steadyhead.loop.parts import Loop
 from steadyhead.loop.solve import Operation
 from steadyhead.loop.wiring import DEAD
 from steadyhead.visit.record import Beyond, Figure, Reading, Spread, Word
@@ -130,9 +130,14 @@ def gauge_pressure(system: System, reading: Reading) -> Pressure:
 
 
 def observations(system: System) -> list[Observation]:
-    """Return the visit's readings as evidence, each with the pressure that held."""
+    """Return the visit's readings as evidence, each with the pressure that held.
+
+    Readings before the last action that was followed by a reading tell of the system as it was before: they are not
+    weighed.
+    """
     held = no_gauge(system)
     found: list[Observation] = []
+    mended = _last_mended(system)
     for reading in system.visit.readings:
         if reading.measure == "gauge-pressure":
             held = gauge_pressure(system, reading)
@@ -144,8 +149,15 @@ def observations(system: System) -> list[Observation]:
         if reading.arrangement in DEAD:
             pressure = Pressure(0.0, 0.0, "nothing")
         stance = Stance(reading.arrangement, reading.source, pressure)
-        found.append(_observed(system, reading, stance))
+        if reading.number > mended:
+            found.append(_observed(system, reading, stance))
     return found
+
+
+def _last_mended(system: System) -> int:
+    """Return the reading after which the loop was last changed and read again; 0 where it never was."""
+    last = len(system.visit.readings)
+    return max((a.after_reading for a in system.visit.actions if a.after_reading < last), default=0)
 
 
 def _observed(system: System, reading: Reading, stance: Stance) -> Observation:
@@ -228,9 +240,6 @@ def spread(system: System, measure: str, value: float, resolution: float) -> flo
 
 # predictions ------------------------------------------------------------------------------------------------------
 
-Sight = tuple[float, ...]
-
-
 def pipe_pressure(cell: Cell, draft: LoopDraft, pressure: Pressure, z: Latents) -> float:
     """Return the pressure in the pipe [Pa] at one point of a cell's latents.
 
@@ -247,44 +256,88 @@ def asked_points(questions: tuple[Question, ...]) -> frozenset[str]:
     return frozenset(p for q in questions for p in (q.red, q.black) if p is not None)
 
 
-def sights(
-    system: System, cell: Cell, z: Latents, stance: Stance, questions: tuple[Question, ...]
-) -> tuple[list[float], Mapping[str, float]]:
-    """Return what each question would show at one point of a cell, SI units, and what every point of it has.
+@dataclass(frozen=True, slots=True)
+class Look:
+    """One cell at one point of its latents, in one stance: the solved loop, and what each question would show.
 
-    The mapping holds ``jump``, the part of span by which figures jump, and ``signal``, what the controller sees.
+    `values` are in SI units; `signal` is what the controller takes its input for [V or A].
     """
+
+    draft: LoopDraft
+    loop: Loop
+    pressure: float
+    operation: Operation | None
+    values: list[float]
+    signal: float
+    #: For each question, what is left of a voltage once the meter hangs on it.
+    loading: list[float]
+
+    @property
+    def jump(self) -> float:
+        """Part of span by which figures jump."""
+        return self.draft.jump
+
+
+def look(
+    system: System,
+    cell: Cell,
+    z: Latents,
+    stance: Stance,
+    questions: tuple[Question, ...],
+    guess: tuple[int, ...] | None = None,
+) -> Look:
+    """Return what each question would show at one point of a cell."""
     draft = cell.draft(system, z)
     vented = stance.arrangement == "vented"
     pressure = 0.0 if vented else pipe_pressure(cell, draft, stance.pressure, z)
     loop = draft.built(pressure, vented=vented)
-    found: list[float] = []
-    operation: Operation | None = None
-    signal = 0.0
-    if stance.arrangement not in DEAD:
-        operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked_points(questions))
-        signal = instruments.seen_signal(operation, loop.screen)
-    for question in questions:
-        measure = question.measure
-        if measure == "displayed-pressure":
-            found.append(instruments.shown_pressure(signal, loop.screen))
-        elif measure == "displayed-signal":
-            found.append(signal)
-        elif measure == "volts-ac":
-            found.append(draft.noise_v * (1.0 if question.red and "signal" in question.red else 0.2))
-        elif measure == "milliamps" and operation is not None:
-            found.append(instruments.milliammeter(operation, loop) * draft.meter_milliamps)
-        elif question.red is None or question.black is None:
-            found.append(0.0)
-        elif operation is not None:
-            found.append(instruments.volts(operation, question.red, question.black) * draft.meter_volts)
-        elif measure == "volts":
-            volts = instruments.dead_volts(loop, stance.arrangement, question.red, question.black)
-            found.append(volts * draft.meter_volts)
-        else:
-            ohms = instruments.ohms(loop, stance.arrangement, question.red, question.black)
-            found.append(ohms * (draft.meter_ohms or 1e9))
-    return found, {"jump": draft.jump, "signal": signal}
+    if stance.arrangement in DEAD:
+        values = [_dead_value(loop, draft, q) for q in questions]
+        return Look(draft, loop, pressure, None, values, 0.0, [])
+    operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked_points(questions), guess)
+    signal = instruments.seen_signal(operation, loop.screen)
+    found = Look(draft, loop, pressure, operation, [], signal, [_loading(operation, q) for q in questions])
+    found.values.extend(live_values(operation, found, questions))
+    return found
+
+
+def _loading(operation: Operation, q: Question) -> float:
+    if q.measure != "volts" or q.red is None or q.black is None:
+        return 1.0
+    ohm = operation.ohms_between(q.red, q.black)
+    return instruments.VOLTMETER_OHM / (instruments.VOLTMETER_OHM + ohm)
+
+
+def live_values(operation: Operation, base: Look, questions: tuple[Question, ...]) -> list[float]:
+    """Return what each question shows at an operating point of a loop that was looked at."""
+    signal = instruments.seen_signal(operation, base.loop.screen)
+    return [
+        _live_value(operation, base, signal, q) * loading
+        for q, loading in zip(questions, base.loading, strict=True)
+    ]
+
+
+def _dead_value(loop: Loop, draft: LoopDraft, q: Question) -> float:
+    if q.red is None or q.black is None:
+        return 0.0
+    if q.measure == "volts":
+        return instruments.dead_volts(loop, q.arrangement, q.red, q.black) * draft.meter_volts
+    return instruments.ohms(loop, q.arrangement, q.red, q.black) * (draft.meter_ohms or 1e9)
+
+
+def _live_value(operation: Operation, base: Look, signal: float, q: Question) -> float:
+    measure, draft = q.measure, base.draft
+    if measure == "displayed-pressure":
+        return instruments.shown_pressure(signal, base.loop.screen)
+    if measure == "displayed-signal":
+        return signal
+    if measure == "volts-ac":
+        return draft.noise_v * (1.0 if q.red and "signal" in q.red else 0.2)
+    if measure == "milliamps":
+        return instruments.milliammeter(operation, base.loop) * draft.meter_milliamps
+    if q.red is None or q.black is None:
+        return 0.0
+    return operation.between(q.red, q.black) * draft.meter_volts
 
 
 def shown_chances(system: System, signal: float) -> dict[str, float]:

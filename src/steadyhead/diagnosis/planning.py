@@ -30,8 +30,8 @@ from steadyhead.diagnosis.observing import (
     Stance,
     compared,
     end_of_scale,
+    look,
     shown_chances,
-    sights,
     slope,
     spread,
     uncompared,
@@ -169,14 +169,14 @@ class Planner:
                 self.looks[q] = [row[i] for row in rows]
 
     def _looked(self, w: Weighed, stance: Stance, group: tuple[Question, ...]) -> list[Outlook]:
-        values, facts = sights(self.system, w.cell, w.at, stance, group)
+        seen = look(self.system, w.cell, w.at, stance, group)
         found = []
-        for q, value in zip(group, values, strict=True):
+        for q, value in zip(group, seen.values, strict=True):
             if q.measure == "displayed-fault":
-                chances = shown_chances(self.system, facts["signal"])
+                chances = shown_chances(self.system, seen.signal)
                 found.append(Outlook(0.0, tuple((word, p) for word, p in chances.items() if p > 1e-3)))
             else:
-                found.append(_binned(self.system, q, value, facts["jump"]))
+                found.append(_binned(self.system, q, value, seen.jump))
         return found
 
 

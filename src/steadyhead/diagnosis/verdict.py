@@ -15,7 +15,7 @@ from collections.abc import Mapping, Sequence
 
 from steadyhead.diagnosis.answer import Verdict
 from steadyhead.diagnosis.belief import Weighed
-from steadyhead.diagnosis.observing import Observation, compared, sights
+from steadyhead.diagnosis.observing import Observation, compared, look
 from steadyhead.diagnosis.priors import COSTS_MONEY
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
@@ -81,7 +81,7 @@ def _because(system: System, readings: Sequence[Observation], rivals: Sequence[W
         off = 0.0
         for w in others:
             try:
-                value = sights(system, w.cell, w.at, o.stance, (o.question,))[0][0]
+                value = look(system, w.cell, w.at, o.stance, (o.question,)).values[0]
             except CircuitError:
                 continue
             off += w.share * min(abs(compared(o.question.measure, value) - o.value) / o.sd, 30.0)

@@ -84,6 +84,33 @@ class Operation:
         raised = self._response({red: 1.0, black: -1.0})
         return max(0.0, raised[red] - raised[black])
 
+    def pushed(self, node: str, amperes: float) -> Operation:
+        """Return where the circuit comes to rest when a small current is pushed into a terminal [A]."""
+        push = [0.0] * len(self.volts)
+        push[self.index[node]] += amperes
+        return self._risen_by(push)
+
+    def moved(self, changes: Sequence[tuple[int, tuple[float, ...]]]) -> Operation:
+        """Return where the circuit comes to rest when elements change a little, each in its region.
+
+        Parameters
+        ----------
+        changes
+            For each changed element its number, and how much more current leaves each of its nodes into it [A].
+        """
+        push = [0.0] * len(self.volts)
+        for number, amounts in changes:
+            for place, amount in zip(self.places[number], amounts, strict=True):
+                push[place] -= amount
+        return self._risen_by(push)
+
+    def _risen_by(self, push: list[float]) -> Operation:
+        risen = _substituted(self.factors, push)
+        volts = tuple([v + r for v, r in zip(self.volts, risen, strict=True)])
+        return Operation(
+            volts, self.regions, self.way, self.index, self.elements, self.places, self.taken, self.factors
+        )
+
     def currents(self) -> list[tuple[float, ...]]:
         """Return, for each element, the current that leaves each of its nodes into it [A]."""
         return [e.currents(at, self.volts) for e, at in zip(self.elements, self.places, strict=True)]
@@ -179,12 +206,17 @@ class _Circuit:
 
     def rest(self, guess: Sequence[int] | None) -> tuple[list[float], tuple[int, ...], str, Rows]:
         """Return voltages, regions, the way they were found, and the eliminated equations."""
-        regions = tuple(guess) if guess is not None else tuple(e.start for e in self.elements)
+        if guess is not None and all(g < e.regions for g, e in zip(guess, self.elements, strict=True)):
+            regions = tuple(guess)
+        else:
+            regions = tuple([e.start for e in self.elements])
+        seen: set[tuple[int, ...]] = set()
         for _ in range(ROUNDS):
             volts, factors = self.linear(regions)
             found = self.regions_at(volts)
-            if found == regions or self.touches(regions, volts):
+            if found == regions or (found in seen and self.touches(regions, volts)):
                 return volts, regions, "direct", factors
+            seen.add(regions)
             regions = found
         return self.walk() or self.try_all()
 
@@ -198,7 +230,7 @@ class _Circuit:
         return _substituted(rows, push), rows
 
     def regions_at(self, volts: Sequence[float]) -> tuple[int, ...]:
-        return tuple(e.region(at, volts) for e, at in zip(self.elements, self.places, strict=True))
+        return tuple([e.region(at, volts) for e, at in zip(self.elements, self.places, strict=True)])
 
     def touches(self, regions: Sequence[int], volts: Sequence[float]) -> bool:
         """Tell whether currents agree although a voltage lies on the very end of a piece."""
@@ -245,18 +277,18 @@ class _Circuit:
     def _eliminate(self, rows: Rows) -> None:
         """Eliminate the nodes from the last to the first, in place; each row's diagonal then holds its pivot."""
         for k in range(len(rows) - 1, 0, -1):
-            row = rows[k]
-            pivot = -sum(row[:k])
+            row = rows[k][:k]
+            pivot = -sum(row)
             if not (pivot != 0.0 and isfinite(pivot)):
                 raise FloatingNodeError(message("floating-node", point=self.terminals[k - 1]))
-            row[k] = pivot
+            rows[k][k] = pivot
             for i in range(1, k):
                 target = rows[i]
-                if target[k] != 0.0:
-                    factor = target[k] / pivot
-                    target[k] = factor
-                    for j in range(k):
-                        target[j] -= factor * row[j]
+                factor = target[k]
+                if factor != 0.0:
+                    factor /= pivot
+                    rows[i] = [t - factor * r for t, r in zip(target, row, strict=False)] + target[k:]
+                    rows[i][k] = factor
 
 
 def _substituted(rows: Rows, push: Sequence[float]) -> list[float]:

@@ -16,7 +16,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import isinf
 
-from steadyhead.loop.elements import SLIGHT, Branch, OutputStage, SourcedCurrent, chain
+from steadyhead.loop.elements import SLIGHT, Branch, Element, OutputStage, SourcedCurrent, chain
 from steadyhead.loop.network import COMMON, Network
 from steadyhead.loop.parts import (
     OPEN_OHM,
@@ -92,9 +92,22 @@ def circuit(
         _cable(network, loop, arrangement, meter, asked)
     if arrangement == "source-at-controller" and source is not None:
         _signal_source(network, loop.screen.kind == "current", source)
-    if not dead and (arrangement in _SPARE or (arrangement not in LIFTED and arrangement != "sensor-unplugged")):
-        sensor(network, loop.spare if arrangement in _SPARE else loop.sensor)
+    if powers_sensor(arrangement):
+        for element in sensor_elements(loop.spare if arrangement in _SPARE else loop.sensor):
+            network.add(element)
     return network
+
+
+def powers_sensor(arrangement: str) -> bool:
+    """Tell whether a sensor, the system's own or a spare, is in the circuit of an arrangement."""
+    if arrangement in DEAD or arrangement == "sensor-unplugged":
+        return False
+    return arrangement in _SPARE or arrangement not in LIFTED
+
+
+def has_own_sensor(arrangement: str) -> bool:
+    """Tell whether the system's own sensor is in the circuit of an arrangement."""
+    return powers_sensor(arrangement) and arrangement not in _SPARE
 
 
 def _controller(network: Network, loop: Loop, *, others: bool) -> None:
@@ -228,28 +241,25 @@ def _active_source(amount: float) -> Branch:
     )
 
 
-def sensor(network: Network, part: Sensor, pins: str = "pin") -> None:
-    """Hang a sensor on its pins."""
+def sensor_elements(part: Sensor, pins: str = "pin") -> list[Element]:
+    """Return a sensor as elements on its pins; what follows the pressure comes first."""
     if isinstance(part, VoltageSensor):
-        _voltage_sensor(network, part, pins)
-    elif isinstance(part, LoopSensor):
-        network.add(loop_branch(part, f"{pins}.supply", f"{pins}.signal"))
-    else:
-        _current_sensor(network, part, pins)
+        return _voltage_sensor(part, pins)
+    if isinstance(part, LoopSensor):
+        return [loop_branch(part, f"{pins}.supply", f"{pins}.signal")]
+    return _current_sensor(part, pins)
 
 
-def _voltage_sensor(network: Network, part: VoltageSensor, pins: str) -> None:
+def _voltage_sensor(part: VoltageSensor, pins: str) -> list[Element]:
     supply, signal, common = f"{pins}.supply", f"{pins}.signal", f"{pins}.common"
-    network.add(_draw_branch(supply, common, part.draw_siemens, part.reverse))
     breaks, targets = target_pieces(part)
-    network.add(
-        OutputStage(
-            supply, signal, common, breaks, targets, 1.0 / part.output_ohm, part.source_a, part.sink_a
-        )
-    )
+    found: list[Element] = [
+        OutputStage(supply, signal, common, breaks, targets, 1.0 / part.output_ohm, part.source_a, part.sink_a),
+        _draw_branch(supply, common, part.draw_siemens, part.reverse),
+    ]
     if part.diodes:
-        network.add(_junction(signal, supply))
-        network.add(_junction(common, signal))
+        found += [_junction(signal, supply), _junction(common, signal)]
+    return found
 
 
 def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[float, float], ...]]:
@@ -309,16 +319,9 @@ def loop_branch(part: LoopSensor, plus: str, minus: str) -> Branch:
     )
 
 
-def _current_sensor(network: Network, part: CurrentSensor, pins: str) -> None:
-    network.add(_draw_branch(f"{pins}.supply", f"{pins}.common", part.draw_siemens, "nothing"))
-    network.add(
-        SourcedCurrent(
-            f"{pins}.supply",
-            f"{pins}.signal",
-            f"{pins}.common",
-            part.amperes,
-            part.headroom_v,
-            part.wakes_v,
-            part.works_v,
-        )
-    )
+def _current_sensor(part: CurrentSensor, pins: str) -> list[Element]:
+    supply, signal, common = f"{pins}.supply", f"{pins}.signal", f"{pins}.common"
+    return [
+        SourcedCurrent(supply, signal, common, part.amperes, part.headroom_v, part.wakes_v, part.works_v),
+        _draw_branch(supply, common, part.draw_siemens, "nothing"),
+    ]
