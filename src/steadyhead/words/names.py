@@ -1,0 +1,31 @@
+"""What people call the ids: gathered by kind from the tables of names.
+
+Everything that is named here is a template too: a wire may have this plug's colour, a part its region's word.
+"""
+
+from __future__ import annotations
+
+from steadyhead.words.checks_names import ARRANGEMENTS, DISPLAYED, FOUND, INSTRUMENTS, ITEMS, KEYS, MEASURES, STATES
+from steadyhead.words.fault_names import FAULTS, PLACES
+from steadyhead.words.remedy_names import REMEDIES, STANDINGS
+
+_POINTS = tuple(
+    [f"{side}.{core}" for side in ("controller", "sensor", "wire") for core in ("supply", "signal", "common")]
+    + ["shield", "earth"]
+)
+
+NAMES: dict[str, dict[str, str]] = {
+    "point": {point: f"{{{point.replace('.', '__')}:named-point}}" for point in _POINTS},
+    "fault": FAULTS,
+    "remedy": REMEDIES,
+    "arrangement": ARRANGEMENTS,
+    "measure": MEASURES,
+    "item": ITEMS,
+    "place": PLACES,
+    "state": STATES,
+    "standing": STANDINGS,
+    "displayed": DISPLAYED,
+    "found": FOUND,
+    "instrument": INSTRUMENTS,
+    "key": KEYS,
+}

@@ -1,0 +1,87 @@
+"""What a point is called: by this panel's label, by this plug's colour, and in plain words where it has neither.
+
+Rules
+-----
+1. A terminal has the label of the panel: ``AI``. A wire has its colour: ``the blue wire``.
+2. A contact of the plug without a label is told by its wire's colour, which a person sees.
+3. Without labels the plain words are ``sensor power``, ``signal`` and ``common``; a two-wire plug has plus and minus.
+4. A two-wire cable has no common wire: what reaches common goes by screen or earth, and is called common.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Protocol
+
+from steadyhead.words.regions import WORDS
+
+
+class Labelled(Protocol):
+    """What must be known of a panel and its reader."""
+
+    @property
+    def labels(self) -> Mapping[str, str]: ...  # noqa: D102 - as in Speaker
+
+    @property
+    def region(self) -> str: ...  # noqa: D102 - as in Speaker
+
+    @property
+    def wires(self) -> int | None: ...  # noqa: D102 - as in Speaker
+
+    def translated(self, text: str) -> str: ...  # noqa: D102 - as in Speaker
+
+
+#: Plain words for the three conductors.
+CORES = {"supply": "sensor-power", "signal": "signal", "common": "common"}
+#: The same at a two-wire plug.
+POLES = {"supply": "plus", "signal": "minus", "common": "common"}
+
+
+def point_name(point: str, panel: Labelled) -> str:
+    """Return what a point is called in a sentence: ``AI``, ``the blue wire``, ``the signal contact at the plug``."""
+    if point in {"earth", "shield"}:
+        return label(point, panel) or _ground_or_shield(point, panel)
+    side, _, core = point.partition(".")
+    if side == "wire":
+        return f"the {wire_name(core, panel, bare=False)}"
+    return terminal_name(core, panel) if side == "controller" else _contact_name(core, panel)
+
+
+def terminal_name(core: str, panel: Labelled) -> str:
+    """Return what a terminal of the controller is called."""
+    return label(f"controller.{core}", panel) or panel.translated(f"the {CORES[core]} terminal")
+
+
+def wire_name(core: str, panel: Labelled, *, bare: bool) -> str:
+    """Return what a wire is called: ``blue wire``, or ``blue`` alone where `bare`; ``signal wire`` without a colour."""
+    colour = label(f"wire.{core}", panel)
+    if colour is not None:
+        return colour if bare or colour.endswith(" wire") else panel.translated("{} wire").replace("{}", colour)
+    if core == "common" and panel.wires == 2:
+        return panel.translated("common")
+    return panel.translated(f"{CORES[core]} wire")
+
+
+def _contact_name(core: str, panel: Labelled) -> str:
+    """Return what a contact of the plug is called."""
+    own = label(f"sensor.{core}", panel)
+    if own is not None:
+        return panel.translated("{} at the plug").replace("{}", own)
+    if label(f"wire.{core}", panel) is not None:
+        wire = wire_name(core, panel, bare=False)
+        return panel.translated("the {}'s contact at the plug").replace("{}", wire)
+    words = POLES if panel.wires == 2 else CORES
+    return panel.translated(f"the {words[core]} contact at the plug")
+
+
+def _ground_or_shield(point: str, panel: Labelled) -> str:
+    if point == "earth":
+        return panel.translated(WORDS["ground"][panel.region])
+    return panel.translated(f"the {WORDS['shield'][panel.region]}")
+
+
+def label(point: str, panel: Labelled) -> str | None:
+    """Return this panel's own label of a point, None where it has none; a terminal obeys nothing that stands in it."""
+    text = panel.labels.get(point, "")
+    shown = "".join(sign if sign.isprintable() else " " for sign in text).strip()
+    return shown[:24] or None

@@ -1,0 +1,268 @@
+"""How a value is said: one function for each word behind the colon of a template's braces.
+
+Rules
+-----
+1. ``{signal:volts}`` says the message's value ``signal`` as volts; ``{got}`` alone says it as it is.
+2. Some words need no value: ``{transducer:region}``, ``{signal:wire}``; they stand in `FIXED`.
+3. Figures are rounded for reading: three figures for a measured one, two for an estimate ("about 220 ohm").
+4. A tuple is joined by commas.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from string import Formatter
+from typing import Protocol
+
+from steadyhead.messages import Value
+from steadyhead.quantities import parse, spell, spell_figure, spell_ohms
+from steadyhead.words.odds import odds
+from steadyhead.words.points import point_name, terminal_name, wire_name
+from steadyhead.words.regions import WORDS
+from steadyhead.words.takes import reading_of, take
+
+
+class Reader(Protocol):
+    """What a sayer must know of the one it speaks for."""
+
+    @property
+    def labels(self) -> Mapping[str, str]: ...  # noqa: D102 - as in Speaker
+
+    @property
+    def region(self) -> str: ...  # noqa: D102 - as in Speaker
+
+    @property
+    def pressure_unit(self) -> str: ...  # noqa: D102 - as in Speaker
+
+    @property
+    def wires(self) -> int | None: ...  # noqa: D102 - as in Speaker
+
+    def name(self, kind: str, id_: str) -> str: ...  # noqa: D102 - as in Speaker
+
+    def translated(self, text: str) -> str: ...  # noqa: D102 - as in Speaker
+
+    def render(self, template: str, values: Mapping[str, Value]) -> str: ...  # noqa: D102 - as in Speaker
+
+
+Sayer = Callable[[Reader, Mapping[str, Value], str], str]
+
+
+def render(template: str, values: Mapping[str, Value], reader: Reader) -> str:
+    """Return a template with its values said.
+
+    Raises
+    ------
+    KeyError
+        A value or a way of saying it that does not exist: a mistake of the program.
+    """
+    parts: list[str] = []
+    for literal, name, spec, _ in Formatter().parse(template):
+        parts.append(literal)
+        if name is not None:
+            parts.append(SAYERS[spec or "plain"](reader, values, name))
+    return "".join(parts)
+
+
+def printable(text: str) -> str:
+    r"""Return a text without what a terminal would obey.
+
+    >>> printable("A\x1b[2J")
+    'A?[2J'
+    """
+    return "".join(sign if sign.isprintable() else " " if sign.isspace() else "?" for sign in text)
+
+
+def number(values: Mapping[str, Value], name: str) -> float:
+    """Return a value that must be a figure.
+
+    Raises
+    ------
+    TypeError
+        It is none: a mistake of the program.
+    """
+    value = values[name]
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise TypeError(f"{name} must be a figure, not {value!r}")  # noqa: EM102, TRY003 - never seen by a person
+    return float(value)
+
+
+def _plain(_: Reader, values: Mapping[str, Value], name: str) -> str:
+    value = values[name]
+    if isinstance(value, tuple):
+        return ", ".join(printable(each) for each in value)
+    if isinstance(value, float):
+        return spell_figure(value, digits=6)
+    return printable(str(value))
+
+
+def _nearest(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    """Return `` Nearest: bar, mbar.``, or nothing where nothing is near."""
+    if not values[name]:
+        return ""
+    return " " + reader.translated("Nearest: {}.").replace("{}", _plain(reader, values, name))
+
+
+def _volts(_: Reader, values: Mapping[str, Value], name: str) -> str:
+    return spell(number(values, name), "V")
+
+
+def _milliamps(_: Reader, values: Mapping[str, Value], name: str) -> str:
+    return spell(number(values, name), "mA")
+
+
+def _ohms(_: Reader, values: Mapping[str, Value], name: str) -> str:
+    return spell_ohms(number(values, name))
+
+
+def _pressure(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    return spell(number(values, name), reader.pressure_unit)
+
+
+def pressure_factor(unit: str) -> float:
+    """Return the pascals in one of a unit."""
+    return parse(f"1 {unit}", "pressure")
+
+
+def minutes(figure: float) -> str:
+    """Return minutes as they are said: whole to ten, by fives above.
+
+    >>> minutes(0.3), minutes(6.6), minutes(11.5), minutes(93.0)
+    ('less than a minute', 'about 7 min', 'about 10 min', 'about 95 min')
+    """
+    if figure < 0.95:
+        return "less than a minute"
+    return f"about {round(figure)} min" if figure < 10.5 else f"about {5 * round(figure / 5)} min"
+
+
+def _minutes(_: Reader, values: Mapping[str, Value], name: str) -> str:
+    return minutes(number(values, name))
+
+
+def _odds(_: Reader, values: Mapping[str, Value], name: str) -> str:
+    return odds(number(values, name))
+
+
+def source_words(value: float) -> str:
+    """Return what a signal source must put in.
+
+    A figure above nothing and below a tenth can only be a current: no voltage signal lies there.
+
+    >>> source_words(0.012), source_words(2.5), source_words(0.0)
+    ('12 mA', '2.5 V', 'zero')
+    """
+    if value == 0:
+        return "zero"
+    return spell(value, "mA") if value < 0.1 else spell(value, "V")
+
+
+def _source(_: Reader, values: Mapping[str, Value], name: str) -> str:
+    return source_words(number(values, name))
+
+
+def _named(kind: str) -> Sayer:
+    return lambda reader, values, name: reader.name(kind, str(values[name]))
+
+
+def _point(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    return point_name(str(values[name]), reader)
+
+
+def _region(reader: Reader, _: Mapping[str, Value], name: str) -> str:
+    return reader.translated(WORDS[name][reader.region])
+
+
+def _wire(reader: Reader, _: Mapping[str, Value], name: str) -> str:
+    return wire_name(name, reader, bare=True)
+
+
+def _the_wire(reader: Reader, _: Mapping[str, Value], name: str) -> str:
+    return f"the {wire_name(name, reader, bare=False)}"
+
+
+def _a_wire(reader: Reader, _: Mapping[str, Value], name: str) -> str:
+    return wire_name(name, reader, bare=False)
+
+
+def _terminal(reader: Reader, _: Mapping[str, Value], name: str) -> str:
+    return terminal_name(name, reader)
+
+
+def _named_point(reader: Reader, _: Mapping[str, Value], name: str) -> str:
+    return point_name(name.replace("__", "."), reader)
+
+
+#: A size by its unit; what it is a part of is said, and which way it is off.
+SIZES: dict[str, str] = {
+    "ohm": "about {value:rough-ohms}",
+    "parts of span": "about {value:off-percent} of span",
+    "of its slope": "about {value:rough-percent} of its slope",
+    "of its volts": "about {value:rough-percent} of its volts",
+    "of the right range": "about {value:rough} times the right range",
+    "of the sensor's range": "about {value:rough} times the {transducer:region}'s range",
+    "of the right figure": "about {value:rough} times the right figure",
+    "times as soft": "about {value:rough} times as soft",
+    "of the least load it carries": "about {value:rough} of the least load it carries",
+}
+
+
+def _sized(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    template = reader.translated(SIZES[str(values[name])])
+    return reader.render(template, values)
+
+
+def _rough_ohms(_: Reader, values: Mapping[str, Value], name: str) -> str:
+    return spell_ohms(_rounded(number(values, name)))
+
+
+def _rough(_: Reader, values: Mapping[str, Value], name: str) -> str:
+    return spell_figure(_rounded(number(values, name)))
+
+
+def _rough_percent(_: Reader, values: Mapping[str, Value], name: str) -> str:
+    return f"{spell_figure(_rounded(100 * number(values, name)))} %"
+
+
+def _off_percent(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    sign = "-" if number(values, name) < 0 else ""
+    return sign + _rough_percent(reader, {name: abs(number(values, name))}, name)
+
+
+def _rounded(figure: float) -> float:
+    return float(f"{figure:.2g}")
+
+
+#: Words behind the colon that need no value of the message.
+FIXED = frozenset(("region", "wire", "the-wire", "a-wire", "terminal", "named-point"))
+
+SAYERS: dict[str, Sayer] = {
+    "plain": _plain,
+    "nearest": _nearest,
+    "volts": _volts,
+    "milliamps": _milliamps,
+    "ohms": _ohms,
+    "pressure": _pressure,
+    "minutes": _minutes,
+    "odds": _odds,
+    "source": _source,
+    "point": _point,
+    "fault": _named("fault"),
+    "remedy": _named("remedy"),
+    "arrangement": _named("arrangement"),
+    "measure": _named("measure"),
+    "item": _named("item"),
+    "place": _named("place"),
+    "state": _named("state"),
+    "region": _region,
+    "wire": _wire,
+    "the-wire": _the_wire,
+    "a-wire": _a_wire,
+    "terminal": _terminal,
+    "named-point": _named_point,
+    "take": take,
+    "reading-of": reading_of,
+    "sized": _sized,
+    "rough-ohms": _rough_ohms,
+    "rough": _rough,
+    "rough-percent": _rough_percent,
+    "off-percent": _off_percent,
+}

@@ -1,0 +1,25 @@
+"""Every sentence of the program in one table, gathered from the tables by subject; no id stands in two of them."""
+
+from __future__ import annotations
+
+from steadyhead.words import (
+    cautions_english,
+    how_english,
+    loop_english,
+    quantities_english,
+    screens_english,
+    verdict_english,
+    visit_file_english,
+)
+
+TABLES: tuple[dict[str, str], ...] = (
+    cautions_english.ENGLISH,
+    how_english.ENGLISH,
+    loop_english.ENGLISH,
+    quantities_english.ENGLISH,
+    screens_english.ENGLISH,
+    verdict_english.ENGLISH,
+    visit_file_english.ENGLISH,
+)
+
+ENGLISH: dict[str, str] = {id_: template for table in TABLES for id_, template in table.items()}
