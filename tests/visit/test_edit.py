@@ -145,3 +145,11 @@ def test_readings_in_one_inline_list_are_not_guessed_at() -> None:
         with pytest.raises(VisitFileError) as caught:
             edit()
         assert caught.value.problems[0].message.id == "rows-written-inline"
+
+
+def test_a_file_in_another_order_takes_a_reading_too() -> None:
+    """The readings stand first, the sensor last; TOML allows a further row after it."""
+    text = 'schema = 1\n[[reading]]\nmeasure = "gauge-pressure"\nvalue = "5 bar"\n\n# plate\n[sensor]\n'
+    after = parse_visit(text + 'signal = "4..20 mA"\nrange = "0..10 bar"').with_reading(GAUGE)
+    assert [reading.number for reading in after.visit.readings] == [1, 2]
+    assert after.without_reading(1).visit.readings[0].value == after.visit.readings[1].value

@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any, Final, NamedTuple
 
 from steadyhead.errors import InputError, Problem
-from steadyhead.messages import Message, message
+from steadyhead.messages import Message, Value, message
 from steadyhead.visit.keys import INNER_TABLES, SCHEMA, SENSOR, TABLES, Key, Table
 from steadyhead.visit.kinds import Known, got_text, wrong_type
 from steadyhead.visit.layout import Layout, Path
@@ -204,9 +204,10 @@ def _missing(keys: Iterable[Key], raw: Row) -> Iterator[Key]:
 
 def _unknown_key(name: str, allowed: tuple[str, ...], table: Table) -> Message:
     words, nearest = nearest_first(name, allowed)
-    elsewhere = tuple(title for title in _tables_with(name) if title != table.title)
-    return message(
-        "key-unknown", got=shown(name), table=table.title, must_be=words, nearest=nearest, elsewhere=elsewhere
+    told: dict[str, Value] = {"got": shown(name), "table": table.title, "must_be": words, "nearest": nearest}
+    elsewhere = _tables_with(name)
+    return (
+        message("key-of-another-table", belongs_to=elsewhere, **told) if elsewhere else message("key-unknown", **told)
     )
 
 

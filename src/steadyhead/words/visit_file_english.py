@@ -38,6 +38,7 @@ ENGLISH: dict[str, str] = {
     "table-needs-single-brackets": "{got} needs single brackets, and stands once: {must_be}.",
     "key-outside-table": "{got} stands before the first table. It belongs to: {must_be}.",
     "key-unknown": "{table} has no key {got}. Its keys, nearest first: {must_be}.",
+    "key-of-another-table": "{got} belongs to {belongs_to}, not to {table}. The keys of {table}: {must_be}.",
     "key-missing": "{key} is missing. Write {must_be}.",
     "key-missing-for-measure": "{key} is missing: {measure} needs it. Write {must_be}.",
     "key-not-for-measure": "{got} does not go with {measure}. Its own keys: {must_be}.",
