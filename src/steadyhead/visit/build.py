@@ -1,4 +1,10 @@
-"""Makes the record of a visit from the values of a file's tables, once nothing in them is wrong."""
+"""Makes the record of a visit from the values of a file's tables, once nothing in them is wrong.
+
+Rules
+-----
+1. Pressures are read and written in the unit in which the file spells the sensor's range; of an absolute unit it is
+   the gauge pressure's (``bara`` is read as ``bar``).
+"""
 
 from __future__ import annotations
 
@@ -6,6 +12,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from steadyhead.loop.vocabulary import ARRANGEMENTS
+from steadyhead.quantities import parse_range_quantities
 from steadyhead.visit.keys import (
     ACTION,
     CABLE,
@@ -35,11 +42,15 @@ from steadyhead.visit.record import (
     Site,
     Visit,
 )
-from steadyhead.visit.walk import Row
+from steadyhead.visit.walk import Row, Walked
+
+#: Gauge unit of the two absolute units that have a spelling of their own; the others end in `` abs``.
+_GAUGE_UNITS = {"psia": "psi", "bara": "bar"}
 
 
-def build(tables: Mapping[str, Any]) -> Visit:
+def build(walked: Walked) -> Visit:
     """Return the visit that sound tables say."""
+    tables = walked.tables
     readings = tuple(_reading(number, row) for number, row in enumerate(tables["reading"], start=1))
     return Visit(
         sensor=Sensor(**{name: value for name, value in _named(SENSOR, tables["sensor"]).items() if name != "wires"}),
@@ -53,7 +64,16 @@ def build(tables: Mapping[str, Any]) -> Visit:
         readings=readings,
         declined=tuple(Declined(**_named(DECLINED, row)) for row in tables["declined"]),
         actions=tuple(Action(**{"after_reading": len(readings), **_named(ACTION, row)}) for row in tables["action"]),
+        pressure_unit=_pressure_unit(
+            walked.raw["sensor"]["range"], absolute=tables["sensor"].get("reference") == "absolute"
+        ),
     )
+
+
+def _pressure_unit(range_: str, *, absolute: bool) -> str:
+    """Return the unit of gauge pressure in which a range is spelled."""
+    _, last = parse_range_quantities(range_, "absolute-pressure" if absolute else "pressure")
+    return _GAUGE_UNITS.get(last.unit, last.unit.removesuffix(" abs"))
 
 
 def _named(table: Table, row: Row) -> dict[str, Any]:

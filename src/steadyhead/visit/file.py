@@ -151,7 +151,7 @@ def parse_visit(text: str | bytes, name: str = "visit.toml") -> VisitFile:
     problems = findings.sorted()
     if problems or walked is None:
         raise _refused(name, problems)
-    return VisitFile(build(walked.tables), plain, name)
+    return VisitFile(build(walked), plain, name)
 
 
 def _checked(findings: Findings, toml: TomlText) -> Walked | None:
