@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from steadyhead.errors import VisitFileError
 from steadyhead.visit import parse_visit
 from steadyhead.visit.record import Beyond, Figure, Interval, ReadingValue, Signal, Spread, Visit
 
@@ -163,7 +164,7 @@ def test_a_deep_vacuum_is_believed() -> None:
 
 def test_a_vacuum_that_is_believed_at_the_sea_is_refused_in_the_mountains() -> None:
     """At 4000 m the air has 61.6 kPa (U.S. Standard Atmosphere 1976, from memory): 8.9 psi; the gauge may add 3 psi."""
-    with pytest.raises(Exception, match="visit-file-refused"):
+    with pytest.raises(VisitFileError, match="visit-file-refused"):
         _visit(f'[site]\naltitude = "4000 m"\n{SENSOR}[[reading]]\nmeasure = "gauge-pressure"\nvalue = "-14 psi"\n')
 
 
@@ -207,3 +208,21 @@ def test_a_lead_reaches_every_point_that_there_is(arrangement: str, red: str) ->
     source = 'source = "2.5 V"\n' if arrangement == "source-at-controller" else ""
     more = f'arrangement = "{arrangement}"\nred = "{red}"\nblack = "{black}"\n{source}'
     assert _value("volts", "0.02 V", more) == Figure(0.02, "V", 0.01)
+
+
+@pytest.mark.parametrize(
+    ("measure", "value", "id_"),
+    [
+        ("displayed-signal", "50 psi", "unit-of-another-kind"),
+        ("displayed-signal", "1e999 V", "number-out-of-range"),
+        ("displayed-starts", "many", "count-unreadable"),
+        ("displayed-starts", "-3", "count-unreadable"),
+        ("displayed-hertz", "pegged at noon", "number-missing"),
+        ("gauge-pressure", "> 10 V", "unit-of-another-kind"),
+    ],
+)
+def test_a_value_that_fits_no_form_is_refused_in_the_words_of_its_measure(measure: str, value: str, id_: str) -> None:
+    """Expected: one problem, of the value's own kind."""
+    with pytest.raises(VisitFileError) as caught:
+        _value(measure, value)
+    assert [problem.message.id for problem in caught.value.problems] == [id_]
