@@ -1,4 +1,4 @@
-"""Judges a diagnosis tool against an independent truth: hidden faults solved by ngspice, answered through noisy instruments.
+"""Judges a diagnosis tool against an independent truth: hidden faults, solved by ngspice, read by noisy instruments.
 
 Run
 ---
@@ -16,6 +16,7 @@ from __future__ import annotations
 import argparse
 import concurrent.futures
 import functools
+import importlib
 import json
 import multiprocessing
 import shlex
@@ -26,12 +27,12 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, cast
 
-sys.path.insert(0, str(Path(__file__).resolve().parent))
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
-from truth.case import Case, Kind
-from truth.cases import draw_case
-from truth.play import Outcome, Tool, Trace, play
-from truth.score import render, summarise
+from benchmarks.truth.case import Case, Kind
+from benchmarks.truth.cases import draw_case
+from benchmarks.truth.play import Outcome, Tool, Trace, play
+from benchmarks.truth.score import render, summarise
 
 __all__ = ["Case", "Outcome", "Tool", "draw_case", "main", "play", "run", "summarise"]
 
@@ -54,9 +55,7 @@ def load_tool(command: str | None) -> Tool:
     """Return the tool under test: the package in this process, or a command line."""
     if command is not None:
         return command_tool(command)
-    import steadyhead
-
-    return cast("Tool", vars(steadyhead)["diagnose_text"])
+    return cast("Tool", importlib.import_module("steadyhead").diagnose_text)
 
 
 def one(number: int, options: argparse.Namespace) -> Outcome:
@@ -105,9 +104,8 @@ def _alone(options: argparse.Namespace) -> int:
     case = draw_case(options.case, cast("Kind", options.kind), pairs=options.pairs, fault=options.fault)
     outcome = _played(case, options, print if options.trace else None)
     print(f"truth: {outcome.fault} {outcome.severity} {outcome.place or ''}: {outcome.truth}")
-    print(
-        f"said: {outcome.remedy}; {outcome.minutes:.1f} min; fixed order: {outcome.fixed_remedy}, {outcome.fixed_minutes:.1f} min"
-    )
+    print(f"said: {outcome.remedy}; {outcome.minutes:.1f} min")
+    print(f"fixed order: {outcome.fixed_remedy}; {outcome.fixed_minutes:.1f} min")
     return 0 if outcome.right else 1
 
 

@@ -84,6 +84,8 @@ class Sensor:
     sink_a: float = 0.005
     low_room_v: float = 0.05
     high_room_v: float = 0.1
+    pull_down_ohm: float = 1e6
+    output_diode: bool = True
     starved: Literal["common", "supply", "floating"] = "common"
     low: float | None = None
     high: float | None = None
@@ -109,7 +111,7 @@ class Conductor:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leak:
-    """A bridge between two conductors, or to ``screen`` or ``earth``: a wet one is a small battery with a skewed resistance."""
+    """A bridge between two conductors, or to ``earth``: a wet one is a small battery with a skewed resistance."""
 
     a: str
     b: str
@@ -158,7 +160,7 @@ class Water:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gauge:
-    """A gauge: scale [psi], division [psi], what the file says of it, and its true error [psi]; `stuck` is a needle that stays."""
+    """A gauge: scale, division and true error [psi], what the file says of it; `stuck` is a needle that stays."""
 
     low: float
     high: float
@@ -188,7 +190,7 @@ class Meter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unsteady:
-    """What moves by itself: a contact that opens (`conductor`, share of time), and pick-up [V alternating, share of span]."""
+    """What moves by itself: a contact that opens (share of time), and pick-up [V alternating, share of span]."""
 
     conductor: str | None = None
     place: str = "run"

@@ -12,13 +12,13 @@ from __future__ import annotations
 import random
 from collections.abc import Callable
 
-from truth.case import Case, Kind
-from truth.draw import healthy
-from truth.faults import draw_fault, draw_pair
-from truth.part_faults import PARTS, break_part
-from truth.screen import show
-from truth.spice import NoOperatingPoint
-from truth.wiring_faults import (
+from benchmarks.truth.case import Case, Kind
+from benchmarks.truth.draw import healthy
+from benchmarks.truth.faults import draw_fault, draw_pair
+from benchmarks.truth.part_faults import PARTS, break_part
+from benchmarks.truth.screen import show
+from benchmarks.truth.spice import NoOperatingPointError
+from benchmarks.truth.wiring_faults import (
     break_all_cores,
     break_bridge,
     break_intermittent,
@@ -49,7 +49,7 @@ PLACES = {"plug, pin, terminal": (("plug", 70), ("terminal", 30)), "cable run": 
 DAMP_PLACES = (("plug", 85), ("terminal", 15))
 
 
-class NoSuchCase(RuntimeError):
+class NoSuchCaseError(RuntimeError):
     """No system was found in which the fault shows."""
 
 
@@ -80,10 +80,10 @@ def shows(case: Case) -> bool:
 
 
 def _acceptable(case: Case) -> bool:
-    """Return whether the case converges, and shows unless it may be silent; a two-terminal sensor that takes any polarity is no case."""
+    """Return whether the case converges, and shows unless it may be silent."""
     try:
         seen = shows(case)
-    except NoOperatingPoint:
+    except NoOperatingPointError:
         return False
     return seen or set(case.fault_id.split("+")) <= SILENT
 
@@ -93,7 +93,7 @@ def draw_case(seed: str, kind: Kind, *, pairs: bool = False, fault: str | None =
 
     Raises
     ------
-    NoSuchCase
+    NoSuchCaseError
         Where no system was found in which the fault shows.
     """
     rng = random.Random(f"{seed}|{kind}|{pairs}")
@@ -110,4 +110,4 @@ def draw_case(seed: str, kind: Kind, *, pairs: bool = False, fault: str | None =
             case = _break(case, fault_id, place, rng)
         if _acceptable(case):
             return case
-    raise NoSuchCase(f"{seed}: {faults} never shows")
+    raise NoSuchCaseError(f"{seed}: {faults} never shows")

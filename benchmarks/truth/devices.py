@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 
-from truth.case import Input, Leak, Sensor, Signal, Supply
+from benchmarks.truth.case import Input, Leak, Sensor, Signal, Supply
 
 MODELS = (
     ".model junction d(is=2e-9 n=1.75 rs=0.3)",
@@ -19,6 +19,7 @@ MODELS = (
     ".model protect d(is=1e-8 n=1.6 rs=0.1)",
 )
 NOWHERE_OHM = 1e12
+BACKFEED_OHM = 2000.0
 
 
 def _resistor(tag: str, a: str, b: str, ohm: float) -> list[str]:
@@ -29,12 +30,14 @@ def _resistor(tag: str, a: str, b: str, ohm: float) -> list[str]:
 def supply(part: Supply, *, terminal: str, common: str, tripped: bool, loaded: bool) -> list[str]:
     """Return the sensor supply and, while `loaded`, what else hangs on its terminal."""
     limit = part.after_trip_a if tripped else part.limit_a
-    drop = f"{part.source_ohm:.9g}*i(Vsupply)+{_beyond('i(Vsupply)', limit, part.volts)}-{_beyond('-i(Vsupply)', 0.0, part.volts)}"
+    back = f"{BACKFEED_OHM:.6g}*max(-i(Vsupply),0)"
+    drop = f"{part.source_ohm:.9g}*i(Vsupply)+{_beyond('i(Vsupply)', limit, part.volts)}-{back}"
     lines = [f"Bsupply regulated {common} V={part.volts:.9g}-({drop})", f"Vsupply regulated {terminal} 0"]
     lines += _resistor("bleed", terminal, common, part.bleeder_ohm)
     if loaded:
         lines += _resistor("load", terminal, common, part.other_load_ohm)
-        lines += [f"Bload {terminal} {common} I={part.other_load_a:.9g}*tanh(max(v({terminal},{common}),0)/1.5)"]
+        reach = f"min(max(v({terminal},{common}),0)/1.5,30)"
+        lines += [f"Bload {terminal} {common} I={part.other_load_a:.9g}*tanh({reach})"]
     return lines
 
 
@@ -62,10 +65,10 @@ def _stage(part: Sensor, signal: Signal, *, nodes: tuple[str, str, str], fractio
     wanted = f"{volts / signal.supply_v:.9g}*{across}" if signal.ratiometric else f"{volts:.9g}"
     top = f"max({across}-{part.high_room_v:.9g},0)"
     held = f"min(max({wanted},{part.low_room_v:.9g}),{top})"
-    alive = f"(0.5+0.5*tanh(({across}-{part.least_v:.9g})/0.15))"
+    alive = f"(0.5+0.5*tanh(min(max(({across}-{part.least_v:.9g})/0.15,-30),30)))"
     other = {"common": "0", "floating": held, "supply": f"(1-{alive})*max({across},0)"}[part.starved]
     target = held if part.starved == "floating" else f"{alive}*({held})+{other}"
-    drive = alive if part.starved == "floating" else f"(0.5+0.5*tanh(({across}-1.1)/0.15))"
+    drive = alive if part.starved == "floating" else f"(0.5+0.5*tanh(min(max(({across}-1.1)/0.15,-30),30)))"
     amps = f"i(Vout{tag})"
     scale = signal.supply_v
     drop = f"{amps}*({part.out_ohm:.9g}+3e5*(1-{drive}))"
@@ -73,20 +76,16 @@ def _stage(part: Sensor, signal: Signal, *, nodes: tuple[str, str, str], fractio
     return [
         f"Bwant{tag} want{tag} {minus} V={target}-({drop})",
         f"Vout{tag} want{tag} {out} 0",
-        f"Bsrc{tag} {plus} {minus} I={_softplus(amps, 2e-6)}",
+        f"Bsrc{tag} {plus} {minus} I={drive}*0.5*({amps}+sqrt({amps}*{amps}+4e-14))",
     ]
 
 
-def _softplus(x: str, width: float) -> str:
-    """Return a smooth ``max(x, 0)`` of an expression, rounded over a width."""
-    return f"({width:.6g}*(max({x}/{width:.6g},0)+ln(1+exp(-abs({x}/{width:.6g})))))"
-
-
 def _beyond(amps: str, limit_a: float, volts: float) -> str:
-    """Return the volts that a current past a soft limit costs: the limit is reached within some 6 % of itself."""
-    width = max(0.03 * limit_a, 2e-5)
-    slope = max(volts, 1.0) / max(0.06 * limit_a, 2e-5)
-    return f"{slope:.6g}*{_softplus(f'({amps}-{limit_a:.9g})', width)}"
+    """Return the volts that a current past a soft limit costs: nothing at rest, all of them some 6 % past the limit."""
+    slope, square = max(volts, 1.0) / (0.06 * limit_a), (0.02 * limit_a) ** 2
+    at_rest = 0.5 * (math.sqrt(limit_a * limit_a + square) - limit_a)
+    past = f"({amps}-{limit_a:.9g})"
+    return f"{slope:.9g}*(0.5*({past}+sqrt({past}*{past}+{square:.9g}))-{at_rest:.9g})"
 
 
 def voltage_sensor(part: Sensor, signal: Signal, *, pins: tuple[str, str, str], fraction: float, tag: str) -> list[str]:
@@ -104,13 +103,15 @@ def voltage_sensor(part: Sensor, signal: Signal, *, pins: tuple[str, str, str], 
     across = f"max(v({plus},{minus}),0)"
     slope = f"max(1+{part.quiescent_per_v:.9g}*({across}-{signal.supply_v:.9g}),0.2)"
     lines += [
-        f"Bquiet{tag} {plus} {minus} I={part.quiescent_a:.9g}*tanh({across}/1.2)*{slope}",
+        f"Bquiet{tag} {plus} {minus} I={part.quiescent_a:.9g}*tanh(min(max({across}/1.2,-30),30))*{slope}",
         f"Rplus{tag} {plus} {minus} 1e6",
     ]
     if part.output_open:
         return [*lines, f"Roff{tag} {out} {minus} 1e8"]
     lines += _stage(part, signal, nodes=(plus, out, minus), fraction=fraction, tag=tag)
-    lines += [f"Rpd{tag} {out} {minus} 2e5"]
+    lines += [f"Rpd{tag} {out} {minus} {part.pull_down_ohm:.6g}"]
+    if part.output_diode:
+        lines += [f"Rbody{tag} {out} body{tag} 10", f"Dbody{tag} {minus} body{tag} protect"]
     if part.reverse != "blocking":
         lines += [
             f"Resd{tag} {out} esd{tag} 20",
@@ -134,7 +135,7 @@ def current_sensor(part: Sensor, *, pins: tuple[str, str], fraction: float, tag:
     amps = 0.004 + 0.016 * min(max(fraction, part.floor), part.ceiling)
     ratio = f"(max(v({inner},{minus}),0)/{part.least_v / 1.35:.9g})"
     lines += [
-        f"Bsink{tag} {inner} {minus} I={max(amps, 0):.9g}*tanh({ratio}*{ratio}*{ratio})",
+        f"Bsink{tag} {inner} {minus} I={max(amps, 0):.9g}*tanh(min(max({ratio}*{ratio}*{ratio},-30),30))",
         f"Rslope{tag} {inner} {minus} 3e6",
     ]
     return lines
@@ -145,4 +146,4 @@ def bridge(leak: Leak, *, a: str, b: str, tag: str) -> list[str]:
     if leak.emf_v == 0.0 and leak.skew == 0.0:
         return _resistor(f"leak{tag}", a, b, leak.ohm)
     across = f"(v({a},{b})-{leak.emf_v:.9g})"
-    return [f"Bleak{tag} {a} {b} I={across}/{leak.ohm:.9g}*(1+{leak.skew:.9g}*tanh({across}/0.3))"]
+    return [f"Bleak{tag} {a} {b} I={across}/{leak.ohm:.9g}*(1+{leak.skew:.9g}*tanh(min(max({across}/0.3,-30),30)))"]

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 import random
 
-from truth.case import (
+from benchmarks.truth.case import (
     CONDUCTORS,
     PSI_PER_BAR,
     Cable,
@@ -92,7 +92,7 @@ def _input(rng: random.Random, signal: Signal) -> Input:
         ohm=ohm * (1 + (rng.gauss(0, 0.002) if current else 0)),
         nominal_ohm=ohm,
         pull_up_ohm=math.inf if current or rng.random() < 0.8 else 5 * max(ohm, 1e5) * rng.uniform(1, 4),
-        clamp_v=rng.uniform(6, 15) if current else max(signal.high, 5) * rng.uniform(1.08, 2.2),
+        clamp_v=max(rng.uniform(6, 15), 0.0225 * ohm) if current else max(signal.high, 5) * rng.uniform(1.08, 2.2),
         clamp_ohm=spread(rng, 10, 200) if current else spread(rng, 300, 2e4),
         ratiometric=signal.ratiometric and rng.random() < 0.55,
         gain=1 + rng.gauss(0, 0.002),
@@ -118,6 +118,8 @@ def _voltage_sensor(rng: random.Random, signal: Signal, error: float) -> Sensor:
         sink_a=spread(rng, 0.002, 0.020),
         low_room_v=rng.uniform(0.005, 0.2) if signal.low else 0.005,
         high_room_v=rng.uniform(0.02, 0.3) if five else rng.uniform(0.5, 1.5),
+        pull_down_ohm=spread(rng, 1e5, 1e7),
+        output_diode=rng.random() < 0.8,
         starved=rng.choices(("common", "supply", "floating"), (65, 15, 20))[0],
     )
 

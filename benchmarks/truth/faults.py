@@ -13,7 +13,7 @@ from __future__ import annotations
 import random
 from dataclasses import dataclass
 
-from truth.case import CONDUCTORS, Kind
+from benchmarks.truth.case import CONDUCTORS, Kind
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""The manuals' fixed order, to be compared with: the same steps for everybody, with the same witness and minutes of its own.
+"""The manuals' fixed order, to be compared with: the same steps for everybody, at the manuals' own minutes.
 
 Rules
 -----
@@ -19,8 +19,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from truth.case import CONDUCTORS, PSI_PER_BAR, Case
-from truth.witness import Check, Witness
+from benchmarks.truth.case import CONDUCTORS, PSI_PER_BAR, Case
+from benchmarks.truth.witness import Check, Witness
 
 HIGH_OHM = 50.0
 SHORT_OHM = 100.0

@@ -13,12 +13,13 @@ import math
 import random
 from collections.abc import Callable
 
-from truth.case import PSI_PER_BAR, Case, Gauge
+from benchmarks.truth.case import PSI_PER_BAR, Case, Gauge
 
 COUNTS = 6000
 OHM_RANGES = (600.0, 6e3, 6e4, 6e5, 6e6, 6e7)
 OHM_TEST_A = (5e-4, 1e-4, 1e-5, 1e-6, 2e-7, 5e-8)
 INSULATION_TOP_OHM = 2e9
+INSULATION_LEAST_OHM = 1e4
 Answer = str
 
 
@@ -99,23 +100,23 @@ def ohmmeter(volts_at: Callable[[float], float], case: Case) -> float:
     """Return the resistance that an autoranging ohmmeter finds, infinite above its last range [ohm].
 
     `volts_at` tells the volts between its leads when its open-circuit volts stand behind a range's resistor [ohm];
-    the meter divides those volts by the current that it knows from its resistor, so a wet cell between the leads fools it.
+    it divides those volts by the current that its resistor tells, so a wet cell between the leads fools it.
     """
     behind = case.meter.open_volts
     for top, amps in zip(OHM_RANGES, OHM_TEST_A, strict=True):
         volts = volts_at(behind / amps)
         current = (behind - volts) * amps / behind
         if current > 0 and volts / current < top:
-            return volts / current
+            return max(volts / current, 0.0)
     return math.inf
 
 
 def megohms_text(ohm: float, rng: random.Random) -> Answer:
     """Return what an insulation tester shows."""
-    ohm *= rng.uniform(0.93, 1.07)
+    ohm = max(ohm * rng.uniform(0.93, 1.07), INSULATION_LEAST_OHM)
     if ohm >= INSULATION_TOP_OHM:
         return "OL"
-    step = 10 ** (math.floor(math.log10(max(ohm, 1e3))) - 2)
+    step = max(1e4, 10.0 ** (math.floor(math.log10(ohm)) - 2))
     return figure(round(ohm / step) * step / 1e6, step / 1e6, "Mohm")
 
 

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from truth.witness import Check
+from benchmarks.truth.witness import Check
 
 SET_UP = {
     "connected": 2.0,

@@ -12,8 +12,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from truth import devices
-from truth.case import CONDUCTORS, Case, Sensor
+from benchmarks.truth import devices
+from benchmarks.truth.case import CONDUCTORS, Case, Sensor
 
 WIRES_OFF = frozenset({"sensor-leads-lifted", "all-lifted", "source-at-controller", "spare-at-controller"})
 DEAD = frozenset({"dead-both-free", "dead-looped"})
@@ -27,7 +27,7 @@ NODE_OF_PLACE = {"terminal": "w", "run": "m", "plug": "k"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stand:
-    """How the loop stands: arrangement, the pressure's fraction at the own sensor, source [V or A], meter in the signal [ohm]."""
+    """How the loop stands: arrangement, the own sensor's fraction, source [V or A], meter in the signal [ohm]."""
 
     arrangement: str = "connected"
     fraction: float = 0.0

@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from truth.case import Case, Fault
-from truth.draw import spread
-from truth.wiring_faults import PINOUTS, order_of
+from benchmarks.truth.case import Case, Fault
+from benchmarks.truth.draw import spread
+from benchmarks.truth.wiring_faults import PINOUTS, order_of
 
 Change = dict[str, Any]
 Draw = Callable[[Case, random.Random], tuple[Change, Fault]]

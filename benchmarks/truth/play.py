@@ -15,12 +15,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from truth.case import Case
-from truth.faults import GOOD_PART_REMEDIES, remedy_of
-from truth.fixed_order import fixed_order
-from truth.minutes import WRONG_REMEDY, Clock
-from truth.visit_text import declined_lines, first_checks, reading_lines, write_visit
-from truth.witness import CannotAnswer, Check, Witness
+from benchmarks.truth.case import Case
+from benchmarks.truth.faults import GOOD_PART_REMEDIES, remedy_of
+from benchmarks.truth.fixed_order import fixed_order
+from benchmarks.truth.minutes import WRONG_REMEDY, Clock
+from benchmarks.truth.visit_text import declined_lines, first_checks, reading_lines, write_visit
+from benchmarks.truth.witness import CannotAnswerError, Check, Witness
 
 Tool = Callable[[str], Mapping[str, Any]]
 Trace = Callable[[str], None]
@@ -115,7 +115,7 @@ class _Visit:
         """Take one check; return what happened, for a trace."""
         try:
             reading = self.witness.ask(check)
-        except CannotAnswer as reason:
+        except CannotAnswerError as reason:
             self.refused.append(str(reason))
             self.text += "\n".join(declined_lines(check, str(reason))) + "\n"
             return f"declined: {reason}"

@@ -1,4 +1,4 @@
-"""Turns outcomes into figures: shares with their Wilson intervals, minutes, calibration, a table by fault, the failures."""
+"""Turns outcomes into figures: shares with Wilson's intervals, minutes, calibration, a table by fault, failures."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
-from truth.play import Outcome, condemned, same_remedy
+from benchmarks.truth.play import Outcome, condemned, same_remedy
 
 Z95 = 1.959963984540054
 BINS = 10
@@ -46,7 +46,7 @@ def calibration_error(pairs: Sequence[tuple[float, bool]]) -> float:
 def _share(outcomes: Sequence[Outcome], test: Callable[[Outcome], bool]) -> dict[str, Any]:
     hits = sum(map(test, outcomes))
     low, high = wilson(hits, len(outcomes))
-    return {"share": hits / max(len(outcomes), 1), "low": low, "high": high, "count": hits}
+    return {"share": hits / max(len(outcomes), 1), "low": low, "high": high, "count": hits, "of": len(outcomes)}
 
 
 def _mean(values: Iterable[float]) -> float:
@@ -155,7 +155,8 @@ def render(found: dict[str, Any]) -> str:
         f"good part condemned {_share_text(tool['condemned']):24} {_share_text(fixed['condemned'])}",
         f"minutes             {tool['minutes']:6.1f}                   {fixed['minutes']:6.1f}",
         f"with second trips   {tool['charged']:6.1f}                   {fixed['charged']:6.1f}",
-        f"settled {_share_text(tool['settled'])}, proved and right {_share_text(tool['proved_right'])}, {tool['readings']:.1f} readings",
+        f"settled {_share_text(tool['settled'])}, {tool['readings']:.1f} readings",
+        f"proved: {tool['proved_right']['of']}, of them right {_share_text(tool['proved_right'])}",
         "calibration error: "
         + ", ".join(_calibration_text(name, value) for name, value in found["calibration"].items()),
         "",
@@ -175,7 +176,7 @@ def render(found: dict[str, Any]) -> str:
     lines += [f"refused: {reason}" for reason in found["refused"]]
     if found["speed"]:
         lines.append(
-            f"the tool took {found['speed']['median_s']:.3f} s an answer (median), longest {found['speed']['longest_s']:.2f} s"
+            f"an answer took {found['speed']['median_s']:.3f} s (median), at most {found['speed']['longest_s']:.2f} s"
         )
     return "\n".join(lines)
 

@@ -1,12 +1,12 @@
-"""What the controller's own display shows: from terminal volts through converter, setting and fault limits to a figure."""
+"""What the controller's own display shows: from terminal volts through converter, setting and limits to a figure."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from truth.case import Case
-from truth.netlist import Stand, build, standing, tripped
-from truth.spice import ngspice
+from benchmarks.truth.case import Case
+from benchmarks.truth.netlist import Stand, build, standing, tripped
+from benchmarks.truth.spice import ngspice
 
 RUNNING = frozenset({"connected", "meter-in-signal"})
 MA_LIMITS = (0.0036, 0.021)

@@ -3,7 +3,7 @@
 Rules
 -----
 1. The library is loaded once in a process and keeps no circuit between two solves.
-2. A circuit that does not converge is tried once with looser tolerances (0.1 mV), then raises `NoOperatingPoint`;
+2. A circuit that does not converge is tried once with looser tolerances (0.1 mV), then raises `NoOperatingPointError`;
    the last guess is never an answer.
 3. The library is not thread-safe: run several processes instead.
 """
@@ -23,7 +23,7 @@ OPTIONS = (
 )
 
 
-class NoOperatingPoint(RuntimeError):
+class NoOperatingPointError(RuntimeError):
     """ngspice found no operating point of a circuit; the netlist is in the message."""
 
 
@@ -77,7 +77,7 @@ class Ngspice:
 
         Raises
         ------
-        NoOperatingPoint
+        NoOperatingPointError
             Where ngspice refuses the circuit or does not converge.
         """
         for options in OPTIONS:
@@ -85,7 +85,7 @@ class Ngspice:
             found = self._solve(lines, nodes)
             if found and all(math.isfinite(value) for value in found.values()):
                 return found
-        raise NoOperatingPoint("\n".join([*self.lines, *netlist]))
+        raise NoOperatingPointError("\n".join([*self.lines, *netlist]))
 
     def _solve(self, lines: Sequence[str], nodes: Sequence[str]) -> dict[str, float]:
         """Return the nodes' volts, or nothing where ngspice gave up."""

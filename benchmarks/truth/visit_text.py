@@ -11,8 +11,8 @@ from __future__ import annotations
 
 import random
 
-from truth.case import PSI_PER_BAR, Case
-from truth.witness import Check, Reading
+from benchmarks.truth.case import PSI_PER_BAR, Case
+from benchmarks.truth.witness import Check, Reading
 
 FIRST: tuple[Check, ...] = (
     {"measure": "gauge-pressure"},

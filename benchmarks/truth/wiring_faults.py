@@ -1,4 +1,4 @@
-"""What a wiring fault changes: a resistance in one conductor, a bridge between two, a conductor on the wrong terminal."""
+"""What a wiring fault changes: a resistance in a conductor, a bridge between two, one on the wrong terminal."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ import random
 from collections.abc import Callable
 from dataclasses import replace
 
-from truth.case import CONDUCTORS, Cable, Case, Fault, Leak, Unsteady
-from truth.draw import spread
-from truth.faults import parts_of
+from benchmarks.truth.case import CONDUCTORS, Cable, Case, Fault, Leak, Unsteady
+from benchmarks.truth.draw import spread
+from benchmarks.truth.faults import parts_of
 
 OPEN_OHM = 1e10
 LOOSE = {"connections": 0.85, "wiggle": 0.35}

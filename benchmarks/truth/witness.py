@@ -4,7 +4,7 @@ Rules
 -----
 1. A reading's noise depends on the noise seed, the check and how often it was asked, never on what was asked before.
 2. What a look finds stays found: the same item gives the same word again.
-3. A check that does not exist in this loop, or for whose tool the van has no room, raises `CannotAnswer`.
+3. A check that does not exist in this loop, or for whose tool the van has no room, raises `CannotAnswerError`.
 """
 
 from __future__ import annotations
@@ -16,12 +16,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from truth import instruments as ins
-from truth.case import Case
-from truth.netlist import DEAD, Stand, build, node_of, standing
-from truth.screen import RUNNING, Screen, jumping, settle, show
-from truth.spice import ngspice
-from truth.wiring_faults import opened
+from benchmarks.truth import instruments as ins
+from benchmarks.truth.case import Case
+from benchmarks.truth.netlist import DEAD, Stand, build, node_of, standing
+from benchmarks.truth.screen import RUNNING, Screen, jumping, settle, show
+from benchmarks.truth.spice import ngspice
+from benchmarks.truth.wiring_faults import opened
 
 Check = Mapping[str, Any]
 KEYS = ("measure", "red", "black", "arrangement", "source", "item")
@@ -36,7 +36,7 @@ NOT_SEEN = {"tap-place": 0.08, "port": 0.05, "cable-damage": 0.08, "gauge-zero":
 ALTERNATING_FALL_V = 0.6
 
 
-class CannotAnswer(ValueError):
+class CannotAnswerError(ValueError):
     """A check that this loop or these instruments cannot answer; the text says why."""
 
 
@@ -70,7 +70,7 @@ class Witness:
 
         Raises
         ------
-        CannotAnswer
+        CannotAnswerError
             Where the loop has no such point in this arrangement, or the tool is not at hand.
         """
         key = check_key(check)
@@ -81,7 +81,7 @@ class Witness:
         chance = self._slips if slips else 0.0
         answer = ANSWERS.get(check["measure"])
         if answer is None:
-            raise CannotAnswer(f"no such measure here: {check['measure']}")
+            raise CannotAnswerError(f"no such measure here: {check['measure']}")
         before = self.slipped
         value = answer(self, check, arrangement, _Hand(rng, chance, self))
         return Reading(key, value, self.slipped > before)
@@ -107,7 +107,7 @@ class Witness:
         arrangement = stand.arrangement
         red, black = (node_of(case, check[lead], arrangement) for lead in ("red", "black"))
         if red is None or black is None or red == black:
-            raise CannotAnswer(f"no such pair of points in {arrangement}: {check['red']}, {check['black']}")
+            raise CannotAnswerError(f"no such pair of points in {arrangement}: {check['red']}, {check['black']}")
         lines = [*build(case, stand), *probe.format(red=red, black=black).split("\n")]
         found = ngspice().node_volts(lines, (red, black))
         return found[red] - found[black]
@@ -131,13 +131,13 @@ class _Hand:
 def _refuse(case: Case, check: Check, arrangement: str) -> None:
     needs = NEEDS.get(arrangement)
     if needs and not set(needs) & set(case.have):
-        raise CannotAnswer(f"{arrangement} needs one of {needs}")
+        raise CannotAnswerError(f"{arrangement} needs one of {needs}")
     if check["measure"] == "megohms" and "insulation-tester" not in case.have:
-        raise CannotAnswer("megohms needs an insulation tester")
+        raise CannotAnswerError("megohms needs an insulation tester")
     if check["measure"] in ("ohms", "megohms") and arrangement not in DEAD and not arrangement.endswith("lifted"):
-        raise CannotAnswer(f"{check['measure']} with power on: {arrangement}")
+        raise CannotAnswerError(f"{check['measure']} with power on: {arrangement}")
     if check["measure"] == "milliamps" and arrangement != "meter-in-signal":
-        raise CannotAnswer(f"milliamps only in meter-in-signal, not {arrangement}")
+        raise CannotAnswerError(f"milliamps only in meter-in-signal, not {arrangement}")
 
 
 def source_of(check: Check) -> float:
@@ -181,7 +181,7 @@ def _pickup(case: Case, check: Check, arrangement: str) -> float:
 def _volts_ac(witness: Witness, check: Check, arrangement: str, hand: _Hand) -> str:
     for lead in ("red", "black"):
         if node_of(witness.case, check[lead], arrangement) is None:
-            raise CannotAnswer(f"no such point in {arrangement}: {check[lead]}")
+            raise CannotAnswerError(f"no such point in {arrangement}: {check[lead]}")
     running = arrangement in RUNNING and "signal" in f"{check['red']} {check['black']}"
     noise = witness.case.unsteady.pickup_v if running else min(witness.case.unsteady.pickup_v, 0.02)
     seen = noise * hand.rng.uniform(0.4, 1.1) * (ALTERNATING_FALL_V if noise > 0.06 else 1.0)
@@ -234,7 +234,7 @@ def _megohms(witness: Witness, check: Check, arrangement: str, hand: _Hand) -> s
 
 def _displays(witness: Witness, check: Check, arrangement: str, hand: _Hand) -> list[Screen]:
     if arrangement in DEAD:
-        raise CannotAnswer(f"the display is dead in {arrangement}")
+        raise CannotAnswerError(f"the display is dead in {arrangement}")
     source = source_of(check)
     screens = [witness.screen(case, arrangement, source) for case in witness.contacts(hand.rng)]
     jump = witness.case.unsteady.jump
