@@ -78,6 +78,7 @@ FIGURES = [
     ("2 min", "time", 120.0),
     ("1.5 h", "time", 5400.0),
     ("37.5 Hz", "frequency", 37.5),
+    ("5e-324 Pa", "pressure", 5e-324),
 ]
 
 
@@ -126,6 +127,7 @@ REFUSED = [
     ("1e308 bar", "pressure", "number-out-of-range"),
     ("1e-400 bar", "pressure", "number-out-of-range"),
     ("1e9999999999 bar", "pressure", "number-out-of-range"),
+    ("0e400 bar", "pressure", "number-out-of-range"),
     ("-1 bara", "absolute-pressure", "below-absolute-zero"),
     ("-300 degC", "temperature", "below-absolute-zero"),
     ("-460 degF", "temperature", "below-absolute-zero"),

@@ -139,11 +139,29 @@ def converted(numeral: Numeral, factor: tuple[int, int], offset: tuple[int, int]
     up: int = 10 ** max(numeral.power, 0)
     down: int = 10 ** max(-numeral.power, 0)
     top = numeral.mantissa * up * factor[0] * offset[1] + offset[0] * down * factor[1]
-    bottom = down * factor[1] * offset[1]
-    try:
-        value = top / bottom
-    except OverflowError:
-        raise question.refusal(because="number-out-of-range") from None
+    value = _quotient(top, down * factor[1] * offset[1], question)
     if top and not value:
         raise question.refusal(because="number-out-of-range")
     return value
+
+
+def count_of(numeral: Numeral, factor: tuple[int, int], question: Question) -> float:
+    """Return the size of one count of the number's last digit, 0 where it is exact or too small to be told from zero.
+
+    Raises
+    ------
+    QuantityError
+        ``number-out-of-range`` where it is no finite float.
+    """
+    if numeral.exact:
+        return 0.0
+    up: int = 10 ** max(numeral.power, 0)
+    down: int = 10 ** max(-numeral.power, 0)
+    return _quotient(up * factor[0], down * factor[1], question)
+
+
+def _quotient(top: int, bottom: int, question: Question) -> float:
+    try:
+        return top / bottom
+    except OverflowError:
+        raise question.refusal(because="number-out-of-range") from None

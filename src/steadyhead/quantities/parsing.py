@@ -17,12 +17,11 @@ from dataclasses import dataclass
 from steadyhead.errors import QuantityError
 from steadyhead.quantities.asking import Question, ask, printable
 from steadyhead.quantities.dimensions import DIMENSIONS
-from steadyhead.quantities.numerals import Numeral, converted, digits_end, read_numeral
+from steadyhead.quantities.numerals import Numeral, converted, count_of, digits_end, read_numeral
 from steadyhead.quantities.resistor_code import read_resistor_code
 from steadyhead.quantities.units import Unit, dimensions_of, find_unit, levelled, spellings_in
 from steadyhead.quantities.wire_gauge import read_wire_gauge
 
-_NO_OFFSET = (0, 1)
 _PRESSURES = {"pressure": "pressure-must-be-gauge", "absolute-pressure": "pressure-must-be-absolute"}
 _WATER_COLUMN = {"m": "mH2O", "ft": "ftH2O"}
 
@@ -149,8 +148,7 @@ def quantity_of(question: Question, numeral: Numeral, unit: Unit) -> Quantity:
     lowest = question.dimension.lowest
     if lowest is not None and value < lowest:
         raise question.refusal(because="below-absolute-zero")
-    count = 0.0 if numeral.exact else converted(Numeral(1, numeral.power, 0), factor, _NO_OFFSET, question)
-    return Quantity(value, unit.symbol, count)
+    return Quantity(value, unit.symbol, count_of(numeral, factor, question))
 
 
 def unit_of(question: Question, text: str) -> Unit:

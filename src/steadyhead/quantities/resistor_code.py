@@ -7,7 +7,7 @@ the form digits, letter, digits is left to the ordinary grammar.
 from __future__ import annotations
 
 from steadyhead.quantities.asking import Question
-from steadyhead.quantities.numerals import Numeral, converted, digits_end
+from steadyhead.quantities.numerals import Numeral, converted, count_of, digits_end
 from steadyhead.quantities.units import find_unit
 
 
@@ -22,6 +22,5 @@ def read_resistor_code(question: Question) -> tuple[float, str, float] | None:
     if unit is None:
         return None
     numeral = Numeral(int(text[:split] + text[split + 1 :]), split + 1 - len(text), end)
-    factor, offset = (unit.numerator, unit.denominator), (0, 1)
-    count = Numeral(1, numeral.power, end)
-    return converted(numeral, factor, offset, question), unit.symbol, converted(count, factor, offset, question)
+    factor = (unit.numerator, unit.denominator)
+    return converted(numeral, factor, (0, 1), question), unit.symbol, count_of(numeral, factor, question)
