@@ -24,7 +24,8 @@ TOGETHER = {
     "f'how-{question.arrangement}'": [f"how-{a.id}" for a in ARRANGEMENTS.values() if not a.water_side],
 }  # fmt: skip
 #: Ids that a variable holds for a line or two; what it can hold stands in the same function.
-HELD = {
+HELD: dict[str, list[str]] = {
+    "check.how.id": [],  # a message that was made already, said without its leads
     "id_": ["schema-newer", "schema-unknown"],
     "because": [],  # the one maker of refusals; every call of it is read above
     "pressure": ["pressure-must-be-gauge", "pressure-must-be-absolute"],

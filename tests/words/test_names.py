@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from steadyhead.diagnosis.priors import REPAIR_MINUTES
+from steadyhead.diagnosis.priors import FAMILIES, REPAIR_MINUTES
 from steadyhead.errors import UnknownWordError
 from steadyhead.loop.faults import FAULTS, LEAK_PLACES, WIRING_PLACES, place_word
 from steadyhead.loop.vocabulary import (
@@ -29,6 +29,8 @@ from steadyhead.words.sentences import ENGLISH
 COLOURS = {"wire.supply": "orange", "wire.signal": "blue", "wire.common": "brown", "controller.signal": "AI"}
 WANTED: dict[str, list[str]] = {
     "fault": [f.id for f in FAULTS] + ["none-of-these"],
+    "look": [f.id for f in FAULTS],
+    "family": list(FAMILIES),
     "remedy": [*REMEDIES, *REPAIR_MINUTES],
     "point": list(POINTS),
     "arrangement": list(ARRANGEMENTS),

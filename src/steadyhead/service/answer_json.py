@@ -1,33 +1,54 @@
-"""The answer of a diagnosis as the JSON that files and programs read (schema 1).
+"""The answer of a diagnosis as the JSON that files and programs read (schema 1, see `answer_1.json`).
 
 Rules
 -----
 1. Keys, their order and their meaning are a contract: what is here is only added to.
 2. Probabilities are not rounded; each list of them sums to one within 1e-9.
 3. A message has its id, its values in SI units, and its sentence.
+4. A size is told only where its scale measures something; where it only chooses between variants there is none.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
 from steadyhead import __version__
-from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome, Suspect
+from steadyhead.diagnosis.answer import Answer, Band, NextCheck, Outcome, Suspect
 from steadyhead.diagnosis.observing import Question
 from steadyhead.messages import Message, message
+from steadyhead.quantities import spell
+from steadyhead.words import Speaker
 
-Say = Callable[[Message], str]
 SCHEMA = 1
 
+#: Faults whose severity chooses a variant, or is a part of something that nobody sees.
+NO_SIZE = frozenset(
+    (
+        "controller-input-dead", "controller-supply-weak", "meter-wrong", "other-load", "port-blocked",
+        "sensor-cock-shut", "sensor-high", "sensor-low", "sensor-wrong-part", "setting-range", "setting-signal-kind",
+        "setting-simulated", "setting-unit",
+    )
+)  # fmt: skip
+_FACTORS = {"V": (1.0, "V"), "A": (1e3, "mA"), "ohm": (1.0, "ohm"), "Pa": (1.0, "Pa")}
 
-def answer_json(answer: Answer, say: Say) -> dict[str, Any]:
-    """Return the answer as plain JSON values, each message said by `say`."""
+
+def answer_json(answer: Answer, speaker: Speaker, *, current: bool) -> dict[str, Any]:
+    """Return the answer as plain JSON values.
+
+    Parameters
+    ----------
+    answer
+        What the diagnosis says.
+    speaker
+        Who says its messages.
+    current
+        Whether the signal is a current, so that a source is told in milliamperes.
+    """
     verdict = answer.verdict
     return {
         "schema": SCHEMA,
         "engine": __version__,
-        "suspects": [_suspect(s, say) for s in answer.suspects],
+        "suspects": [_suspect(suspect, speaker) for suspect in answer.suspects],
         "remedies": [
             {"remedy": r.remedy, "probability": r.probability, "cost_minutes": r.cost_minutes} for r in answer.remedies
         ],
@@ -35,54 +56,59 @@ def answer_json(answer: Answer, say: Say) -> dict[str, Any]:
             "state": verdict.state,
             "settled": verdict.settled,
             "remedy": verdict.remedy,
-            "because": message_json(verdict.because, say),
+            "because": message_json(verdict.because, speaker),
         },
-        "next_checks": [_check(c, say) for c in answer.next_checks],
-        "surprises": [{"reading": s.reading, "text": message_json(s.text, say)} for s in answer.surprises],
-        "expected": {p: {"low": b.low * _MILLI[b.unit], "high": b.high * _MILLI[b.unit], "unit": _SHOWN[b.unit]}
-                     for p, b in answer.expected.items()},
-        "defaults": [say(m) for m in answer.defaults],
-    }  # fmt: skip
+        "next_checks": [_check(check, speaker, current=current) for check in answer.next_checks],
+        "surprises": [{"reading": s.reading, "text": message_json(s.text, speaker)} for s in answer.surprises],
+        "expected": {point: band_json(band) for point, band in answer.expected.items()},
+        "defaults": [speaker.say(told) for told in answer.defaults],
+    }
 
 
-_MILLI = {"V": 1.0, "A": 1e3}
-_SHOWN = {"V": "V", "A": "mA"}
+def band_json(band: Band) -> dict[str, Any]:
+    """Return a band in the unit that an instrument shows."""
+    factor, unit = _FACTORS[band.unit]
+    return {"low": band.low * factor, "high": band.high * factor, "unit": unit}
 
 
-def message_json(said: Message, say: Say) -> dict[str, Any]:
+def message_json(said: Message, speaker: Speaker) -> dict[str, Any]:
     """Return a message with its id, its values and its sentence."""
-    values = {k: list(v) if isinstance(v, tuple) else v for k, v in said.values.items()}
-    return {"id": said.id, "values": values, "text": say(said)}
+    values = {name: list(value) if isinstance(value, tuple) else value for name, value in said.values.items()}
+    return {"id": said.id, "values": values, "text": speaker.say(said)}
 
 
-def _suspect(suspect: Suspect, say: Say) -> dict[str, Any]:
-    size = None
-    if suspect.severity is not None:
-        size = say(message("severity", value=suspect.severity, unit=suspect.severity_unit))
+def size_text(suspect: Suspect, speaker: Speaker) -> str | None:
+    """Return how large a suspect's fault is, None where it has no size that means something."""
+    if suspect.severity is None or suspect.fault in NO_SIZE:
+        return None
+    return speaker.say(message("severity", value=suspect.severity, unit=suspect.severity_unit))
+
+
+def _suspect(suspect: Suspect, speaker: Speaker) -> dict[str, Any]:
     return {
         "fault": suspect.fault,
         "remedy": suspect.remedy,
         "probability": suspect.probability,
-        "severity": size,
+        "severity": size_text(suspect, speaker),
         "place": suspect.place,
     }
 
 
-def _check(check: NextCheck, say: Say) -> dict[str, Any]:
+def _check(check: NextCheck, speaker: Speaker, *, current: bool) -> dict[str, Any]:
     question = check.question
     return {
         "measure": question.measure,
         "red": question.red,
         "black": question.black,
         "arrangement": question.arrangement,
-        "source": source_text(question),
+        "source": source_text(question, current=current),
         "item": question.item,
         "drive": check.drive,
         "minutes": check.minutes,
         "saves_minutes": check.saves_minutes,
-        "outcomes": [_outcome(o) for o in check.outcomes],
-        "cautions": [message_json(m, say) for m in check.cautions],
-        "how": message_json(check.how, say),
+        "outcomes": [_outcome(outcome) for outcome in check.outcomes],
+        "cautions": [message_json(told, speaker) for told in check.cautions],
+        "how": message_json(check.how, speaker),
         "while_there": [{"measure": q.measure, "red": q.red, "black": q.black} for q in check.while_there],
     }
 
@@ -93,15 +119,8 @@ def _outcome(outcome: Outcome) -> dict[str, Any]:
     return {"fault": outcome.fault, "low": outcome.low, "high": outcome.high, "unit": outcome.unit}
 
 
-def source_is_current(source: float) -> bool:
-    """Tell whether a source's figure is a current: no voltage signal lies between nothing and a tenth of a volt."""
-    return 0.0 < source < 0.1
-
-
-def source_text(question: Question) -> str | None:
+def source_text(question: Question, *, current: bool) -> str | None:
     """Return what a signal source must put in, as a file spells it: ``12 mA``, ``2.5 V``."""
     if question.source is None:
         return None
-    if source_is_current(question.source):
-        return f"{question.source * 1000:.6g} mA"
-    return f"{question.source:.6g} V"
+    return spell(question.source, "mA" if current else "V", digits=6)

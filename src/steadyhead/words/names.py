@@ -6,6 +6,7 @@ Everything that is named here is a template too: a wire may have this plug's col
 from __future__ import annotations
 
 from steadyhead.words.checks_names import ARRANGEMENTS, DISPLAYED, FOUND, INSTRUMENTS, ITEMS, KEYS, MEASURES, STATES
+from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.remedy_names import REMEDIES, STANDINGS
 
@@ -17,6 +18,8 @@ _POINTS = tuple(
 NAMES: dict[str, dict[str, str]] = {
     "point": {point: f"{{{point.replace('.', '__')}:named-point}}" for point in _POINTS},
     "fault": FAULTS,
+    "look": LOOKS,
+    "family": FAMILIES,
     "remedy": REMEDIES,
     "arrangement": ARRANGEMENTS,
     "measure": MEASURES,

@@ -18,8 +18,8 @@ from pathlib import Path
 from steadyhead.errors import UnknownWordError
 from steadyhead.messages import Message, Value, message
 from steadyhead.words.names import NAMES
-from steadyhead.words.regions import REGIONS
-from steadyhead.words.saying import render
+from steadyhead.words.regions import REGIONS, WORDS
+from steadyhead.words.saying import printable, render
 from steadyhead.words.sentences import ENGLISH
 
 LOCALES = Path(__file__).parent / "locale"
@@ -109,6 +109,20 @@ class Speaker:
         """
         names = NAMES[kind]
         return ", and ".join(self.render(names[part], NOTHING) for part in id_.split("+"))
+
+    def region_word(self, word: str) -> str:
+        """Return this region's word for a part: ``transducer`` or ``sensor``.
+
+        Raises
+        ------
+        KeyError
+            No such word: a mistake of the program.
+        """
+        return self.translated(WORDS[word][self.region])
+
+    def printable(self, text: str) -> str:
+        """Return a text that a person typed, without what a terminal would obey."""
+        return printable(text)
 
     def render(self, template: str, values: Mapping[str, Value]) -> str:
         """Return a template with its values said, in this language."""

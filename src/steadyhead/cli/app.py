@@ -1,0 +1,166 @@
+"""The commands: what each is called, what it takes, and the one line of work that it does.
+
+Everything that is printed is made elsewhere; what is heavy is imported when a command runs.
+"""
+
+# ruff: noqa: FBT002, PLC0415 - typer makes a switch of a boolean default; what is heavy is imported when it runs
+
+from __future__ import annotations
+
+import json
+from typing import Annotated, Any
+
+import typer
+
+from steadyhead.cli.page import width
+
+app = typer.Typer(
+    name="steadyhead",
+    help="Finds what is at fault in the pressure-sensor loop of a constant-pressure water system, and proves it.",
+    epilog="Local codes and a licensed person come first.",
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["--help", "-h"], "max_content_width": 80},
+)
+
+File = Annotated[str, typer.Argument(metavar="FILE", help="A visit file; - reads standard input.", show_default=False)]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON for programs.")]
+Region = Annotated[
+    str, typer.Option("--region", help="Whose words: north-america (transducer, tank) or elsewhere (sensor, vessel).")
+]
+NORTH_AMERICA = "north-america"
+
+
+def show(lines: list[str]) -> None:
+    """Print a page."""
+    typer.echo("\n".join(lines))
+
+
+def show_json(values: Any) -> None:  # noqa: ANN401 - whatever JSON can hold
+    """Print JSON that any terminal can show."""
+    typer.echo(json.dumps(values, indent=2, allow_nan=False))
+
+
+@app.callback(invoke_without_command=True)
+def start(
+    context: typer.Context,
+    version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False,
+) -> None:
+    """Find what is at fault in the pressure-sensor loop of a constant-pressure water system, and prove it.
+
+    Without a command: a worked example.
+    """
+    from steadyhead import __version__
+
+    if version:
+        typer.echo(f"steadyhead {__version__}")
+        raise typer.Exit
+    if context.invoked_subcommand is None:
+        from steadyhead.cli.worked_example import worked_example
+
+        show(worked_example(width()))
+
+
+@app.command(
+    short_help="Say what is at fault, and what to check next.",
+    epilog="Example: steadyhead diagnose visit.toml --region elsewhere",
+)
+def diagnose(file: File, as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
+    """Say what is most likely at fault, whether it is proved, and which check to make next."""
+    from steadyhead.cli.visit_input import visit_file
+    from steadyhead.service.diagnosis import diagnose_visit, speaker_of
+
+    visit = visit_file(file).visit
+    speaker = speaker_of(visit, region)
+    if as_json:
+        show_json(diagnose_visit(visit, region))
+        return
+    from steadyhead.cli.diagnose_screen import diagnose_screen
+    from steadyhead.diagnosis.diagnose import diagnose as answer_of
+
+    show(diagnose_screen(visit, answer_of(visit), speaker, width()))
+
+
+@app.command(
+    short_help="Say what every point should read.", epilog='Example: steadyhead expect visit.toml --pressure "48 psi"'
+)
+def expect(
+    file: File,
+    pressure: Annotated[
+        str | None,
+        typer.Option("--pressure", help='Pressure at the sensor, such as "48 psi"; else the last gauge reading.'),
+    ] = None,
+    as_json: Json = False,
+    region: Region = NORTH_AMERICA,
+) -> None:
+    """Say what every point should read now, were nothing wrong, and the signal over the whole range."""
+    from steadyhead.cli.visit_input import visit_file
+    from steadyhead.service.diagnosis import speaker_of
+    from steadyhead.service.expecting import expect as expectation_of
+    from steadyhead.service.expecting import expectation_json
+
+    visit = visit_file(file).visit
+    speaker = speaker_of(visit, region)
+    expected = expectation_of(visit, pressure)
+    if as_json:
+        show_json(expectation_json(expected, visit.pressure_unit))
+        return
+    from steadyhead.cli.expect_screen import expect_screen
+
+    show(expect_screen(visit, expected, speaker, width()))
+
+
+@app.command(
+    "check-file", short_help="Say what is wrong with a visit file.", epilog="Example: steadyhead check-file visit.toml"
+)
+def check_file(file: File, as_json: Json = False) -> None:
+    """Say what is wrong with a visit file: every problem with its line, its key and what would do."""
+    from steadyhead.cli.visit_input import visit_file
+
+    found = visit_file(file)
+    count = len(found.visit.readings)
+    if as_json:
+        show_json({"file": found.name, "fine": True, "readings": count})
+    else:
+        show([f"{found.name}: fine, {count} reading{'' if count == 1 else 's'}."])
+
+
+@app.command(short_help="List every fault of the loop.", epilog="Example: steadyhead faults --region elsewhere")
+def faults(as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
+    """List every fault of the loop: what it looks like, what mends it, how often its family is met."""
+    from steadyhead.cli.list_screens import faults_screen
+    from steadyhead.service.lists import faults_json
+    from steadyhead.words import Speaker
+
+    found = faults_json(Speaker(region=region))
+    show_json(found) if as_json else show(faults_screen(found, width()))
+
+
+@app.command(short_help="List every check, its minutes and needs.", epilog="Example: steadyhead checks --json")
+def checks(as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
+    """List every check: its minutes, the drive's state, and what it needs."""
+    from steadyhead.cli.list_screens import checks_screen
+    from steadyhead.service.lists import checks_json
+    from steadyhead.words import Speaker
+
+    speaker = Speaker(region=region)
+    found = checks_json(speaker)
+    show_json(found) if as_json else show(checks_screen(found, speaker, width()))
+
+
+@app.command(
+    short_help="Show the published tables and their sources.", epilog="Example: steadyhead tables conductor-awg"
+)
+def tables(
+    name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="One table.", show_default=False)] = None,
+    as_json: Json = False,
+) -> None:
+    """Show the published tables that the program stands on, with their sources."""
+    from steadyhead.cli.list_screens import table_screen, tables_screen
+    from steadyhead.service.lists import table_json, table_named, tables_json
+
+    if name is None:
+        show_json(tables_json()) if as_json else show(tables_screen(tables_json(), width()))
+        return
+    table = table_named(name)
+    show_json(table_json(table)) if as_json else show(table_screen(table, width()))

@@ -1,0 +1,132 @@
+"""The next check in its frame: cautions, what to do, where the leads go, and what each outcome would mean.
+
+Rules
+-----
+1. One check, so that nobody chooses between ten with wet hands; the two next best stand below in one line each.
+2. The leads stand in lines of their own, by this panel's labels: a glance must do.
+3. Outcomes that an eye could not tell apart share one line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import islice
+
+from steadyhead.cli.figures import band, same
+from steadyhead.cli.page import box, paragraph, sentence
+from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome
+from steadyhead.diagnosis.checks import standing
+from steadyhead.diagnosis.observing import Question
+from steadyhead.messages import message
+from steadyhead.visit.record import Visit
+from steadyhead.words import Speaker
+from steadyhead.words.saying import minutes
+from steadyhead.words.takes import reading_of
+
+MOST_LINES, MOST_NAMES, MOST_OTHERS = 5, 3, 2
+_MILLI = {"V": 1.0, "A": 1e3}
+_UNIT = {"V": "V", "A": "mA"}
+
+
+def check_box(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:
+    """Return the frame of the best check."""
+    check = answer.next_checks[0]
+    inside = wide - 4
+    parts = [
+        [line for told in check.cautions for line in paragraph(speaker.say(told), inside, "! ")],
+        paragraph(how_text(check, visit, speaker), inside),
+        list(_leads(check.question, speaker)),
+        list(_meanings(answer, check, speaker, inside)),
+        list(_while_there(check, speaker, inside)),
+    ]
+    lines = [line for part in parts if part for line in (*part, "")][:-1]
+    title = f"Next check, {minutes(check.minutes)}"
+    return box(title, speaker.name("state", check.drive), lines, wide)
+
+
+def how_text(check: NextCheck, visit: Visit, speaker: Speaker) -> str:
+    """Return how a check is brought about, without the leads, which stand in lines of their own.
+
+    What stands already, after the last reading, is not set up again.
+    """
+    question = check.question
+    stands = question.arrangement == standing(visit).arrangement != "connected"
+    if stands and question.source is None and question.item is None:
+        told = message("how-as-it-stands", arrangement=question.arrangement, measure=question.measure)
+        return speaker.say(told)
+    values = {name: value for name, value in check.how.values.items() if name not in {"red", "black"}}
+    return speaker.say(message(check.how.id, **values))
+
+
+def _leads(question: Question, speaker: Speaker) -> Iterator[str]:
+    if question.red and question.black:
+        yield f"  Red lead    {speaker.name('point', question.red)}"
+        yield f"  Black lead  {speaker.name('point', question.black)}"
+
+
+def _meanings(answer: Answer, check: NextCheck, speaker: Speaker, wide: int) -> Iterator[str]:
+    groups = list(_grouped(check.outcomes))
+    if not groups:
+        return
+    yield "What it would mean"
+    told = [_said(group[0], check.question, speaker) for group in groups[:MOST_LINES]]
+    broad = max(map(len, told))
+    for text, group in zip(told, groups, strict=False):
+        yield from paragraph(_names(group, speaker), wide, f"  {text:<{broad}}  ")
+    healthy = _healthy(answer, check.question)
+    if healthy:
+        yield from paragraph(f"Healthy would be {healthy}.", wide, "  ")
+
+
+def _grouped(outcomes: tuple[Outcome, ...]) -> Iterator[list[Outcome]]:
+    """Yield outcomes that look the same together, the most probable first."""
+    left = list(outcomes)
+    while left:
+        group = [outcome for outcome in left if same(left[0], outcome)]
+        yield group
+        left = [outcome for outcome in left if outcome not in group]
+
+
+def _said(outcome: Outcome, question: Question, speaker: Speaker) -> str:
+    if outcome.value is None:
+        return band(outcome.low, outcome.high, outcome.unit or "")
+    return speaker.name("displayed" if question.measure == "displayed-fault" else "found", outcome.value)
+
+
+def _names(group: list[Outcome], speaker: Speaker) -> str:
+    names = [speaker.name("fault", outcome.fault) for outcome in islice(group, MOST_NAMES)]
+    more = len(group) - len(names)
+    return "; ".join(names) + (f"; or {more} more" if more else "")
+
+
+def _healthy(answer: Answer, question: Question) -> str:
+    """Return what a healthy system would show, where the answer says it."""
+    if question.arrangement != "connected" or question.black != "controller.common" or question.measure != "volts":
+        return ""
+    known = answer.expected.get(question.red or "")
+    return band(known.low * _MILLI[known.unit], known.high * _MILLI[known.unit], _UNIT[known.unit]) if known else ""
+
+
+def _while_there(check: NextCheck, speaker: Speaker, wide: int) -> Iterator[str]:
+    said = [question_text(question, speaker) for question in check.while_there]
+    if said:
+        yield from paragraph(f"While you are there: {'; '.join(said)}.", wide)
+
+
+def question_text(question: Question, speaker: Speaker) -> str:
+    """Return what is asked: ``volts DC, SIG to COM``."""
+    if question.item:
+        return speaker.name("item", question.item)
+    values = {"measure": question.measure, "red": question.red, "black": question.black}
+    return reading_of(speaker, values, "measure")
+
+
+def other_checks(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
+    """Return the next best checks, one line each, for who cannot do the first."""
+    lines: list[str] = []
+    for check in answer.next_checks[1 : 1 + MOST_OTHERS]:
+        question = check.question
+        way = "" if question.item else f" ({speaker.name('arrangement', question.arrangement)})"
+        text = f"{sentence(question_text(question, speaker))}{way}, {minutes(check.minutes)}"
+        lines += paragraph(text, wide, "  ", "    ")
+    return ["If that can't be done here", *lines] if lines else []

@@ -1,0 +1,159 @@
+"""The screen of a diagnosis: what we know, where it stands, what to do next.
+
+Rules
+-----
+1. What a person needs first stands first: the likely causes, the verdict, one next check.
+2. Cautions stand before the step that they belong to.
+3. Odds are words and hatching; no decimals, no colour.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from steadyhead.cli.check_box import check_box, other_checks
+from steadyhead.cli.page import bar, paragraph, sentence
+from steadyhead.diagnosis.answer import Answer, Suspect
+from steadyhead.messages import message
+from steadyhead.quantities import spell_range
+from steadyhead.service.answer_json import size_text
+from steadyhead.service.repair_cautions import repair_cautions
+from steadyhead.visit.record import Beyond, Figure, Reading, Spread, Visit
+from steadyhead.words import Speaker
+from steadyhead.words.odds import odds
+from steadyhead.words.takes import reading_of
+
+MOST_SUSPECTS = 6
+#: What is less likely than this is not listed.
+LISTED = 0.01
+
+
+def diagnose_screen(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:
+    """Return the lines of the screen, none longer than `wide`."""
+    parts = [
+        list(_header(visit, wide, speaker)),
+        ["What we know", *_suspects(answer, speaker, wide)],
+        list(_surprises(visit, answer, speaker, wide)),
+        list(_verdict(visit, answer, speaker, wide)),
+        list(_before_mending(answer, speaker, wide)),
+    ]
+    if answer.next_checks:
+        parts.append(check_box(visit, answer, speaker, wide))
+        parts.append(other_checks(answer, speaker, wide))
+    parts.append(_defaults(answer, speaker, wide))
+    return [line for part in parts if part for line in (*part, "")][:-1]
+
+
+def _header(visit: Visit, wide: int, speaker: Speaker) -> Iterator[str]:
+    if visit.site.name:
+        yield from paragraph(speaker.printable(visit.site.name), wide)
+    yield from paragraph(system_line(visit, speaker), wide)
+    if visit.complaint.text:
+        yield from paragraph(f'"{speaker.printable(visit.complaint.text)}"', wide)
+
+
+def system_line(visit: Visit, speaker: Speaker) -> str:
+    """Return the system in one line."""
+    sensor = visit.sensor
+    current = sensor.signal.kind == "current"
+    range_ = spell_range(sensor.range.low, sensor.range.high, visit.pressure_unit)
+    signal = spell_range(sensor.signal.low, sensor.signal.high, "mA" if current else "V")
+    parts = [
+        sentence(speaker.region_word("transducer")) + f" {range_}" + _reference(visit),
+        signal + (" ratiometric" if sensor.signal.kind == "ratiometric" else ""),
+        f"{sensor.signal.wires} wires",
+    ]
+    count = len(visit.readings)
+    return (
+        ", ".join(parts) + ". " + ("Nothing read yet." if not count else f"{count} reading{'s' * (count > 1)} so far.")
+    )
+
+
+def _reference(visit: Visit) -> str:
+    return "" if visit.sensor.reference == "gauge" else f" {visit.sensor.reference}"
+
+
+def _suspects(answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
+    listed = [suspect for suspect in answer.suspects if suspect.probability >= LISTED][:MOST_SUSPECTS]
+    words = [odds(suspect.probability) for suspect in listed]
+    broad = max(map(len, words))
+    for suspect, word in zip(listed, words, strict=True):
+        first = f"  {word:<{broad}}  {bar(suspect.probability)}  "
+        yield from paragraph(suspect_text(suspect, speaker), wide, first)
+    rest = len(answer.suspects) - len(listed)
+    left = sum(suspect.probability for suspect in answer.suspects[len(listed) :])
+    if rest:
+        yield from paragraph(_others(rest, left), wide, "  ")
+
+
+def _others(count: int, share: float) -> str:
+    if share < LISTED:
+        return f"and {count} other{'s' * (count > 1)} ruled out"
+    return f"and {count} other{'s' * (count > 1)}, together {odds(share)}"
+
+
+def suspect_text(suspect: Suspect, speaker: Speaker) -> str:
+    """Return a suspect in words: its name, its place, its size."""
+    parts = [sentence(speaker.name("fault", suspect.fault))]
+    if suspect.place:
+        parts.append(speaker.name("place", suspect.place))
+    size = size_text(suspect, speaker)
+    if size:
+        parts.append(size)
+    return ", ".join(parts)
+
+
+def _surprises(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
+    for surprise in answer.surprises:
+        reading = visit.readings[surprise.reading - 1]
+        yield from paragraph(f"{reading_text(reading, speaker)}: {speaker.say(surprise.text)}.", wide, "? ")
+
+
+def reading_text(reading: Reading, speaker: Speaker) -> str:
+    """Return a reading in words: its number, what was read, and what came out."""
+    values = {"measure": reading.measure, "red": reading.red, "black": reading.black}
+    what = speaker.name("item", reading.item) if reading.item else reading_of(speaker, values, "measure")
+    value = reading.value
+    figure = value.as_written if isinstance(value, (Figure, Spread, Beyond)) else value.word
+    return f"Reading {reading.number}, {what}, {speaker.printable(figure)}"
+
+
+def _verdict(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
+    verdict = answer.verdict
+    if verdict.state == "open":
+        share = next(r.probability for r in answer.remedies if r.remedy == verdict.remedy)
+        yield from paragraph(speaker.say(message("verdict-open", remedy=verdict.remedy, share=share)), wide)
+    elif verdict.state == "proved":
+        yield from paragraph(speaker.say(message("verdict-proved", remedy=verdict.remedy)), wide)
+        yield from paragraph(_because(visit, answer, speaker), wide)
+    else:
+        yield from paragraph(speaker.say(verdict.because), wide)
+
+
+def _because(visit: Visit, answer: Answer, speaker: Speaker) -> str:
+    """Return why it is proved: the reading that tells, with what came out."""
+    because = answer.verdict.because
+    number = because.values.get("reading")
+    if not isinstance(number, int):
+        return speaker.say(because)
+    said = reading_text(visit.readings[number - 1], speaker)
+    return speaker.say(message("proved-by", reading=said))
+
+
+def _before_mending(answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
+    """Yield the standing line, and the cautions of the repair where it comes next."""
+    codes = speaker.say(message("local-codes-first"))
+    cautions = repair_cautions(answer.verdict.remedy) if answer.verdict.settled else ()
+    if not cautions:
+        yield from paragraph(codes, wide)
+        return
+    yield from paragraph(f"Before you mend it. {codes}", wide)
+    for told in cautions:
+        yield from paragraph(speaker.say(told), wide, "! ")
+
+
+def _defaults(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
+    if not answer.defaults:
+        return []
+    said = [f"{speaker.name('key', str(told.values['key']))} {told.values['value']}" for told in answer.defaults]
+    return paragraph(f"Assumed, since nobody said: {'; '.join(said)}.", wide)

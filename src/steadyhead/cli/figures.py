@@ -1,0 +1,57 @@
+"""How bands and readings are written on a screen: rounded for an eye, in the unit that the instrument shows."""
+
+from __future__ import annotations
+
+from steadyhead.diagnosis.answer import Outcome
+
+#: Figures after the decimal sign below ten, and from ten on, by unit; resistances keep two figures instead.
+PLACES = {"V": (2, 1), "mA": (2, 1), "psi": (1, 0), "bar": (2, 1), "kPa": (0, 0)}
+OTHER = (2, 1)
+OHMS = ("ohm", "Mohm")
+
+
+def figure(value: float, unit: str) -> str:
+    """Return one figure without its unit.
+
+    >>> figure(1.4849, "V"), figure(-0.001, "V"), figure(48.2, "psi"), figure(34512.0, "ohm")
+    ('1.48', '0', '48', '35000')
+    """
+    if unit in OHMS:
+        rounded = float(f"{value:.2g}")
+        return f"{rounded:.0f}" if rounded >= 10 else f"{rounded:g}"
+    small, large = PLACES.get(unit, OTHER)
+    text = f"{value:.{small if abs(value) < 10 else large}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text in {"-0", ""} else text
+
+
+def band(low: float | None, high: float | None, unit: str) -> str:
+    """Return a band as it is said.
+
+    >>> band(0.0, 0.03, "V"), band(52e6, None, "ohm"), band(48.1, 48.3, "psi"), band(0.0, 42000.0, "ohm")
+    ('0 to 0.03 V', 'above 52 Mohm (OL)', '48 psi', '0 to 42 kohm')
+    """
+    unit, factor = _fitting(max(abs(low or 0.0), abs(high or 0.0)), unit)
+    first = figure((low or 0.0) * factor, unit)
+    if high is None:
+        return f"above {first} {unit} (OL)"
+    last = figure(high * factor, unit)
+    return f"{first} {unit}" if first == last else f"{first} to {last} {unit}"
+
+
+def _fitting(largest: float, unit: str) -> tuple[str, float]:
+    """Return the unit of resistance that needs fewest noughts, and its factor."""
+    if unit != "ohm" or largest < 1e3:
+        return unit, 1.0
+    return ("kohm", 1e-3) if largest < 1e6 else ("Mohm", 1e-6)
+
+
+def same(one: Outcome, other: Outcome) -> bool:
+    """Tell whether two outcomes could not be told apart by eye: they share three quarters of the wider one."""
+    if one.value is not None or other.value is not None:
+        return one.value == other.value
+    if one.high is None or other.high is None:
+        return one.high == other.high
+    low, high = max(one.low or 0.0, other.low or 0.0), min(one.high, other.high)
+    widths = (one.high - (one.low or 0.0), other.high - (other.low or 0.0))
+    return high - low > 0.75 * max(widths)
