@@ -15,7 +15,7 @@ SCHEMA = json.loads(files("steadyhead.service").joinpath("answer_1.json").read_t
 VALIDATOR = jsonschema.Draft202012Validator(SCHEMA)
 
 
-def wrong(answer: Any) -> list[str]:
+def wrong(answer: dict[str, Any]) -> list[str]:
     """Return where an answer breaks the schema."""
     return [f"{error.json_path}: {error.message}" for error in VALIDATOR.iter_errors(json.loads(json.dumps(answer)))]
 

@@ -47,15 +47,28 @@ def bar(share: float) -> str:
 def box(title: str, note: str, lines: Iterable[str], wide: int) -> list[str]:
     """Return lines in a frame with its title at the left of the upper edge and a note at the right.
 
+    A note that finds no room there stands inside.
+
     >>> for line in box("Title", "note", ["text"], 24): print(line)
     +- Title ------- note -+
     | text                 |
     +----------------------+
     """
-    fill = "-" * max(1, wide - len(title) - len(note) - 8)
     inside = wide - 4
-    edge = f"+- {title} {fill} {note} -+"
-    return [edge, *(f"| {line:<{inside}} |" for line in lines), f"+{'-' * (wide - 2)}+"]
+    room = wide - len(title) - len(note) - 8
+    if room < 1:
+        return (
+            box(title, "", [*paragraph(note, inside), "", *lines], wide)
+            if note
+            else _frame(f"+- {title} ", lines, wide)
+        )
+    return _frame(f"+- {title} {'-' * room} {note} -+" if note else f"+- {title} ", lines, wide)
+
+
+def _frame(edge: str, lines: Iterable[str], wide: int) -> list[str]:
+    """Return lines between an upper edge that is filled up, and a lower one."""
+    upper = edge if edge.endswith("+") else f"{edge[: wide - 1]:-<{wide - 1}}+"
+    return [upper, *(f"| {line:<{wide - 4}} |" for line in lines), f"+{'-' * (wide - 2)}+"]
 
 
 def sentence(text: str) -> str:
