@@ -10,7 +10,7 @@ from pathlib import Path
 import steadyhead
 
 PACKAGE = Path(steadyhead.__file__).parent
-MAKERS = {"message": None, "refusal": "because", "Message": None}
+MAKERS = {"message": None, "refusal": "because", "Message": None, "tell": None}
 
 
 @dataclass(frozen=True)

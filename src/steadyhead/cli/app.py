@@ -116,13 +116,14 @@ def expect(
 def check_file(file: File, as_json: Json = False) -> None:
     """Say what is wrong with a visit file: every problem with its line, its key and what would do."""
     from steadyhead.cli.visit_input import visit_file
+    from steadyhead.words import Speaker
 
     found = visit_file(file)
     count = len(found.visit.readings)
     if as_json:
         show_json({"file": found.name, "fine": True, "readings": count})
     else:
-        show([f"{found.name}: fine, {count} reading{'' if count == 1 else 's'}."])
+        show([Speaker().tell("file-fine", file=found.name, count=count)])
 
 
 @app.command(short_help="List every fault of the loop.", epilog="Example: steadyhead faults --region elsewhere")
@@ -132,8 +133,9 @@ def faults(as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
     from steadyhead.service.lists import faults_json
     from steadyhead.words import Speaker
 
-    found = faults_json(Speaker(region=region))
-    show_json(found) if as_json else show(faults_screen(found, width()))
+    speaker = Speaker(region=region)
+    found = faults_json(speaker)
+    show_json(found) if as_json else show(faults_screen(found, speaker, width()))
 
 
 @app.command(short_help="List every check, its minutes and needs.", epilog="Example: steadyhead checks --json")
@@ -158,9 +160,10 @@ def tables(
     """Show the published tables that the program stands on, with their sources."""
     from steadyhead.cli.list_screens import table_screen, tables_screen
     from steadyhead.service.lists import table_json, table_named, tables_json
+    from steadyhead.words import Speaker
 
     if name is None:
-        show_json(tables_json()) if as_json else show(tables_screen(tables_json(), width()))
+        show_json(tables_json()) if as_json else show(tables_screen(tables_json(), Speaker(), width()))
         return
     table = table_named(name)
-    show_json(table_json(table)) if as_json else show(table_screen(table, width()))
+    show_json(table_json(table)) if as_json else show(table_screen(table, Speaker(), width()))

@@ -12,20 +12,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import islice
 
-from steadyhead.cli.figures import band, same
-from steadyhead.cli.page import box, paragraph, sentence
+from steadyhead.cli.figures import band, band_said, same
+from steadyhead.cli.page import box, columns, paragraph, sentence
 from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome
 from steadyhead.diagnosis.checks import standing
 from steadyhead.diagnosis.observing import Question
 from steadyhead.messages import message
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
-from steadyhead.words.saying import minutes
 from steadyhead.words.takes import reading_of
 
 MOST_LINES, MOST_NAMES, MOST_OTHERS = 5, 3, 2
-_MILLI = {"V": 1.0, "A": 1e3}
-_UNIT = {"V": "V", "A": "mA"}
 
 
 def check_box(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:
@@ -40,7 +37,7 @@ def check_box(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list
         list(_while_there(check, speaker, inside)),
     ]
     lines = [line for part in parts if part for line in (*part, "")][:-1]
-    title = f"Next check, {minutes(check.minutes)}"
+    title = speaker.tell("next-check", minutes=check.minutes)
     return box(title, speaker.name("state", check.drive), lines, wide)
 
 
@@ -52,30 +49,29 @@ def how_text(check: NextCheck, visit: Visit, speaker: Speaker) -> str:
     question = check.question
     stands = question.arrangement == standing(visit).arrangement != "connected"
     if stands and question.source is None and question.item is None:
-        told = message("how-as-it-stands", arrangement=question.arrangement, measure=question.measure)
-        return speaker.say(told)
+        return speaker.tell("how-as-it-stands", arrangement=question.arrangement, measure=question.measure)
     values = {name: value for name, value in check.how.values.items() if name not in {"red", "black"}}
     return speaker.say(message(check.how.id, **values))
 
 
 def _leads(question: Question, speaker: Speaker) -> Iterator[str]:
     if question.red and question.black:
-        yield f"  Red lead    {speaker.name('point', question.red)}"
-        yield f"  Black lead  {speaker.name('point', question.black)}"
+        rows = [(speaker.tell("red-lead"), question.red), (speaker.tell("black-lead"), question.black)]
+        yield from (f"  {row}" for row in columns([(lead, speaker.name("point", point)) for lead, point in rows]))
 
 
 def _meanings(answer: Answer, check: NextCheck, speaker: Speaker, wide: int) -> Iterator[str]:
     groups = list(_grouped(check.outcomes))
     if not groups:
         return
-    yield "What it would mean"
+    yield speaker.tell("outcomes-head")
     told = [_said(group[0], check.question, speaker) for group in groups[:MOST_LINES]]
     broad = max(map(len, told))
     for text, group in zip(told, groups, strict=False):
         yield from paragraph(_names(group, speaker), wide, f"  {text:<{broad}}  ")
-    healthy = _healthy(answer, check.question)
+    healthy = _healthy(answer, check.question, speaker)
     if healthy:
-        yield from paragraph(f"Healthy would be {healthy}.", wide, "  ")
+        yield from paragraph(speaker.tell("healthy-band", band=healthy), wide, "  ")
 
 
 def _grouped(outcomes: tuple[Outcome, ...]) -> Iterator[list[Outcome]]:
@@ -89,28 +85,28 @@ def _grouped(outcomes: tuple[Outcome, ...]) -> Iterator[list[Outcome]]:
 
 def _said(outcome: Outcome, question: Question, speaker: Speaker) -> str:
     if outcome.value is None:
-        return band(outcome.low, outcome.high, outcome.unit or "")
+        return band((outcome.low, outcome.high), outcome.unit or "", speaker)
     return speaker.name("displayed" if question.measure == "displayed-fault" else "found", outcome.value)
 
 
 def _names(group: list[Outcome], speaker: Speaker) -> str:
     names = [speaker.name("fault", outcome.fault) for outcome in islice(group, MOST_NAMES)]
     more = len(group) - len(names)
-    return "; ".join(names) + (f"; or {more} more" if more else "")
+    return "; ".join([*names, speaker.tell("outcomes-more", count=more)] if more else names)
 
 
-def _healthy(answer: Answer, question: Question) -> str:
+def _healthy(answer: Answer, question: Question, speaker: Speaker) -> str:
     """Return what a healthy system would show, where the answer says it."""
     if question.arrangement != "connected" or question.black != "controller.common" or question.measure != "volts":
         return ""
     known = answer.expected.get(question.red or "")
-    return band(known.low * _MILLI[known.unit], known.high * _MILLI[known.unit], _UNIT[known.unit]) if known else ""
+    return band_said(known, speaker) if known else ""
 
 
 def _while_there(check: NextCheck, speaker: Speaker, wide: int) -> Iterator[str]:
     said = [question_text(question, speaker) for question in check.while_there]
     if said:
-        yield from paragraph(f"While you are there: {'; '.join(said)}.", wide)
+        yield from paragraph(speaker.tell("while-there", list="; ".join(said)), wide)
 
 
 def question_text(question: Question, speaker: Speaker) -> str:
@@ -126,7 +122,13 @@ def other_checks(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
     lines: list[str] = []
     for check in answer.next_checks[1 : 1 + MOST_OTHERS]:
         question = check.question
-        way = "" if question.item else f" ({speaker.name('arrangement', question.arrangement)})"
-        text = f"{sentence(question_text(question, speaker))}{way}, {minutes(check.minutes)}"
-        lines += paragraph(text, wide, "  ", "    ")
-    return ["If that can't be done here", *lines] if lines else []
+        lines += paragraph(
+            _other(check, question, sentence(question_text(question, speaker)), speaker), wide, "  ", "    "
+        )
+    return [speaker.tell("else-head"), *lines] if lines else []
+
+
+def _other(check: NextCheck, question: Question, what: str, speaker: Speaker) -> str:
+    if question.item:
+        return speaker.tell("else-look", what=what, minutes=check.minutes)
+    return speaker.tell("else-check", what=what, arrangement=question.arrangement, minutes=check.minutes)

@@ -14,7 +14,6 @@ from collections.abc import Iterator
 from steadyhead.cli.check_box import check_box, other_checks
 from steadyhead.cli.page import bar, paragraph, sentence
 from steadyhead.diagnosis.answer import Answer, Suspect
-from steadyhead.messages import message
 from steadyhead.quantities import spell_range
 from steadyhead.service.answer_json import size_text
 from steadyhead.service.repair_cautions import repair_cautions
@@ -32,7 +31,7 @@ def diagnose_screen(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -
     """Return the lines of the screen, none longer than `wide`."""
     parts = [
         list(_header(visit, wide, speaker)),
-        ["What we know", *_suspects(answer, speaker, wide)],
+        [speaker.tell("known-head"), *_suspects(answer, speaker, wide)],
         list(_surprises(visit, answer, speaker, wide)),
         list(_verdict(visit, answer, speaker, wide)),
         list(_before_mending(answer, speaker, wide)),
@@ -58,24 +57,23 @@ def system_line(visit: Visit, speaker: Speaker) -> str:
     current = sensor.signal.kind == "current"
     range_ = spell_range(sensor.range.low, sensor.range.high, visit.pressure_unit)
     signal = spell_range(sensor.signal.low, sensor.signal.high, "mA" if current else "V")
-    parts = [
-        sentence(speaker.region_word("transducer")) + f" {range_}" + _reference(visit),
-        signal + (" ratiometric" if sensor.signal.kind == "ratiometric" else ""),
-        f"{sensor.signal.wires} wires",
-    ]
-    count = len(visit.readings)
-    return (
-        ", ".join(parts) + ". " + ("Nothing read yet." if not count else f"{count} reading{'s' * (count > 1)} so far.")
-    )
+    values = {
+        "range": range_ if sensor.reference == "gauge" else f"{range_} {sensor.reference}",
+        "signal": f"{signal} ratiometric" if sensor.signal.kind == "ratiometric" else signal,
+    }
+    said = speaker.tell("system-line", wires=sensor.signal.wires, **values)
+    return f"{said} {_readings(len(visit.readings), speaker)}"
 
 
-def _reference(visit: Visit) -> str:
-    return "" if visit.sensor.reference == "gauge" else f" {visit.sensor.reference}"
+def _readings(count: int, speaker: Speaker) -> str:
+    if count < 2:
+        return speaker.tell("readings-one" if count else "readings-none")
+    return speaker.tell("readings-many", count=count)
 
 
 def _suspects(answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
     listed = [suspect for suspect in answer.suspects if suspect.probability >= LISTED][:MOST_SUSPECTS]
-    words = [odds(suspect.probability) for suspect in listed]
+    words = [speaker.translated(odds(suspect.probability)) for suspect in listed]
     broad = max(map(len, words))
     for suspect, word in zip(listed, words, strict=True):
         first = f"  {word:<{broad}}  {bar(suspect.probability)}  "
@@ -83,13 +81,15 @@ def _suspects(answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
     rest = len(answer.suspects) - len(listed)
     left = sum(suspect.probability for suspect in answer.suspects[len(listed) :])
     if rest:
-        yield from paragraph(_others(rest, left), wide, "  ")
+        yield from paragraph(_others(rest, left, speaker), wide, "  ")
 
 
-def _others(count: int, share: float) -> str:
+def _others(count: int, share: float, speaker: Speaker) -> str:
     if share < LISTED:
-        return f"and {count} other{'s' * (count > 1)} ruled out"
-    return f"and {count} other{'s' * (count > 1)}, together {odds(share)}"
+        return speaker.tell("others-ruled-out", count=count) if count > 1 else speaker.tell("other-ruled-out")
+    return (
+        speaker.tell("others-left", count=count, share=share) if count > 1 else speaker.tell("other-left", share=share)
+    )
 
 
 def suspect_text(suspect: Suspect, speaker: Speaker) -> str:
@@ -115,16 +115,16 @@ def reading_text(reading: Reading, speaker: Speaker) -> str:
     what = speaker.name("item", reading.item) if reading.item else reading_of(speaker, values, "measure")
     value = reading.value
     figure = value.as_written if isinstance(value, (Figure, Spread, Beyond)) else value.word
-    return f"Reading {reading.number}, {what}, {speaker.printable(figure)}"
+    return speaker.tell("reading-said", number=reading.number, what=what, figure=figure)
 
 
 def _verdict(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
     verdict = answer.verdict
     if verdict.state == "open":
         share = next(r.probability for r in answer.remedies if r.remedy == verdict.remedy)
-        yield from paragraph(speaker.say(message("verdict-open", remedy=verdict.remedy, share=share)), wide)
+        yield from paragraph(speaker.tell("verdict-open", remedy=verdict.remedy, share=share), wide)
     elif verdict.state == "proved":
-        yield from paragraph(speaker.say(message("verdict-proved", remedy=verdict.remedy)), wide)
+        yield from paragraph(speaker.tell("verdict-proved", remedy=verdict.remedy), wide)
         yield from paragraph(_because(visit, answer, speaker), wide)
     else:
         yield from paragraph(speaker.say(verdict.because), wide)
@@ -137,17 +137,16 @@ def _because(visit: Visit, answer: Answer, speaker: Speaker) -> str:
     if not isinstance(number, int):
         return speaker.say(because)
     said = reading_text(visit.readings[number - 1], speaker)
-    return speaker.say(message("proved-by", reading=said))
+    return speaker.tell("proved-by", reading=said)
 
 
 def _before_mending(answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
     """Yield the standing line, and the cautions of the repair where it comes next."""
-    codes = speaker.say(message("local-codes-first"))
     cautions = repair_cautions(answer.verdict.remedy) if answer.verdict.settled else ()
     if not cautions:
-        yield from paragraph(codes, wide)
+        yield from paragraph(speaker.tell("local-codes-first"), wide)
         return
-    yield from paragraph(f"Before you mend it. {codes}", wide)
+    yield from paragraph(speaker.tell("before-mending"), wide)
     for told in cautions:
         yield from paragraph(speaker.say(told), wide, "! ")
 
@@ -156,4 +155,4 @@ def _defaults(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
     if not answer.defaults:
         return []
     said = [f"{speaker.name('key', str(told.values['key']))} {told.values['value']}" for told in answer.defaults]
-    return paragraph(f"Assumed, since nobody said: {'; '.join(said)}.", wide)
+    return paragraph(speaker.tell("assumed", list="; ".join(said)), wide)

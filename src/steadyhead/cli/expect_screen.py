@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from steadyhead.cli.diagnose_screen import system_line
-from steadyhead.cli.figures import band
+from steadyhead.cli.figures import SHOWN, band, band_said
 from steadyhead.cli.page import columns, paragraph, sentence
-from steadyhead.diagnosis.answer import Band
-from steadyhead.messages import message
 from steadyhead.quantities import parse, spell
 from steadyhead.service.expecting import Expectation, Step
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
 
 LOOP = "loop"
-_SHOWN = {"V": (1.0, "V"), "A": (1e3, "mA")}
 
 
 def expect_screen(visit: Visit, expected: Expectation, speaker: Speaker, wide: int) -> list[str]:
@@ -22,49 +19,38 @@ def expect_screen(visit: Visit, expected: Expectation, speaker: Speaker, wide: i
     lines = [speaker.printable(visit.site.name)] if visit.site.name else []
     lines += [*paragraph(system_line(visit, speaker), wide), ""]
     if expected.pressure_pa is None:
-        lines += paragraph(speaker.say(message("pressure-needed", example=spell(410e3, unit, digits=2))), wide)
+        lines += paragraph(speaker.tell("pressure-needed", example=spell(410e3, unit, digits=2)), wide)
     else:
-        lines.append(
-            f"Healthy at {spell(expected.pressure_pa, unit)}, everything connected, against {_common(speaker)}"
-        )
+        lines += paragraph(speaker.tell("expect-head", pressure=expected.pressure_pa), wide)
         lines += [f"  {row}" for row in columns(_points(expected, speaker, unit))]
     lines += ["", *_table(visit, expected, speaker)]
     return lines
 
 
-def _common(speaker: Speaker) -> str:
-    return speaker.name("point", "controller.common")
-
-
 def _points(expected: Expectation, speaker: Speaker, unit: str) -> list[tuple[str, ...]]:
-    rows = [(_said(found), _point(point, speaker)) for point, found in expected.points.items()]
+    rows = [(_point(point, speaker), band_said(found, speaker)) for point, found in expected.points.items()]
     if expected.display is not None:
         one = parse(f"1 {unit}", "pressure")
-        rows.append((band(expected.display.low / one, expected.display.high / one, unit), "the drive's display"))
-    return [(sentence(name), said) for said, name in rows]
-
-
-def _said(found: Band) -> str:
-    factor, unit = _SHOWN[found.unit]
-    return band(found.low * factor, found.high * factor, unit)
+        shown = (expected.display.low / one, expected.display.high / one)
+        rows.append((speaker.tell("the-display"), band(shown, unit, speaker)))
+    return [(sentence(name), said) for name, said in rows]
 
 
 def _point(point: str, speaker: Speaker) -> str:
-    return "the loop" if point == LOOP else speaker.name("point", point)
+    return speaker.tell("the-loop") if point == LOOP else speaker.name("point", point)
 
 
 def _table(visit: Visit, expected: Expectation, speaker: Speaker) -> list[str]:
     unit = visit.pressure_unit
-    factor, shown = _SHOWN[expected.signal_unit]
+    factor, shown = SHOWN[expected.signal_unit]
     one = parse(f"1 {unit}", "pressure")
     first = expected.steps[0]
-    heads = ["of range", unit, shown]
-    heads += ["V over the input"] if first.input_v is not None else []
-    heads += [f"display {unit}"] if first.display_pa is not None else []
+    heads = [speaker.tell("plate-range"), unit, shown]
+    heads += [speaker.tell("plate-input")] if first.input_v is not None else []
+    heads += [speaker.tell("plate-display", unit=unit)] if first.display_pa is not None else []
     rows = [_row(step, one, factor) for step in expected.steps]
-    title = f"{sentence(speaker.region_word('transducer'))}'s plate, in tenths of its range"
-    note = [] if first.display_pa is not None else ["  (No display: nobody read the drive's range setting.)"]
-    return [title, *(f"  {row}" for row in columns(rows, tuple(heads))), *note]
+    note = [] if first.display_pa is not None else [f"  {speaker.tell('plate-no-display')}"]
+    return [speaker.tell("plate-head"), *(f"  {row}" for row in columns(rows, tuple(heads))), *note]
 
 
 def _row(step: Step, one: float, factor: float) -> tuple[str, ...]:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from steadyhead.diagnosis.answer import Outcome
+from steadyhead.diagnosis.answer import Band, Outcome
+from steadyhead.words import Speaker
 
 #: Figures after the decimal sign below ten, and from ten on, by unit; resistances keep two figures instead.
 PLACES = {"V": (2, 1), "mA": (2, 1), "psi": (1, 0), "bar": (2, 1), "kPa": (0, 0)}
 OTHER = (2, 1)
+#: Instrument's unit of an SI unit, and how many of it make one.
+SHOWN = {"V": (1.0, "V"), "A": (1e3, "mA")}
 OHMS = ("ohm", "Mohm")
 
 
@@ -25,18 +28,26 @@ def figure(value: float, unit: str) -> str:
     return "0" if text in {"-0", ""} else text
 
 
-def band(low: float | None, high: float | None, unit: str) -> str:
-    """Return a band as it is said.
+def band(ends: tuple[float | None, float | None], unit: str, speaker: Speaker) -> str:
+    """Return a band as it is said; without an upper end it is past the instrument's scale.
 
-    >>> band(0.0, 0.03, "V"), band(52e6, None, "ohm"), band(48.1, 48.3, "psi"), band(0.0, 42000.0, "ohm")
-    ('0 to 0.03 V', 'above 52 Mohm (OL)', '48 psi', '0 to 42 kohm')
+    >>> said = [band(ends, unit, Speaker()) for ends, unit in (((0.0, 0.03), "V"), ((48.1, 48.3), "psi"))]
+    >>> [*said, band((52e6, None), "ohm", Speaker())]
+    ['0 to 0.03 V', '48 psi', 'above 52 Mohm (OL)']
     """
+    low, high = ends
     unit, factor = _fitting(max(abs(low or 0.0), abs(high or 0.0)), unit)
     first = figure((low or 0.0) * factor, unit)
     if high is None:
-        return f"above {first} {unit} (OL)"
+        return speaker.tell("band-above", low=first, unit=unit)
     last = figure(high * factor, unit)
-    return f"{first} {unit}" if first == last else f"{first} to {last} {unit}"
+    return f"{first} {unit}" if first == last else speaker.tell("band", low=first, high=last, unit=unit)
+
+
+def band_said(found: Band, speaker: Speaker) -> str:
+    """Return what a healthy system shows at a point, in the unit of the instrument."""
+    factor, unit = SHOWN[found.unit]
+    return band((found.low * factor, found.high * factor), unit, speaker)
 
 
 def _fitting(largest: float, unit: str) -> tuple[str, float]:

@@ -27,6 +27,7 @@ def problem_lines(name: str, problems: tuple[Problem, ...], speaker: Speaker) ->
 
 
 def _line(name: str, problem: Problem, speaker: Speaker) -> str:
+    name = speaker.printable(name)
     place = name if problem.line is None else f"{name}:{problem.line}"
     parts = [place, problem.key, speaker.say(problem.message)]
     return ": ".join(part for part in parts if part)

@@ -3,28 +3,28 @@
 from __future__ import annotations
 
 from steadyhead.cli.diagnose_screen import diagnose_screen
-from steadyhead.cli.page import paragraph
+from steadyhead.cli.page import columns, paragraph
 from steadyhead.cli.visit_input import example_file
 from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.service.diagnosis import speaker_of
-
-INTRODUCTION = (
-    "Steadyhead finds what is at fault in the pressure-sensor loop of a constant-pressure water system. This is an "
-    "invented visit, half-way:"
-)
-NEXT = (
-    ("steadyhead diagnose FILE", "the same for your own visit file"),
-    ("steadyhead expect FILE", "what every point should read"),
-    ("steadyhead check-file FILE", "what is wrong with a file, line by line"),
-    ("steadyhead faults", "every fault and what it looks like"),
-    ("steadyhead checks", "every check and its minutes"),
-    ("steadyhead --help", "everything else"),
-)
+from steadyhead.words import Speaker
 
 
 def worked_example(wide: int) -> list[str]:
     """Return the lines: the example's diagnosis and what to try next."""
     visit = example_file().visit
-    screen = diagnose_screen(visit, diagnose(visit), speaker_of(visit), wide)
-    tries = [f"  {command:<28}{what}" for command, what in NEXT]
-    return [*paragraph(INTRODUCTION, wide), "", *screen, "", "What to try next", *tries]
+    speaker = speaker_of(visit)
+    screen = diagnose_screen(visit, diagnose(visit), speaker, wide)
+    tries = [f"  {line}" for line in columns(_tries(speaker))]
+    return [*paragraph(speaker.tell("introduction"), wide), "", *screen, "", speaker.tell("try-head"), *tries]
+
+
+def _tries(speaker: Speaker) -> list[tuple[str, ...]]:
+    return [
+        ("steadyhead diagnose FILE", speaker.tell("try-diagnose")),
+        ("steadyhead expect FILE", speaker.tell("try-expect")),
+        ("steadyhead check-file FILE", speaker.tell("try-check-file")),
+        ("steadyhead faults", speaker.tell("try-faults")),
+        ("steadyhead checks", speaker.tell("try-checks")),
+        ("steadyhead --help", speaker.tell("try-help")),
+    ]

@@ -10,6 +10,8 @@ SAID = (
     (2, 3), (3, 4), (4, 5), (9, 10), (19, 20),
 )  # fmt: skip
 ALMOST_CERTAIN, HARDLY = 0.97, 0.012
+#: Every phrase that is said.
+PHRASES = ("almost certain", "under 1 in 100", *(f"{some} in {of}" for some, of in SAID))
 
 
 def odds(probability: float) -> str:

@@ -31,10 +31,26 @@ class Labelled(Protocol):
     def translated(self, text: str) -> str: ...  # noqa: D102 - as in Speaker
 
 
-#: Plain words for the three conductors.
-CORES = {"supply": "sensor-power", "signal": "signal", "common": "common"}
+#: Plain words, whole, so that another language can turn them as it must.
+TERMINALS = {
+    "supply": "the sensor-power terminal",
+    "signal": "the signal terminal",
+    "common": "the common terminal",
+}
+WIRES = {"supply": "sensor-power wire", "signal": "signal wire", "common": "common wire"}
+CONTACTS = {
+    "supply": "the sensor-power contact at the plug",
+    "signal": "the signal contact at the plug",
+    "common": "the common contact at the plug",
+}
 #: The same at a two-wire plug.
-POLES = {"supply": "plus", "signal": "minus", "common": "common"}
+POLES = {
+    "supply": "the plus contact at the plug",
+    "signal": "the minus contact at the plug",
+    "common": "the common contact at the plug",
+}
+COLOURED_WIRE, THE_WIRE, LABELLED_CONTACT = "{} wire", "the {}", "{} at the plug"
+COLOURED_CONTACT, NO_WIRE = "the {}'s contact at the plug", "common"
 
 
 def point_name(point: str, panel: Labelled) -> str:
@@ -43,41 +59,45 @@ def point_name(point: str, panel: Labelled) -> str:
         return label(point, panel) or _ground_or_shield(point, panel)
     side, _, core = point.partition(".")
     if side == "wire":
-        return f"the {wire_name(core, panel, bare=False)}"
+        return the_wire_name(core, panel)
     return terminal_name(core, panel) if side == "controller" else _contact_name(core, panel)
 
 
 def terminal_name(core: str, panel: Labelled) -> str:
     """Return what a terminal of the controller is called."""
-    return label(f"controller.{core}", panel) or panel.translated(f"the {CORES[core]} terminal")
+    return label(f"controller.{core}", panel) or panel.translated(TERMINALS[core])
 
 
 def wire_name(core: str, panel: Labelled, *, bare: bool) -> str:
     """Return what a wire is called: ``blue wire``, or ``blue`` alone where `bare`; ``signal wire`` without a colour."""
     colour = label(f"wire.{core}", panel)
     if colour is not None:
-        return colour if bare or colour.endswith(" wire") else panel.translated("{} wire").replace("{}", colour)
+        return colour if bare or colour.endswith(" wire") else panel.translated(COLOURED_WIRE).replace("{}", colour)
     if core == "common" and panel.wires == 2:
-        return panel.translated("common")
-    return panel.translated(f"{CORES[core]} wire")
+        return panel.translated(NO_WIRE)
+    return panel.translated(WIRES[core])
+
+
+def the_wire_name(core: str, panel: Labelled) -> str:
+    """Return what a wire is called in a sentence: ``the blue wire``."""
+    return panel.translated(THE_WIRE).replace("{}", wire_name(core, panel, bare=False))
 
 
 def _contact_name(core: str, panel: Labelled) -> str:
     """Return what a contact of the plug is called."""
     own = label(f"sensor.{core}", panel)
     if own is not None:
-        return panel.translated("{} at the plug").replace("{}", own)
+        return panel.translated(LABELLED_CONTACT).replace("{}", own)
     if label(f"wire.{core}", panel) is not None:
         wire = wire_name(core, panel, bare=False)
-        return panel.translated("the {}'s contact at the plug").replace("{}", wire)
-    words = POLES if panel.wires == 2 else CORES
-    return panel.translated(f"the {words[core]} contact at the plug")
+        return panel.translated(COLOURED_CONTACT).replace("{}", wire)
+    return panel.translated((POLES if panel.wires == 2 else CONTACTS)[core])
 
 
 def _ground_or_shield(point: str, panel: Labelled) -> str:
     if point == "earth":
         return panel.translated(WORDS["ground"][panel.region])
-    return panel.translated(f"the {WORDS['shield'][panel.region]}")
+    return panel.translated(THE_WIRE).replace("{}", panel.translated(WORDS["shield"][panel.region]))
 
 
 def label(point: str, panel: Labelled) -> str | None:

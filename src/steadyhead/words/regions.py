@@ -15,5 +15,4 @@ WORDS: dict[str, dict[str, str]] = {
     "ground": {"north-america": "ground", "elsewhere": "earth"},
     "shield": {"north-america": "shield", "elsewhere": "screen"},
     "faucet": {"north-america": "faucet", "elsewhere": "tap"},
-    "incoming": {"north-america": "incoming main", "elsewhere": "incoming main"},
 }

@@ -15,9 +15,9 @@ from string import Formatter
 from typing import Protocol
 
 from steadyhead.messages import Value
-from steadyhead.quantities import parse, spell, spell_figure, spell_ohms
+from steadyhead.quantities import spell, spell_figure, spell_ohms
 from steadyhead.words.odds import odds
-from steadyhead.words.points import point_name, terminal_name, wire_name
+from steadyhead.words.points import point_name, terminal_name, the_wire_name, wire_name
 from steadyhead.words.regions import WORDS
 from steadyhead.words.takes import reading_of, take
 
@@ -43,6 +43,8 @@ class Reader(Protocol):
 
     def render(self, template: str, values: Mapping[str, Value]) -> str: ...  # noqa: D102 - as in Speaker
 
+
+NEAREST, NO_MINUTE, MINUTES = "Nearest: {}.", "less than a minute", "about {} min"
 
 Sayer = Callable[[Reader, Mapping[str, Value], str], str]
 
@@ -96,10 +98,10 @@ def _plain(_: Reader, values: Mapping[str, Value], name: str) -> str:
 
 
 def _nearest(reader: Reader, values: Mapping[str, Value], name: str) -> str:
-    """Return `` Nearest: bar, mbar.``, or nothing where nothing is near."""
+    """Say which words are near, or nothing where nothing is."""
     if not values[name]:
         return ""
-    return " " + reader.translated("Nearest: {}.").replace("{}", _plain(reader, values, name))
+    return " " + reader.translated(NEAREST).replace("{}", _plain(reader, values, name))
 
 
 def _volts(_: Reader, values: Mapping[str, Value], name: str) -> str:
@@ -118,28 +120,26 @@ def _pressure(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     return spell(number(values, name), reader.pressure_unit)
 
 
-def pressure_factor(unit: str) -> float:
-    """Return the pascals in one of a unit."""
-    return parse(f"1 {unit}", "pressure")
+def round_minutes(figure: float) -> int:
+    """Return minutes as they are said: whole to ten, by fives above; 0 is less than one.
 
-
-def minutes(figure: float) -> str:
-    """Return minutes as they are said: whole to ten, by fives above.
-
-    >>> minutes(0.3), minutes(6.6), minutes(11.5), minutes(93.0)
-    ('less than a minute', 'about 7 min', 'about 10 min', 'about 95 min')
+    >>> [round_minutes(figure) for figure in (0.3, 6.6, 11.5, 93.0)]
+    [0, 7, 10, 95]
     """
     if figure < 0.95:
-        return "less than a minute"
-    return f"about {round(figure)} min" if figure < 10.5 else f"about {5 * round(figure / 5)} min"
+        return 0
+    return round(figure) if figure < 10.5 else 5 * round(figure / 5)
 
 
-def _minutes(_: Reader, values: Mapping[str, Value], name: str) -> str:
-    return minutes(number(values, name))
+def _minutes(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    rounded = round_minutes(number(values, name))
+    if not rounded:
+        return reader.translated(NO_MINUTE)
+    return reader.translated(MINUTES).replace("{}", str(rounded))
 
 
-def _odds(_: Reader, values: Mapping[str, Value], name: str) -> str:
-    return odds(number(values, name))
+def _odds(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    return reader.translated(odds(number(values, name)))
 
 
 def source_words(value: float) -> str:
@@ -171,12 +171,17 @@ def _region(reader: Reader, _: Mapping[str, Value], name: str) -> str:
     return reader.translated(WORDS[name][reader.region])
 
 
+def _region_capital(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    word = _region(reader, values, name)
+    return word[:1].upper() + word[1:]
+
+
 def _wire(reader: Reader, _: Mapping[str, Value], name: str) -> str:
     return wire_name(name, reader, bare=True)
 
 
 def _the_wire(reader: Reader, _: Mapping[str, Value], name: str) -> str:
-    return f"the {wire_name(name, reader, bare=False)}"
+    return the_wire_name(name, reader)
 
 
 def _a_wire(reader: Reader, _: Mapping[str, Value], name: str) -> str:
@@ -232,7 +237,7 @@ def _rounded(figure: float) -> float:
 
 
 #: Words behind the colon that need no value of the message.
-FIXED = frozenset(("region", "wire", "the-wire", "a-wire", "terminal", "named-point"))
+FIXED = frozenset(("region", "Region", "wire", "the-wire", "a-wire", "terminal", "named-point"))
 
 SAYERS: dict[str, Sayer] = {
     "plain": _plain,
@@ -253,6 +258,7 @@ SAYERS: dict[str, Sayer] = {
     "place": _named("place"),
     "state": _named("state"),
     "region": _region,
+    "Region": _region_capital,
     "wire": _wire,
     "the-wire": _the_wire,
     "a-wire": _a_wire,

@@ -22,6 +22,8 @@ from steadyhead.words.regions import REGIONS, WORDS
 from steadyhead.words.saying import printable, render
 from steadyhead.words.sentences import ENGLISH
 
+#: What stands between the two names of a pair.
+PAIR = ", and "
 LOCALES = Path(__file__).parent / "locale"
 NOTHING: Mapping[str, Value] = {}
 
@@ -97,6 +99,16 @@ class Speaker:
         """
         return self.render(ENGLISH[said.id], said.values)
 
+    def tell(self, id_: str, **values: Value) -> str:
+        """Return the sentence of the message `id_` with these values.
+
+        Raises
+        ------
+        KeyError
+            As `say`.
+        """
+        return self.say(message(id_, **values))
+
     def name(self, kind: str, id_: str) -> str:
         """Return what people call an id of a kind: point, fault, remedy, arrangement, measure, item, place, state.
 
@@ -108,7 +120,7 @@ class Speaker:
             No such kind or id: a mistake of the program.
         """
         names = NAMES[kind]
-        return ", and ".join(self.render(names[part], NOTHING) for part in id_.split("+"))
+        return self.translated(PAIR).join(self.render(names[part], NOTHING) for part in id_.split("+"))
 
     def region_word(self, word: str) -> str:
         """Return this region's word for a part: ``transducer`` or ``sensor``.

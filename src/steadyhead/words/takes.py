@@ -26,6 +26,7 @@ TAKES: dict[str, str] = {
     "displayed-signal": "Read the raw signal on the display.",
     "displayed-fault": "Read the fault on the display.",
 }
+BETWEEN = "{measure}, {red} to {black}"
 LEADS = ": red lead on {red}, black lead on {black}"
 
 
@@ -65,4 +66,5 @@ def reading_of(reader: TakesReader, values: Mapping[str, Value], name: str) -> s
     red, black = values.get("red"), values.get("black")
     if red is None or black is None:
         return measure
-    return f"{measure}, {point_name(str(red), reader)} to {point_name(str(black), reader)}"
+    text = reader.translated(BETWEEN).replace("{measure}", measure)
+    return text.replace("{red}", point_name(str(red), reader)).replace("{black}", point_name(str(black), reader))

@@ -1,0 +1,82 @@
+"""Another language needs a list of texts and nothing else: every word that is said has passed through it."""
+
+from __future__ import annotations
+
+import gettext
+
+import pytest
+
+from steadyhead.loop.faults import FAULTS
+from steadyhead.messages import Value, message
+from steadyhead.words import Speaker
+from steadyhead.words.catalogue import texts
+from steadyhead.words.names import NAMES
+from steadyhead.words.saying import SIZES
+from steadyhead.words.sentences import ENGLISH
+from tests.words.said import made
+from tests.words.test_every_message_is_said import values_of
+
+COLOURS = {"wire.signal": "blue", "sensor.supply": "pin 1", "controller.common": "0V"}
+#: A figure or a word for each value of each template, by how it is said.
+VALUES: dict[str, Value] = {
+    "measure": "volts", "red": "controller.signal", "black": "wire.signal", "remedy": "replace-sensor+repair-cable",
+    "arrangement": "connected", "unit": "ohm", "nearest": ("bar",), "point": "signal",
+}  # fmt: skip
+
+
+class Spy(gettext.NullTranslations):
+    """A language that notes what it was asked, and marks what it says."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.asked: set[str] = set()
+
+    def gettext(self, message: str) -> str:
+        """Return the text unchanged."""
+        self.asked.add(message)
+        return message
+
+
+@pytest.fixture
+def spy(monkeypatch: pytest.MonkeyPatch) -> Spy:
+    """Return the language that every speaker of this test speaks."""
+    language = Spy()
+    monkeypatch.setattr("steadyhead.words.speaker.translations", lambda _: language)
+    return language
+
+
+def say_everything(speaker: Speaker) -> None:
+    """Say every name and every sentence."""
+    for kind, names in NAMES.items():
+        for id_ in names:
+            speaker.name(kind, id_)
+    for id_, template in ENGLISH.items():
+        speaker.say(message(id_, **{name: VALUES.get(name, 0.5) for name in (*values_of(template), "value")}))
+    for unit in SIZES:
+        speaker.say(message("severity", value=0.3, unit=unit))
+
+
+@pytest.mark.parametrize("labels", [{}, COLOURS], ids=["plain", "labels"])
+@pytest.mark.parametrize("wires", [2, 3])
+def test_all_that_is_said_stands_in_the_list_for_translators(spy: Spy, labels: dict[str, str], wires: int) -> None:
+    """Everything that went through the one function, against the list."""
+    for region in ("north-america", "elsewhere"):
+        say_everything(Speaker(labels=labels, wires=wires, region=region, language="es"))
+    assert spy.asked - set(texts()) == set()
+    assert spy.asked >= set(ENGLISH.values())
+
+
+def test_the_list_has_each_text_once() -> None:
+    """Counting."""
+    assert len(texts()) == len(set(texts()))
+
+
+def test_a_pair_of_names_can_be_turned_round_by_a_language(spy: Spy) -> None:
+    """A pair's joint is a text like any other."""
+    Speaker(language="es").name("fault", f"{FAULTS[1].id}+{FAULTS[2].id}")
+    assert ", and " in spy.asked
+
+
+def test_the_source_makes_messages_at_all() -> None:
+    """The finder of messages finds some, so that the tests above mean something."""
+    assert len(made()) > 80
