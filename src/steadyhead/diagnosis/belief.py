@@ -27,23 +27,25 @@ from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import CONTINUOUS, Look, Observation, Question, Stance, compared, look, shown_chances
-from steadyhead.diagnosis.slopes import STEP, by_severity, moved_values
+from steadyhead.diagnosis.slopes import STEP, moved_looks
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 
 #: Chance that a reading is a slip, and that a word is.
 SLIP = 0.008
+#: How far figures are believed: the model leaves things out, so their logarithm counts in this part.
+TEMPER = 0.8
 #: Cells whose rough fit is this much worse than the best, in logarithms, are looked at no further.
 HOPELESS = 11.0
 #: How often, and how many of the best cells, are looked at again where the readings ask for it.
-AGAIN, BEST = 3, 60
+AGAIN, BEST = 5, 50
 #: Furthest point of the latents that a cell is looked at, in standard deviations.
 FURTHEST = 3.0
 LATENTS = len(Latents._fields)
 #: A figure that jumps by this part of the span looks steady half of the time.
 STEADY = 0.012
 #: Rough allowance for all latents in the first pass, in parts of the signal's or the display's span.
-ROUGH = 0.08
+ROUGH = 0.05
 
 _LOG_2PI = log(2.0 * pi)
 
@@ -81,18 +83,21 @@ def weigh(system: System, cells: Sequence[Cell], observations: Sequence[Observat
     for fit in fits:
         fit.look(Latents())
     for turn in range(AGAIN):
-        fits.sort(key=lambda f: -max(f.score, f.best))
+        fits.sort(key=lambda f: -f.hope)
         best = max(f.best for f in fits)
         for fit in fits[: BEST if turn else 2 * BEST]:
-            if max(fit.score, fit.best) > best - 9.0:
+            if fit.hope > best - 9.0 and fit.unfinished:
                 fit.look_again()
     return _shared(fits)
 
 
 def _shared(fits: list[_Fit]) -> list[Weighed]:
-    best = max(f.best for f in fits)
-    total = sum(exp(f.best - best) for f in fits)
-    found = [Weighed(f.cell, exp(f.best - best) / total, f.here, f.misfits) for f in fits]
+    scores = [f.prior + TEMPER * (f.best - f.prior) for f in fits]
+    best = max(scores)
+    total = sum(exp(s - best) for s in scores)
+    found = [
+        Weighed(f.cell, exp(s - best) / total, f.here, f.misfits) for f, s in zip(fits, scores, strict=True)
+    ]
     return sorted(found, key=lambda w: -w.share)
 
 
@@ -157,7 +162,10 @@ class _Start:
 
     cell: Cell
     score: float
-    looks: dict[Stance, tuple[Look, list[float] | None]]
+    looks: dict[Stance, tuple[Look, _Moved]]
+
+
+_Moved = list[list[float] | None]
 
 
 def _rough_fit(system: System, cell: Cell, score: float, groups: Sequence[_Group]) -> _Start:
@@ -167,34 +175,38 @@ def _rough_fit(system: System, cell: Cell, score: float, groups: Sequence[_Group
         if group.stance.arrangement != "connected":
             continue
         try:
-            base = look(system, cell, Latents(), group.stance, group.questions)
-            step = by_severity(system, cell, Latents(), group.stance, group.questions, base)
+            base, moved = _looked(system, cell, Latents(), group)
         except CircuitError:
             start.score = float("-inf")
             return start
-        start.looks[group.stance] = (base, step)
-        start.score += sum(_rough_miss(system, cell, o, k, base, step) for k, o in enumerate(group.observations))
+        start.looks[group.stance] = (base, moved)
+        start.score += sum(_rough_miss(system, o, k, base, moved) for k, o in enumerate(group.observations))
     return start
 
 
-def _rough_miss(system: System, cell: Cell, o: Observation, k: int, base: Look, step: list[float] | None) -> float:
+def _looked(system: System, cell: Cell, at: Latents, group: _Group) -> tuple[Look, _Moved]:
+    base = look(system, cell, at, group.stance, group.questions)
+    return base, moved_looks(system, cell, at, group.stance, group.questions, base)
+
+
+def _rough_miss(system: System, o: Observation, k: int, base: Look, moved: _Moved) -> float:
     measure = o.question.measure
     if measure == "displayed-fault":
         return 0.0
     value = compared(measure, base.values[k])
-    moved = compared(measure, step[k]) if step else value
     span = _span(system, measure)
-    wide = (ROUGH + base.jump + (0.0 if o.stance.pressure.known == "gauge" else 0.3)) * span + 2.0 * abs(moved - value)
+    wide = o.sd**2 + ((ROUGH + base.jump) * span) ** 2
+    wide += sum(((compared(measure, m[k]) - value) / STEP) ** 2 for m in moved if m is not None)
     miss = o.value - value
     if (o.side == "above" and miss < 0) or (o.side == "below" and miss > 0):
         return 0.0
-    return max(-0.5 * miss * miss / (o.sd**2 + wide**2), -9.0)
+    return max(-0.3 * miss * miss / wide, -9.0)
 
 
 class _Fit:
     """One cell against all readings."""
 
-    __slots__ = ("best", "cell", "groups", "here", "kept", "misfits", "order", "posterior", "prior", "score", "system", "tried")
+    __slots__ = ("along", "best", "cell", "groups", "here", "kept", "misfits", "order", "part", "posterior", "prior", "score", "system", "tried")
 
     def __init__(self, system: System, start: _Start, groups: Sequence[_Group], order: Sequence[Observation]) -> None:
         self.system, self.cell, self.groups, self.order = system, start.cell, groups, order
@@ -202,15 +214,29 @@ class _Fit:
         cell = start.cell
         self.prior = log(cell.weight) + _words(system, cell, order)
         #: Along the lines of the last look, and at the best point that was looked at.
-        self.score = self.best = self.tried = float("-inf")
+        self.score = self.best = self.along = self.tried = float("-inf")
+        self.part = 1.0
         self.posterior = self.here = Latents()
         self.misfits: tuple[tuple[int, float], ...] = ()
 
+    @property
+    def hope(self) -> float:
+        """What it may yet come to."""
+        return max(self.score, self.best)
+
+    @property
+    def unfinished(self) -> bool:
+        """Whether its lines ask for another point than the best one so far."""
+        return self.best == float("-inf") or self.along > self.best + 0.05
+
     def look_again(self) -> None:
-        """Look at the latents that the readings ask for; half-way there where that has made it worse."""
-        part = 1.0 if self.best > self.tried else 0.4
-        self.tried = self.best
-        self.look(Latents(*(h + part * (min(max(z, -FURTHEST), FURTHEST) - h) for h, z in zip(self.here, self.posterior, strict=True))))
+        """Look at the latents that the readings ask for, nearer by where that has made it worse."""
+        if self.best > self.tried:
+            self.part, self.tried = 1.0, self.best
+        else:
+            self.part *= 0.35
+        held = [min(max(z, -FURTHEST), FURTHEST) for z in self.posterior]
+        self.look(Latents(*[h + self.part * (z - h) for h, z in zip(self.here, held, strict=True)]))
 
     def look(self, at: Latents) -> None:
         """Predict all readings by straight lines about a point of the latents, and weigh them."""
@@ -223,19 +249,17 @@ class _Fit:
         weighed = _evidence(lines, at)
         self.score = self.prior + weighed.along
         if self.prior + weighed.here > self.best:
+            self.along = self.score
             self.best, self.posterior, self.misfits = self.prior + weighed.here, weighed.posterior, weighed.misfits
             self.here = at
 
 
     def _lines(self, at: Latents, group: _Group) -> list[_Line]:
-        system, cell, stance, questions = self.system, self.cell, group.stance, group.questions
+        system, cell, stance = self.system, self.cell, group.stance
         if stance in self.kept:
-            base, step = self.kept[stance]
+            base, moved = self.kept[stance]
         else:
-            base = look(system, cell, at, stance, questions)
-            step = by_severity(system, cell, at, stance, questions, base)
-        moved = moved_values(system, stance, questions, base)
-        moved[3] = step
+            base, moved = _looked(system, cell, at, group)
         return [_line(system, o, k, base, moved) for k, o in enumerate(group.observations)]
 
 
@@ -254,7 +278,7 @@ class _Line:
     chance: float = 1.0
 
 
-def _line(system: System, o: Observation, k: int, base: Look, moved: list[list[float] | None]) -> _Line:
+def _line(system: System, o: Observation, k: int, base: Look, moved: _Moved) -> _Line:
     measure = o.question.measure
     if measure == "displayed-fault":
         return _Line(o, 0.0, 1.0, (), 1.0, _shown_chance(system, base.signal, o.word))
@@ -289,46 +313,50 @@ class _Evidence:
 
 def _evidence(lines: Sequence[_Line], at: Latents) -> _Evidence:
     """Return what the readings say, and the latents that they ask for."""
-    size = LATENTS
+    figures = [line for line in lines if line.word is None and not line.observation.side]
+    live = [k for k in range(LATENTS) if any(line.slopes[k] != 0.0 for line in figures)]
+    size = len(live)
     info = [[1.0 if i == j else 0.0 for j in range(size)] for i in range(size)]
     pull = [0.0] * size
-    free = 0.0
-    bare = sum(z * z for z in at)
-    fixed = 0.0
-    prepared: list[tuple[_Line, float, float]] = []
-    for line in lines:
-        if line.word is not None:
-            fixed += line.word
-            continue
-        if line.observation.side:
-            fixed += _past(line, line.residual)
-            continue
-        residual = _centred(line, at)
-        weight = 1.0 / line.variance
-        slopes = line.slopes
-        for i in range(size):
-            s = slopes[i] * weight
-            if s:
-                row = info[i]
-                for j in range(size):
-                    row[j] += s * slopes[j]
-                pull[i] += s * residual
+    free, bare = 0.0, sum(z * z for z in at)
+    fixed = sum(line.word for line in lines if line.word is not None)
+    fixed += sum(_past(line, line.residual) for line in lines if line.word is None and line.observation.side)
+    prepared: list[tuple[_Line, list[float], float, float]] = []
+    for line in figures:
+        residual, weight = _centred(line, at), 1.0 / line.variance
+        slopes = [line.slopes[k] for k in live]
+        for i, s in enumerate(slopes):
+            part = s * weight
+            if part:
+                info[i] = [a + part * b for a, b in zip(info[i], slopes, strict=True)]
+                pull[i] += part * residual
         free += residual * residual * weight
         bare += line.residual * line.residual * weight
         fixed += log(line.chance) - 0.5 * (log(line.variance) + _LOG_2PI)
-        prepared.append((line, residual, weight))
+        prepared.append((line, slopes, residual, weight))
     inverse, log_det = _inverse(info)
-    z = [sum(inverse[i][j] * pull[j] for j in range(size)) for i in range(size)]
+    z = [sum([a * b for a, b in zip(row, pull, strict=True)]) for row in inverse]
     fixed -= 0.5 * log_det
     slips = 0.0
     misfits: list[tuple[int, float]] = []
-    for line, residual, weight in prepared:
-        ratio, misfit = _slip(line, residual, weight, inverse, z)
+    for line, slopes, residual, weight in prepared:
+        rest = residual - sum([s * q for s, q in zip(slopes, z, strict=True)])
+        ratio, misfit = _slip(line.span, rest, weight, _spread_by(inverse, slopes))
         slips += ratio
         misfits.append((line.observation.number, misfit))
     fixed += len(prepared) * log(1.0 - SLIP) + log(1.0 + slips)
-    along = fixed - 0.5 * (free - sum(p * q for p, q in zip(pull, z, strict=True)))
-    return _Evidence(along, fixed - 0.5 * bare, Latents(*z), tuple(misfits))
+    along = fixed - 0.5 * (free - sum([p * q for p, q in zip(pull, z, strict=True)]))
+    posterior = [0.0] * LATENTS
+    for k, value in zip(live, z, strict=True):
+        posterior[k] = value
+    return _Evidence(along, fixed - 0.5 * bare, Latents(*posterior), tuple(misfits))
+
+
+def _spread_by(inverse: list[list[float]], slopes: list[float]) -> float:
+    """Return the variance of a reading that the latents still leave open."""
+    return sum(
+        [s * sum([a * b for a, b in zip(row, slopes, strict=True)]) for s, row in zip(slopes, inverse, strict=True)]
+    )
 
 
 def _centred(line: _Line, at: Latents) -> float:
@@ -344,21 +372,13 @@ def _past(line: _Line, residual: float) -> float:
     return log((1.0 - SLIP) * chance_ + SLIP * 0.3)
 
 
-def _slip(
-    line: _Line, residual: float, weight: float, inverse: list[list[float]], z: Sequence[float]
-) -> tuple[float, float]:
-    """Return the odds that this reading was a slip, and how many deviations it is off."""
-    slopes = line.slopes
-    spread = sum(
-        slopes[i] * sum(inverse[i][j] * slopes[j] for j in range(LATENTS)) for i in range(LATENTS) if slopes[i]
-    )
-    rest = residual - sum(s * q for s, q in zip(slopes, z, strict=True))
-    own = weight * (1.0 - min(spread * weight, 1.0 - 1e-9))
+def _slip(span: float, rest: float, weight: float, open_: float) -> tuple[float, float]:
+    """Return the odds that a reading was a slip, and how many deviations it lies from what the others say."""
+    own = weight * (1.0 - min(open_ * weight, 1.0 - 1e-9))
     off = rest * weight / own
     log_one_out = -0.5 * (off * off * own - log(own) + _LOG_2PI)
-    broad = 1.0 / (1.6 * line.span)
-    ratio = SLIP / (1.0 - SLIP) * broad * exp(min(-log_one_out, 600.0))
-    return ratio, abs(off) * sqrt(own)
+    broad = 1.0 / (1.6 * span)
+    return SLIP / (1.0 - SLIP) * broad * exp(min(-log_one_out, 600.0)), abs(off) * sqrt(own)
 
 
 def _inverse(matrix: list[list[float]]) -> tuple[list[list[float]], float]:

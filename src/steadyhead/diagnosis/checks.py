@@ -13,6 +13,7 @@ Rules
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 
 from steadyhead.diagnosis.inspections import INSPECTIONS
@@ -84,9 +85,9 @@ def candidates(system: System, surprising: frozenset[int]) -> list[Question]:
 
 def _taken(visit: Visit, surprising: frozenset[int]) -> set[Question]:
     last_action = max((a.after_reading for a in visit.actions), default=0)
-    return {
-        question_of(r) for r in visit.readings if r.number > last_action and r.number not in surprising
-    }
+    asked = [(r.number, question_of(r)) for r in visit.readings if r.number > last_action]
+    often = Counter(question for _, question in asked)
+    return {question for number, question in asked if number not in surprising or often[question] > 1}
 
 
 def _at_hand(system: System, question: Question) -> bool:

@@ -21,10 +21,15 @@ from steadyhead.loop.draft import LoopDraft, SensorDraft, WireDraft
 from steadyhead.loop.parts import Screen, Wire
 
 #: How many coordinates of a point a make needs.
-DIMENSIONS = 14
-#: How much one deviation of a latent moves a supply's softness, an output's drive, and an input's resistance where it is
+DIMENSIONS = 16
+#: Part of the voltage inputs that have a pull-up, and its middle resistance [ohm].
+PULLED, PULL_OHM = 0.35, 1.5e6
+#: Least current that a healthy supply gives: enough for its sensor [A].
+LEAST_LIMIT_A = {True: 0.012, False: 0.025}
+#: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp and its resistance where it is
 #: given and where it is not: logarithms of factors.
-SOFTNESS, DRIVE = 0.9, 0.6
+SOFTNESS, LIMIT, DRIVE, CLAMP = 0.9, 0.4, 0.4, 0.25
+PULL = 1.5
 INPUT = {"A": (0.004, 0.45), "V": (0.03, 0.9)}
 
 
@@ -33,7 +38,9 @@ class Latents(NamedTuple):
 
     `pressure` is the error of the pressure that is taken for true; `sensor` the sensor's own error; `supply` the
     volts; `severity` the fault's size about the cell's own; `drive` how hard the sensor's output can drive;
-    `input` the input's resistance; `softness` the supply's.
+    `input` the input's resistance; `softness` the supply's, `limit` the
+    current that it gives at most; `clamp` the volts at which the input
+    is clamped; `pull` how weak its pull-up is, where it has one.
     """
 
     pressure: float = 0.0
@@ -43,6 +50,9 @@ class Latents(NamedTuple):
     drive: float = 0.0
     input: float = 0.0
     softness: float = 0.0
+    clamp: float = 0.0
+    pull: float = 0.0
+    limit: float = 0.0
 
 
 def log_between(low: float, high: float, part: float) -> float:
@@ -73,24 +83,23 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     """Return the draft of a healthy loop of this system: its make at the point `u`, its smooth numbers at `z`."""
     sensor = _sensor(system, u, z)
     low_volts = system.supply_v < 8.0
-    source = 4.0 if low_volts else 10.0
-    limit = 0.05 if low_volts else 0.08
-    softness = exp(SOFTNESS * z.softness)
+    source = 4.0 if low_volts else 12.0
+    limit = (0.04 if low_volts else 0.07) * log_between(0.4, 2.2, u[14]) * exp(LIMIT * z.limit)
     run = system.run_ohm * (1.0 if system.run_known else log_between(0.4, 2.5, u[1]))
     joint = log_between(0.01, 0.6, u[2])
     input_ohm = _input_ohm(system, z)
     names: tuple[Wire, ...] = ("supply", "signal", "common") if system.wires == 3 else ("supply", "signal")
     return LoopDraft(
         supply_v=system.supply_v * (1.0 + system.supply_spread * z.supply),
-        source_ohm=source * softness,
-        limit_a=max(limit / softness**0.7, 0.026),
+        source_ohm=source * exp(SOFTNESS * z.softness),
+        limit_a=max(limit, LEAST_LIMIT_A[low_volts]),
         wires={name: WireDraft(terminal=joint, run=run, crimp=joint, mating=joint) for name in names},
         sensor=sensor,
         spare=replace(sensor, shift=0.0),
         input_ohm=input_ohm,
-        clamp_v=log_between(5.4, 30.0, u[3]) if system.unit == "V" else log_between(5.0, 35.0, u[3]),
+        clamp_v=log_between(5.6, 32.0, u[3]) * exp(CLAMP * z.clamp),
         pull_v=5.0,
-        pull_ohm=log_between(1e5, 1e6, u[4] / 0.15) if u[4] < 0.15 and system.unit == "V" else float("inf"),
+        pull_ohm=PULL_OHM * exp(PULL * z.pull) if u[4] < PULLED and system.unit == "V" else float("inf"),
         screen=screen(system, u, input_ohm),
         other_load_ohm=system.supply_v / log_between(2e-3, 12e-3, u[5] / 0.3) if u[5] < 0.3 else float("inf"),
         shield=bool(system.visit.cable.shield),
@@ -127,7 +136,7 @@ def _sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
             headroom_v=log_between(2.0, 6.0, u[13]),
             **shared,
         )  # fmt: skip
-    drive = exp(DRIVE * z.drive)
+    drive = log_between(0.45, 2.0, u[15]) * exp(DRIVE * z.drive)
     smooth = {
         "draw_siemens": log_between(1.5e-3, 9e-3, u[11]) / system.supply_v,
         "output_ohm": log_between(4.0, 900.0, u[9]),

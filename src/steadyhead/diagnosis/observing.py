@@ -31,6 +31,9 @@ BOUND_IN_SD = 1.8
 #: Half-width of the pressures that a system may stand at when nobody has a gauge [parts of span].
 NO_GAUGE = 0.3
 WATER_PA_PER_M = 9806.65
+#: What the model leaves out of a display beyond its range, and of volts between nothing and the sensor's full power:
+#: parts of the distance.
+OUTSIDE, VOLTS_OFF = 0.02, 0.008
 
 CONTINUOUS = ("volts", "volts-ac", "milliamps", "ohms", "megohms", "displayed-pressure", "displayed-signal")
 
@@ -224,7 +227,7 @@ def spread(system: System, measure: str, value: float, resolution: float) -> flo
             scale = system.high - system.low
         else:
             scale = (system.scaled or system.range).width
-        return sqrt((0.005 * scale) ** 2 + resolution**2 / 12.0)
+        return sqrt((0.005 * scale + OUTSIDE * _outside(system, measure, value)) ** 2 + resolution**2 / 12.0)
     if measure in {"ohms", "megohms"}:
         tolerance = system.tolerance("ohm")
         own = (tolerance.relative * size + tolerance.absolute) / BOUND_IN_SD
@@ -235,7 +238,18 @@ def spread(system: System, measure: str, value: float, resolution: float) -> flo
     model = 2.5e-3 * size + (3e-5 if measure == "milliamps" else 8e-4 * system.supply_v + 2e-3)
     if measure == "volts-ac":
         model += 0.05 + 0.5 * size
+    elif measure == "volts":
+        nearest = min(abs(size - system.supply_v), abs(size), 0.25 * system.supply_v)
+        model += VOLTS_OFF * nearest
     return sqrt(own**2 + model**2 + resolution**2 / 12.0)
+
+
+def _outside(system: System, measure: str, value: float) -> float:
+    """Return how far a display lies outside the range that it is made for, where devices are least alike."""
+    if measure == "displayed-signal":
+        return max(system.low - value, value - system.high, 0.0)
+    scaled = system.scaled or system.range
+    return max(scaled.low - value, value - scaled.high, 0.0)
 
 
 # predictions ------------------------------------------------------------------------------------------------------

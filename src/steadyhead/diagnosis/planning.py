@@ -2,11 +2,11 @@
 
 Theory of operation
 -------------------
-1. What is still to be paid after the readings so far is the smaller of a wrong remedy's price times its odds, and a
-   price on what is not yet known (about seven minutes a bit): stopping now, or going on.
+1. What is still to be paid after a check is the smaller of stopping (a wrong remedy's price times its odds) and of going
+   on (a price on each bit that is not yet known).
 2. A check parts the suspects by what each would let it show. Its outcomes are taken in bins about three deviations
    wide, softly, so that nothing hangs on a bin's edge; in each bin the same price is counted again.
-3. What a check saves is the price before, less the mean price after, less its own minutes. Checks of one stop are also
+3. What a check saves is the price of stopping here, less the mean price after it, less its own minutes. Checks of one stop are also
    valued in pairs, since setting up is paid once.
 4. Only the heaviest cells take part: what they leave out weighs less than a thousandth.
 
@@ -43,8 +43,10 @@ from steadyhead.loop.vocabulary import METER_MEASURES
 
 #: Cells that take part, and the share of all probability at which the rest is left out.
 HEAVIEST, ENOUGH = 110, 0.998
-#: Price of what is not known [min/bit].
-BIT_MINUTES = 7.0
+#: Price of what is not known [min/bit], and of beginning to find out [min].
+BIT_MINUTES, START_MINUTES = 8.0, 3.0
+#: A check must lower the price of what is not known by this part of its own minutes, or it tells too little.
+LEAST_LEARNED = 0.15
 #: Width of a bin, in standard deviations.
 BIN = 3.0
 #: A part that was not needed costs its price on top of the second trip, in this part.
@@ -71,23 +73,27 @@ class Plan:
     while_there: tuple[Question, ...]
 
 
-def price(mass: Mass) -> float:
-    """Return the minutes still to be paid for what is not known, weighted by the mass in hand."""
+def stopping(mass: Mass) -> float:
+    """Return what it costs to stop here and mend what is likeliest: a second trip where that is wrong [min x mass]."""
     total = sum(mass.values())
     if total <= 0.0:
         return 0.0
-    best, _ = max((p, r) for r, p in mass.items())
-    rest = 1.0 - best / total
-    wrong = SECOND_TRIP_MINUTES * rest + _wasted(mass, best) * rest
-    bits = -sum(p / total * log2(p / total) for p in mass.values() if p > 0.0)
-    return total * min(wrong, BIT_MINUTES * bits + 0.5 * wrong)
+    best, remedy = max((p, r) for r, p in mass.items())
+    return (SECOND_TRIP_MINUTES + WASTED * cost_minutes(remedy)) * (total - best)
 
 
-def _wasted(mass: Mass, best: float) -> float:
-    for remedy, p in mass.items():
-        if p == best:
-            return WASTED * cost_minutes(remedy)
-    return 0.0
+def going_on(mass: Mass) -> float:
+    """Return about what it costs to find out the rest: a price on each bit that is not known [min x mass]."""
+    total = sum(mass.values())
+    if total <= 0.0:
+        return 0.0
+    bits = -sum(p * log2(p / total) for p in mass.values() if p > 0.0)
+    return BIT_MINUTES * bits + START_MINUTES * total
+
+
+def price(mass: Mass) -> float:
+    """Return what is still to be paid: the smaller of stopping and of going on."""
+    return min(stopping(mass), going_on(mass))
 
 
 class Planner:
@@ -104,9 +110,7 @@ class Planner:
 
     def plans(self, questions: Sequence[Question], here: Standing) -> list[Plan]:
         """Return the checks that save minutes, best first."""
-        before = price(self.now)
-        if before < 0.8:
-            return []
+        before, open_ = stopping(self.now), price(self.now)
         self._predict(questions)
         alone = {q: before - self.after((q,)) for q in questions if q in self.looks}
         found = []
@@ -117,7 +121,8 @@ class Planner:
             there: tuple[Question, ...] = ()
             if partner is not None and extra > saves:
                 saves, there = extra, (partner,)
-            if saves > 0.0 and gain > 0.05:
+            learned = open_ - (before - saves - cost)
+            if saves > 0.0 and learned > LEAST_LEARNED * cost:
                 found.append(Plan(q, cost, saves, there))
         return sorted(found, key=lambda p: (-p.saves, _key(p.question)))
 
@@ -139,8 +144,7 @@ class Planner:
 
     def after(self, questions: tuple[Question, ...]) -> float:
         """Return the mean price after these checks."""
-        parts: dict[tuple[int | str, ...], Mass] = {(): {}}
-        parts = {}
+        parts: dict[tuple[int | str, ...], Mass] = {}
         for k, w in enumerate(self.weighed):
             spots: list[tuple[tuple[int | str, ...], float]] = [((), w.share)]
             for q in questions:

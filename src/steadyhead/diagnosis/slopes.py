@@ -2,7 +2,8 @@
 
 Rules
 -----
-1. The size of a fault may carry a part of the loop into another region, so its slope is taken from a second solved loop.
+1. The size of a fault may carry a part of the loop into another region, so its slope is taken from a second solved loop;
+   so is the input's where a voltmeter loads it.
 2. Everything else moves the loop only a little: the changed part draws another current at the voltages as they are, and
    the solved circuit answers that with one substitution. This is the exact slope of the piece in which the circuit rests.
 3. A latent that cannot move a stance has slopes of zero and costs nothing.
@@ -11,32 +12,46 @@ Rules
 from __future__ import annotations
 
 from dataclasses import replace
-from math import exp
+from math import exp, isfinite
 
 from steadyhead.diagnosis.cells import Cell
-from steadyhead.diagnosis.makes import DRIVE, INPUT, SOFTNESS, Latents
+from steadyhead.diagnosis.makes import CLAMP, DRIVE, INPUT, LIMIT, PULL, SOFTNESS, Latents
 from steadyhead.diagnosis.observing import Look, Question, Stance, live_values, look
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.elements import Element
+from steadyhead.loop.parts import Supply
 from steadyhead.loop.solve import Operation
-from steadyhead.loop.wiring import has_own_sensor, sensor_elements, supply_branch
+from steadyhead.loop.wiring import clamp_branch, has_own_sensor, sensor_elements, supply_branch
 
 #: Step of a slope, in standard deviations of the latent.
 STEP = 0.4
-#: Numbers of the supply and of the sensor's first element in a circuit.
-_SUPPLY, _SENSOR = 0, 2
+#: Numbers of the supply, the input's clamp and the sensor's first element in a circuit.
+_SUPPLY, _CLAMP, _SENSOR = 0, 1, 2
+
+#: Region of a supply at its limit, and of a clamp that does nothing.
+_LIMITED, _UNCLAMPED = 0, 1
+#: A meter that takes more than this part of a voltage away makes the input's resistance count twice.
+LOADED = 0.997
 
 _Changes = list[tuple[int, tuple[float, ...]]]
 
 
-def by_severity(
+def moved_looks(
     system: System, cell: Cell, z: Latents, stance: Stance, questions: tuple[Question, ...], base: Look
-) -> list[float] | None:
-    """Return each question's value a step further in the fault's size; None where the fault has none."""
-    if not cell.width:
-        return None
+) -> list[list[float] | None]:
+    """Return, for each latent, each question's value a step further; None where it cannot move.
+
+    The fault's size, and the input where a meter loads it, are looked at again; the rest is answered by the solved loop.
+    """
+    found = moved_values(system, stance, questions, base)
+    again = ["severity"] if cell.width else []
+    if any(loading < LOADED for loading in base.loading):
+        again += ["input", "pull"] if isfinite(base.loop.input.pull_ohm) else ["input"]
     guess = base.operation.regions if base.operation is not None else None
-    return look(system, cell, z._replace(severity=z.severity + STEP), stance, questions, guess).values
+    for name in again:
+        further = z._replace(**{name: getattr(z, name) + STEP})
+        found[Latents._fields.index(name)] = look(system, cell, further, stance, questions, guess).values
+    return found
 
 
 def moved_values(
@@ -48,17 +63,28 @@ def moved_values(
     if operation is None:
         return found
     changes: dict[int, _Changes] = {2: _supply(base, operation, system.supply_spread * STEP), 5: []}
-    softer = exp(SOFTNESS * STEP)
-    changes[6] = _softness(base, operation, softer)
+    supply = base.loop.supply
+    softer = replace(supply, source_ohm=supply.source_ohm * exp(SOFTNESS * STEP))
+    changes[6] = _changed_supply(operation, softer)
+    if operation.regions[_SUPPLY] == _LIMITED:
+        changes[9] = _changed_supply(operation, replace(supply, limit_a=supply.limit_a * exp(LIMIT * STEP)))
+    if operation.regions[_CLAMP] != _UNCLAMPED:
+        given = base.loop.input
+        wider = replace(given, clamp_v=given.clamp_v * exp(CLAMP * STEP))
+        changes[7] = _difference(operation, _CLAMP, clamp_branch(wider))
     if has_own_sensor(stance.arrangement):
         if stance.pressure.sd > 0.0 and stance.arrangement != "vented":
             changes[0] = _sensor(base, operation, base.pressure + stance.pressure.sd * STEP)
         changes[1] = _shifted(base, operation, system.accuracy / 1.8 * STEP)
         if system.unit == "V":
             changes[4] = _drive(base, operation, exp(DRIVE * STEP))
+    if isfinite(base.loop.input.pull_ohm):
+        found[8] = _by_pull(base, operation, questions)
     for k, change in changes.items():
-        moved = operation.moved(change) if k != 5 else _input(system, base, operation)
-        found[k] = live_values(moved, base, questions)
+        if k == 5:
+            found[k] = _by_input(system, base, operation, questions)
+        else:
+            found[k] = live_values(operation.moved(change), base, questions)
     return found
 
 
@@ -72,18 +98,11 @@ def _difference(operation: Operation, number: int, new: Element) -> _Changes:
 
 def _supply(base: Look, operation: Operation, part: float) -> _Changes:
     supply = base.loop.supply
-    return _changed_supply(base, operation, replace(supply, volts=supply.volts * (1.0 + part)))
+    return _changed_supply(operation, replace(supply, volts=supply.volts * (1.0 + part)))
 
 
-def _softness(base: Look, operation: Operation, factor: float) -> _Changes:
-    supply = base.loop.supply
-    softer = replace(supply, source_ohm=supply.source_ohm * factor, limit_a=supply.limit_a / factor**0.7)
-    return _changed_supply(base, operation, softer)
-
-
-def _changed_supply(base: Look, operation: Operation, supply: object) -> _Changes:
-    old = operation.elements[_SUPPLY]
-    return _difference(operation, _SUPPLY, supply_branch(supply, old.nodes[1]))  # type: ignore[arg-type]
+def _changed_supply(operation: Operation, supply: Supply) -> _Changes:
+    return _difference(operation, _SUPPLY, supply_branch(supply, operation.elements[_SUPPLY].nodes[1]))
 
 
 def _sensor(base: Look, operation: Operation, pressure: float) -> _Changes:
@@ -106,12 +125,27 @@ def _drive(base: Look, operation: Operation, factor: float) -> _Changes:
     return _difference(operation, _SENSOR, stronger)
 
 
-def _input(system: System, base: Look, operation: Operation) -> Operation:
-    """Return where the circuit rests with another input resistance, which is no element but a conductance."""
+def _by_input(system: System, base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
+    """Return the values with another input resistance, which is no element but a conductance.
+
+    A burden that nobody read is known to the controller all the same.
+    """
     ohm = base.loop.input.ohm
     other = ohm * exp(input_spread(system) * STEP)
     amperes = operation.volt("controller.signal") * (1.0 / other - 1.0 / ohm)
-    return operation.pushed("controller.signal", -amperes)
+    moved = operation.pushed("controller.signal", -amperes)
+    if system.unit == "A" and system.visit.controller.input_resistance_ohm is None:
+        screen = replace(base.loop.screen, burden_ohm=base.loop.screen.burden_ohm * other / ohm)
+        base = replace(base, loop=replace(base.loop, screen=screen))
+    return live_values(moved, base, questions)
+
+
+def _by_pull(base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
+    """Return the values with a weaker pull-up."""
+    given = base.loop.input
+    across = given.pull_v - operation.volt("controller.signal")
+    amperes = across * (exp(-PULL * STEP) - 1.0) / given.pull_ohm
+    return live_values(operation.pushed("controller.signal", amperes), base, questions)
 
 
 def input_spread(system: System) -> float:
