@@ -11,8 +11,10 @@ from steadyhead.messages import Value, message
 from steadyhead.words import Speaker
 from steadyhead.words.catalogue import texts
 from steadyhead.words.names import NAMES
+from steadyhead.words.regions import WORDS
 from steadyhead.words.saying import SIZES
 from steadyhead.words.sentences import ENGLISH
+from steadyhead.words.takes import TAKES
 from tests.words.said import made
 from tests.words.test_every_message_is_said import values_of
 
@@ -64,6 +66,24 @@ def test_all_that_is_said_stands_in_the_list_for_translators(spy: Spy, labels: d
         say_everything(Speaker(labels=labels, wires=wires, region=region, language="es"))
     assert spy.asked - set(texts()) == set()
     assert spy.asked >= set(ENGLISH.values())
+
+
+def test_all_that_stands_in_the_list_is_said_somewhere(spy: Spy) -> None:
+    """The list against everything said, with every odds and every way of naming a point."""
+    for labels in ({}, COLOURS):
+        for wires in (2, 3):
+            for region in ("north-america", "elsewhere"):
+                say_everything(Speaker(labels=labels, wires=wires, region=region, language="es"))
+    speaker = Speaker(language="es")
+    for k in range(1001):
+        speaker.tell("other-left", share=k / 1000)
+    for measure in TAKES:
+        speaker.tell("how-connected", measure=measure, red="wire.signal", black="earth")
+    speaker.tell("next-check", minutes=7.0)
+    speaker.tell("reading-convicts", reading=1, measure="volts", red="earth", black="shield", arrangement="connected")
+    for by_region in WORDS.values():
+        spy.asked |= set(by_region.values())  # a part that no sentence names yet is no mistake
+    assert set(texts()) - spy.asked == set()
 
 
 def test_the_list_has_each_text_once() -> None:

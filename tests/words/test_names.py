@@ -23,6 +23,7 @@ from steadyhead.messages import message
 from steadyhead.visit.remedies import REMEDIES
 from steadyhead.words import Speaker
 from steadyhead.words.names import NAMES
+from steadyhead.words.odds import odds
 from steadyhead.words.saying import SIZES
 from steadyhead.words.sentences import ENGLISH
 
@@ -120,6 +121,31 @@ def test_an_unknown_region_or_language_is_refused(key: str, word: str) -> None:
     """Neither is in the tables."""
     with pytest.raises(UnknownWordError, match=f"{key}-unknown"):
         Speaker(**{key: word})  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("probability", "said"),
+    [(1.0, "almost certain"), (0.99, "almost certain"), (0.95, "19 in 20"), (0.81, "4 in 5"), (0.6, "2 in 3"),
+     (0.5, "1 in 2"), (0.16, "1 in 6"), (0.05, "1 in 20"), (0.02, "1 in 50"), (0.004, "under 1 in 100")],
+)  # fmt: skip
+def test_odds_are_said_as_a_person_bets(probability: float, said: str) -> None:
+    """The fractions themselves: 0.81 is nearest to four in five, and so on."""
+    assert odds(probability) == said
+
+
+@pytest.mark.parametrize(
+    ("minutes", "said"),
+    [
+        (0.2, "less than a minute"),
+        (1.0, "about 1 min"),
+        (9.6, "about 10 min"),
+        (11.5, "about 10 min"),
+        (43, "about 45 min"),
+    ],
+)
+def test_minutes_are_said_whole_to_ten_and_by_fives_above(minutes: float, said: str) -> None:
+    """Rounding by hand."""
+    assert Speaker().tell("else-look", what="x", minutes=minutes) == f"x, {said}"
 
 
 def test_every_size_of_a_fault_can_be_said() -> None:

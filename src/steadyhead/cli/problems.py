@@ -17,7 +17,7 @@ def failure(error: Exception) -> tuple[int, str]:
         return INPUT, "\n".join([*problem_lines(name, error.problems, speaker), speaker.say(error.message)])
     if isinstance(error, InputError):
         return INPUT, speaker.say(error.message)
-    what = f"{type(error).__name__}: {error}".replace("\n", " ")
+    what = f"{type(error).__name__}: {error}"
     return INTERNAL, speaker.say(message("internal-error", what=what))
 
 
