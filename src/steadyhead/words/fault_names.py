@@ -17,7 +17,7 @@ def _one_wire() -> dict[str, str]:
     kinds = {
         "open": "{%s:a-wire} open",
         "resistive": "bad joint in {%s:the-wire}",
-        "intermittent": "loose joint in {%s:the-wire}, comes and goes",
+        "intermittent": "loose joint in {%s:the-wire}",
     }
     return {f"{kind}-{wire}": text % wire for kind, text in kinds.items() for wire in _WIRES}
 
@@ -41,7 +41,7 @@ def _to_earth() -> dict[str, str]:
 _LOOP: dict[str, str] = {
     "none": "nothing wrong in this loop",
     "none-of-these": "something that this list does not hold",
-    "cable-cut": "all cores open: cut, crushed, or plug off",
+    "cable-cut": "all cores open (cut, crushed, plug off)",
     "swapped-supply-common": "{supply:wire} and {common:wire} swapped",
     "swapped-supply-signal": "{supply:wire} and {signal:wire} swapped",
     "swapped-common-signal": "{common:wire} and {signal:wire} swapped",
