@@ -22,6 +22,8 @@ from steadyhead.loop.faults import FAULTS, Fault, faults_of
 
 #: Cells of a fault with and without a size.
 SIZED, UNSIZED = 14, 5
+#: Cells of a wrong wiring, which every make of device takes differently.
+DEVICES = 14
 #: Standard deviation of a cell's size, in the distance to the next cell's.
 OVERLAP = 0.6
 
@@ -100,7 +102,7 @@ def _by_setting(system: System, fault: str) -> float:
 
 
 def _of(fault: Fault, index: int, weight: float) -> list[Cell]:
-    count = SIZED if fault.severity else UNSIZED
+    count = SIZED if fault.severity else DEVICES if fault.family == "miswired" else UNSIZED
     places = _places(fault, count)
     makes = points(index, len(places), DIMENSIONS)
     share = {place: part / sum(1 for p in places if p == place) for place, part in fault.places}

@@ -22,8 +22,8 @@ from steadyhead.loop.parts import Screen, Wire
 
 #: How many coordinates of a point a make needs.
 DIMENSIONS = 16
-#: Part of the voltage inputs that have a pull-up, and its middle resistance [ohm].
-PULLED, PULL_OHM = 0.35, 1.5e6
+#: Middle resistance of a voltage input's pull-up; the weakest do nothing [ohm].
+PULL_OHM = 6e6
 #: Least current that a healthy supply gives: enough for its sensor [A].
 LEAST_LIMIT_A = {True: 0.012, False: 0.025}
 #: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp and its resistance where it is
@@ -98,8 +98,8 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
         spare=replace(sensor, shift=0.0),
         input_ohm=input_ohm,
         clamp_v=log_between(5.6, 32.0, u[3]) * exp(CLAMP * z.clamp),
-        pull_v=5.0,
-        pull_ohm=PULL_OHM * exp(PULL * z.pull) if u[4] < PULLED and system.unit == "V" else float("inf"),
+        pull_v=3.3 if u[4] < 0.5 else 5.0,
+        pull_ohm=PULL_OHM * exp(PULL * z.pull) if system.unit == "V" else float("inf"),
         screen=screen(system, u, input_ohm),
         other_load_ohm=system.supply_v / log_between(2e-3, 12e-3, u[5] / 0.3) if u[5] < 0.3 else float("inf"),
         shield=bool(system.visit.cable.shield),

@@ -33,7 +33,9 @@ NO_GAUGE = 0.3
 WATER_PA_PER_M = 9806.65
 #: What the model leaves out of a display beyond its range, and of volts between nothing and the sensor's full power:
 #: parts of the distance.
-OUTSIDE, VOLTS_OFF = 0.02, 0.008
+OUTSIDE, VOLTS_OFF = 0.1, 0.015
+#: Above this a resistance is insulation, and how good it is tells nothing of a fault [ohm].
+INSULATED_OHM = 5e6
 
 CONTINUOUS = ("volts", "volts-ac", "milliamps", "ohms", "megohms", "displayed-pressure", "displayed-signal")
 
@@ -173,6 +175,7 @@ def _observed(system: System, reading: Reading, stance: Stance) -> Observation:
         raw = percent_to_signal(system, value.value) if value.unit == "fraction" else value.value
         scale = (system.high - system.low) if value.unit == "fraction" else 1.0
         sd = spread(system, question.measure, raw, value.resolution * scale)
+        sd = sqrt(sd**2 + (OUTSIDE * _signal_outside(system, question, raw)) ** 2)
         return Observation(number, question, stance, compared(question.measure, raw), sd)
     if isinstance(value, Spread):
         middle, half = 0.5 * (value.low + value.high), 0.5 * (value.high - value.low)
@@ -191,8 +194,8 @@ def percent_to_signal(system: System, fraction: float) -> float:
 def end_of_scale(system: System, measure: str, side: str) -> float:
     """Return the figure past which an instrument shows no more, SI units."""
     top = {
-        "ohms": instruments.OHMS_TOP,
-        "megohms": instruments.MEGOHMS_TOP,
+        "ohms": INSULATED_OHM,
+        "megohms": INSULATED_OHM,
         "displayed-pressure": system.range.high + 0.02 * system.range.width,
         "displayed-signal": system.high * 1.02,
         "milliamps": 0.4,
@@ -204,7 +207,7 @@ def end_of_scale(system: System, measure: str, side: str) -> float:
 
 def compared(measure: str, value: float) -> float:
     """Return a value on the scale on which it is compared."""
-    return asinh(value / 2.0) if measure in {"ohms", "megohms"} else value
+    return asinh(min(value, INSULATED_OHM) / 2.0) if measure in {"ohms", "megohms"} else value
 
 
 def uncompared(measure: str, value: float) -> float:
@@ -240,8 +243,15 @@ def spread(system: System, measure: str, value: float, resolution: float) -> flo
         model += 0.05 + 0.5 * size
     elif measure == "volts":
         nearest = min(abs(size - system.supply_v), abs(size), 0.25 * system.supply_v)
-        model += VOLTS_OFF * nearest
+        model += VOLTS_OFF * nearest + 2e-3 * system.supply_v
     return sqrt(own**2 + model**2 + resolution**2 / 12.0)
+
+
+def _signal_outside(system: System, question: Question, value: float) -> float:
+    """Return how far a signal terminal's volts lie outside the signal's range, where devices are least alike."""
+    if system.unit != "V" or question.red is None or not question.red.endswith(".signal"):
+        return 0.0
+    return max(system.low - value, value - system.high, 0.0)
 
 
 def _outside(system: System, measure: str, value: float) -> float:
