@@ -74,6 +74,10 @@ class SensorDraft:
         value = self.low + (self.high - self.low) * (part * self.gain + self.shift)
         return min(max(value, self.least), self.most)
 
+    def pressure_at(self, part: float) -> float:
+        """Return the pressure at a part of the range [Pa]."""
+        return self.range_low + part * (self.range_high - self.range_low)
+
     def built(self, pressure: float) -> Sensor:
         """Return the sensor as a part of a circuit, at the pressure that it feels [Pa]."""
         out = self.output(pressure)
@@ -141,6 +145,8 @@ class LoopDraft:
     return_ohm: float = 0.0
     leaks: list[Leak] = field(default_factory=list)
     lands_on: dict[Wire, Wire] = field(default_factory=dict)
+    #: Sensor's pin that each of the plug's contacts meets, where that is not its own.
+    pinout: dict[Wire, Wire] = field(default_factory=dict)
     #: What the sensor feels instead of the pipe's pressure [Pa]: shut in, or beside it by an offset.
     trapped_pa: float | None = None
     beside_pa: float = 0.0
@@ -182,6 +188,7 @@ class LoopDraft:
             screen=self.screen,
             leaks=leaks,
             lands_on=dict(self.lands_on),
+            pinout=dict(self.pinout),
             shield=self.shield,
             other_load_ohm=self.other_load_ohm,
             earth_ohm=self.earth_ohm,

@@ -11,6 +11,8 @@ Rules
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from steadyhead.loop import fault_cable as cable
 from steadyhead.loop import fault_controller as controller
 from steadyhead.loop import fault_sensor as sensor
@@ -26,44 +28,55 @@ SHIFT = Severity(low=-0.35, high=0.35, unit="parts of span", logarithmic=False)
 PART = Severity(low=0.0, high=1.0, unit="parts of span", logarithmic=False)
 
 
-def _wiring() -> list[Fault]:
-    wires: tuple[tuple[Wire, tuple[int, ...]], ...] = (("supply", (2, 3)), ("signal", (2, 3)), ("common", (3,)))
-    pairs: tuple[tuple[str, str], ...] = (
-        ("supply", "common"), ("supply", "signal"), ("signal", "common"),
-        ("supply", "earth"), ("signal", "earth"), ("common", "earth"),
-    )  # fmt: skip
-    found: list[Fault] = []
-    for wire, has in wires:
-        mend = {"remedy": "repair-cable", "places": WIRING_PLACES, "wires": has}
-        found += [
-            Fault(id=f"open-{wire}", family="wires-open", share=1.0, change=cable.opened(wire), **mend),
-            Fault(id=f"resistive-{wire}", family="joints", share=1.0, change=cable.resistive(wire), severity=RESISTIVE, **mend),
-            Fault(id=f"intermittent-{wire}", family="loose", share=1.0, change=cable.opened(wire), **mend),
-        ]
-    for a, b in pairs:
-        has = (3,) if a == "common" else (2, 3)
-        rest = {"remedy": "repair-cable", "places": LEAK_PLACES, "wires": has, "change": cable.between(a, b)}
-        share = 0.3 if b == "earth" else 1.0
-        found += [
-            Fault(id=f"leakage-{a}-{b}", family="damp", share=share, severity=LEAKAGE, **rest),
-            Fault(id=f"short-{a}-{b}", family="shorts", share=share, severity=SHORT, **rest),
-        ]
-    return found
+_WIRES: tuple[tuple[Wire, tuple[int, ...]], ...] = (("supply", (2, 3)), ("signal", (2, 3)), ("common", (3,)))
+_PAIRS: tuple[tuple[str, str], ...] = (
+    ("supply", "common"), ("supply", "signal"), ("signal", "common"),
+    ("supply", "earth"), ("signal", "earth"), ("common", "earth"),
+)  # fmt: skip
 
 
-_THREE = {"remedy": "correct-wiring", "family": "miswired", "wires": (3,)}
+def _in_one_wire(
+    what: str, family: str, make: Callable[[Wire], Change], severity: Severity | None = None
+) -> list[Fault]:
+    """Return one fault for each wire that a cable can have."""
+    return [
+        Fault(id=f"{what}-{wire}", remedy="repair-cable", family=family, share=1.0, change=make(wire),
+              severity=severity, places=WIRING_PLACES, wires=has)
+        for wire, has in _WIRES
+    ]  # fmt: skip
+
+
+def _between_two(what: str, family: str, severity: Severity, *, wet: bool) -> list[Fault]:
+    """Return one fault for each pair of wires, or wire and earth, between which a path can be."""
+    return [
+        Fault(id=f"{what}-{a}-{b}", remedy="repair-cable", family=family, share=0.3 if b == "earth" else 1.0,
+              change=cable.between(a, b, wet=wet), severity=severity, places=LEAK_PLACES,
+              wires=(3,) if a == "common" else (2, 3))
+        for a, b in _PAIRS
+    ]  # fmt: skip
+
+
+def _miswired(id_: str, share: float, change: Change, wires: int = 3) -> Fault:
+    """Return a mistake in the order of the wires."""
+    return Fault(
+        id=id_, remedy="correct-wiring", family="miswired", share=share, change=change, wires=(wires,)
+    )
+
 
 FAULTS: tuple[Fault, ...] = (
     Fault(id="none", remedy="none", family="nothing", share=1.0, change=controller.nothing),
     Fault(id="cable-cut", remedy="repair-cable", family="all-cores", share=1.0, change=cable.cut, places=WIRING_PLACES),
-    *_wiring(),
-    Fault(id="swapped-supply-common", share=1.0, change=cable.lands(supply="common", signal="signal", common="supply"), **_THREE),
-    Fault(id="swapped-supply-signal", share=1.0, change=cable.lands(supply="signal", signal="supply", common="common"), **_THREE),
-    Fault(id="swapped-common-signal", share=1.0, change=cable.lands(supply="supply", signal="common", common="signal"), **_THREE),
-    Fault(id="rotated-left", share=0.4, change=cable.lands(supply="signal", signal="common", common="supply"), **_THREE),
-    Fault(id="rotated-right", share=0.4, change=cable.lands(supply="common", signal="supply", common="signal"), **_THREE),
-    Fault(id="reversed", remedy="correct-wiring", family="miswired", share=1.0, wires=(2,),
-          change=cable.lands(supply="signal", signal="supply", common="common")),
+    *_in_one_wire("open", "wires-open", cable.opened),
+    *_in_one_wire("resistive", "joints", cable.resistive, RESISTIVE),
+    *_in_one_wire("intermittent", "loose", cable.opened),
+    *_between_two("leakage", "damp", LEAKAGE, wet=True),
+    *_between_two("short", "shorts", SHORT, wet=False),
+    _miswired("swapped-supply-common", 1.0, cable.lands(supply="common", signal="signal", common="supply")),
+    _miswired("swapped-supply-signal", 1.0, cable.lands(supply="signal", signal="supply", common="common")),
+    _miswired("swapped-common-signal", 1.0, cable.lands(supply="supply", signal="common", common="signal")),
+    _miswired("rotated-left", 0.4, cable.lands(supply="signal", signal="common", common="supply")),
+    _miswired("rotated-right", 0.4, cable.lands(supply="common", signal="supply", common="signal")),
+    _miswired("reversed", 1.0, cable.lands(supply="signal", signal="supply", common="common"), wires=2),
     Fault(id="noise-pickup", remedy="reroute-cable", family="noise", share=1.0, change=cable.noise,
           severity=Severity(low=0.01, high=0.25, unit="parts of span")),
     Fault(id="shield-looped", remedy="correct-wiring", family="noise", share=0.25, change=cable.screen_looped,
@@ -74,7 +87,8 @@ FAULTS: tuple[Fault, ...] = (
           severity=Severity(low=0.5, high=400.0, unit="ohm")),
     Fault(id="sensor-low", remedy="replace-sensor", family="sensor", share=6.0, change=sensor.low, severity=PART),
     Fault(id="sensor-high", remedy="replace-sensor", family="sensor", share=5.0, change=sensor.high, severity=PART),
-    Fault(id="sensor-zero-shift", remedy="replace-sensor", family="sensor", share=4.0, change=sensor.zero_shifted, severity=SHIFT),
+    Fault(id="sensor-zero-shift", remedy="replace-sensor", family="sensor", share=4.0, change=sensor.zero_shifted,
+          severity=SHIFT),
     Fault(id="sensor-span-shift", remedy="replace-sensor", family="sensor", share=2.0, change=sensor.span_shifted,
           severity=Severity(low=0.5, high=1.6, unit="of its slope")),
     Fault(id="sensor-frozen", remedy="replace-sensor", family="sensor", share=3.0, change=sensor.frozen, severity=PART),
@@ -87,31 +101,41 @@ FAULTS: tuple[Fault, ...] = (
     Fault(id="sensor-cock-shut", remedy="open-cock", family="port", share=1.2, change=sensor.cock_shut, severity=PART),
     Fault(id="tap-wrong-side", remedy="move-tap", family="port", share=0.6, change=sensor.beside,
           severity=Severity(low=-0.3, high=0.3, unit="parts of span", logarithmic=False)),
-    Fault(id="controller-supply-dead", remedy="replace-board", family="board-supply", share=3.0, change=controller.supply_fraction,
+    Fault(id="controller-supply-dead", remedy="replace-board", family="board-supply", share=3.0,
+          change=controller.supply_fraction,
           severity=Severity(low=1e-3, high=0.1, unit="of its volts")),
-    Fault(id="controller-supply-low", remedy="replace-board", family="board-supply", share=1.5, change=controller.supply_fraction,
+    Fault(id="controller-supply-low", remedy="replace-board", family="board-supply", share=1.5,
+          change=controller.supply_fraction,
           severity=Severity(low=0.15, high=0.88, unit="of its volts", logarithmic=False)),
-    Fault(id="controller-supply-weak", remedy="replace-board", family="board-supply", share=1.5, change=controller.supply_weak,
+    Fault(id="controller-supply-weak", remedy="replace-board", family="board-supply", share=1.5,
+          change=controller.supply_weak,
           severity=Severity(low=1.0, high=100.0, unit="times as soft"), places=(("limit", 0.5), ("resistance", 0.5))),
     Fault(id="other-load", remedy="remove-load", family="other-load", share=1.0, change=controller.other_load,
           severity=Severity(low=1.0, high=800.0, unit="ohm")),
-    Fault(id="controller-input-dead", remedy="replace-board", family="board-input", share=3.0, change=controller.input_dead,
+    Fault(id="controller-input-dead", remedy="replace-board", family="board-input", share=3.0,
+          change=controller.input_dead,
           severity=Severity(low=1.0, high=2000.0, unit="ohm"),
           places=(("converter", 0.35), ("shorted", 0.35), ("open", 0.3))),
-    Fault(id="controller-input-shifted", remedy="replace-board", family="board-input", share=1.0, change=controller.input_shifted,
+    Fault(id="controller-input-shifted", remedy="replace-board", family="board-input", share=1.0,
+          change=controller.input_shifted,
           severity=Severity(low=-0.4, high=0.4, unit="parts of span", logarithmic=False)),
     Fault(id="setting-range", remedy="correct-setting", family="setting", share=2.0, change=controller.range_set,
           severity=Severity(low=0.4, high=3.2, unit="of the sensor's range")),
     Fault(id="setting-signal-kind", remedy="correct-setting", family="setting", share=1.2, change=controller.kind_set,
           severity=PART, places=(("parameter", 0.6), ("switch", 0.4))),
-    Fault(id="setting-unit", remedy="correct-setting", family="setting", share=0.5, change=controller.unit_set, severity=PART),
+    Fault(id="setting-unit", remedy="correct-setting", family="setting", share=0.5, change=controller.unit_set,
+          severity=PART),
     Fault(id="setting-input", remedy="correct-setting", family="setting", share=0.8, change=controller.input_set),
-    Fault(id="setting-offset", remedy="correct-setting", family="setting", share=0.8, change=controller.offset_set, severity=SHIFT),
-    Fault(id="setting-simulated", remedy="correct-setting", family="setting", share=0.3, change=controller.simulated_set,
+    Fault(id="setting-offset", remedy="correct-setting", family="setting", share=0.8, change=controller.offset_set,
+          severity=SHIFT),
+    Fault(id="setting-simulated", remedy="correct-setting", family="setting", share=0.3,
+          change=controller.simulated_set,
           severity=PART),
     Fault(id="vacuum", remedy="clear-vacuum", family="vacuum", share=1.0, change=controller.nothing),
-    Fault(id="site-gauge-wrong", remedy="replace-gauge", family="gauge", share=1.0, change=controller.gauge_wrong, severity=SHIFT),
-    Fault(id="own-gauge-wrong", remedy="replace-gauge", family="gauge", share=0.1, change=controller.gauge_wrong, severity=SHIFT),
+    Fault(id="site-gauge-wrong", remedy="replace-gauge", family="gauge", share=1.0, change=controller.gauge_wrong,
+          severity=SHIFT),
+    Fault(id="own-gauge-wrong", remedy="replace-gauge", family="gauge", share=0.1, change=controller.gauge_wrong,
+          severity=SHIFT),
     Fault(id="meter-wrong", remedy="mend-meter", family="meter", share=1.0, change=controller.meter_wrong,
           severity=Severity(low=0.5, high=1.6, unit="of the right figure"),
           places=(("fuse", 0.5), ("battery", 0.3), ("dead", 0.2))),

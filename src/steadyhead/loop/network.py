@@ -5,7 +5,7 @@ Theory of operation
 1. Only differences of voltage matter, so every row of the equations sums to zero once common is counted as a node.
    The diagonal is therefore never stored: it is minus the sum of the others, all of one sign. Nothing is subtracted,
    and 10 milliohm beside 100 gigohm costs no digit (Grassmann, Taksar and Heyman's elimination, Operations Research 33
-   (1985) 1107; for conductances it is the star-mesh transformation).
+   (1985) 1107, from memory; for conductances it is the star-mesh transformation).
 2. A node where only conductances meet is eliminated for good: each pair of its neighbours gets ``g_i * g_j / sum(g)``.
    How to find its voltage again is kept.
 3. What is left is small: the terminals of the elements. `steadyhead.loop.solve` does the rest.
@@ -14,18 +14,25 @@ Theory of operation
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
-from steadyhead.loop.elements import Element
+from steadyhead.loop.elements import Element, Rows
 
 #: The node to which every voltage is counted.
 COMMON = "controller.common"
 
 
-@dataclass(frozen=True, slots=True)
-class Eliminated:
-    """A node taken out: its voltage is the weighted mean of its neighbours'."""
+class Eliminated(NamedTuple):
+    """A node taken out: its voltage is the weighted mean of its neighbours'.
 
-    node: str
+    Parameters
+    ----------
+    weights
+        Its neighbours' names and weights; they sum to one.
+    siemens
+        Conductance of all its links together [S].
+    """
+
     weights: tuple[tuple[str, float], ...]
     siemens: float
 
@@ -38,29 +45,20 @@ class Network:
     --------
     >>> network = Network()
     >>> network.join("a", COMMON, 50.0)
-    >>> network.mesh["a"][COMMON]
-    0.02
+    >>> network.links
+    [('a', 'controller.common', 0.02)]
     """
 
-    mesh: dict[str, dict[str, float]] = field(default_factory=dict)
+    #: Two points and the conductance between them [S]; a pair may stand here more than once.
+    links: list[tuple[str, str, float]] = field(default_factory=list)
     elements: list[Element] = field(default_factory=list)
     #: Currents pushed into points [A].
     pushed: dict[str, float] = field(default_factory=dict)
 
     def join(self, a: str, b: str, ohm: float) -> None:
-        """Put a resistance between two points; between a point and itself it does nothing."""
-        if a == b:
-            return
-        siemens = 1.0 / ohm
-        mesh = self.mesh
-        side = mesh.get(a)
-        if side is None:
-            side = mesh[a] = {}
-        side[b] = side.get(b, 0.0) + siemens
-        side = mesh.get(b)
-        if side is None:
-            side = mesh[b] = {}
-        side[a] = side.get(a, 0.0) + siemens
+        """Put a resistance above zero between two points; between a point and itself it does nothing."""
+        if a != b:
+            self.links.append((a, b, 1.0 / ohm))
 
     def push(self, node: str, amperes: float) -> None:
         """Push a current into a point, out of common."""
@@ -70,36 +68,57 @@ class Network:
         """Hang an element on its points."""
         self.elements.append(element)
 
-    def terminals(self) -> list[str]:
-        """Return the points, common apart, on which elements hang or a current is pushed."""
-        found = dict.fromkeys(node for element in self.elements for node in element.nodes)
-        found.update(dict.fromkeys(self.pushed))
-        found.pop(COMMON, None)
-        return list(found)
+    def terminals(self) -> dict[str, int]:
+        """Return the number of each point on which elements hang or a current is pushed; common's is 0."""
+        index = {COMMON: 0}
+        for element in self.elements:
+            for node in element.nodes:
+                if node not in index:
+                    index[node] = len(index)
+        for node in self.pushed:
+            if node not in index:
+                index[node] = len(index)
+        return index
 
-    def reduced(self) -> tuple[dict[str, dict[str, float]], list[Eliminated]]:
-        """Return the conductances between terminals only, and how to find the other points' voltages again."""
-        mesh = {node: dict(neighbours) for node, neighbours in self.mesh.items()}
-        keep = set(self.terminals())
-        keep.add(COMMON)
-        taken: list[Eliminated] = []
-        for node in [n for n in mesh if n not in keep]:
-            taken.append(_star_to_mesh(mesh, node))
-        return mesh, taken
+    def reduced(self, index: dict[str, int]) -> tuple[Rows, dict[str, Eliminated]]:
+        """Return the conductances between the numbered points only, and how to find the other points' voltages again.
+
+        Rows are as `steadyhead.loop.elements` has them; the other points stand in the order in which they were taken.
+        """
+        reduction = _Reduction(index, [[0.0] * len(index) for _ in index], {})
+        for a, b, siemens in self.links:
+            reduction.add(a, b, siemens)
+        return reduction.rows, {node: reduction.take_out(node) for node in list(reduction.mesh)}
 
 
-def _star_to_mesh(mesh: dict[str, dict[str, float]], node: str) -> Eliminated:
-    """Take one node out of the mesh, in place."""
-    star = mesh.pop(node)
-    total = sum(star.values())
-    rays = list(star.items())
-    for place, (a, g_a) in enumerate(rays):
-        side = mesh[a]
-        del side[node]
-        share = g_a / total
-        for b, g_b in rays[place + 1 :]:
-            siemens = share * g_b
+class _Reduction(NamedTuple):
+    """Conductances on their way into rows; the points without a number wait in the mesh."""
+
+    index: dict[str, int]
+    rows: Rows
+    mesh: dict[str, dict[str, float]]
+
+    def add(self, a: str, b: str, siemens: float) -> None:
+        """Add a conductance between two points."""
+        i, j = self.index.get(a), self.index.get(b)
+        if i is None:
+            side = self.mesh.setdefault(a, {})
             side[b] = side.get(b, 0.0) + siemens
-            other = mesh[b]
-            other[a] = other.get(a, 0.0) + siemens
-    return Eliminated(node, tuple((a, g / total) for a, g in rays), total)
+        if j is None:
+            side = self.mesh.setdefault(b, {})
+            side[a] = side.get(a, 0.0) + siemens
+        elif i is not None:
+            self.rows[i][j] -= siemens
+            self.rows[j][i] -= siemens
+
+    def take_out(self, node: str) -> Eliminated:
+        """Take a point out of the mesh and join every two of its neighbours instead."""
+        star = self.mesh.pop(node)
+        total = sum(star.values())
+        rays = list(star.items())
+        for place, (a, g_a) in enumerate(rays):
+            if a in self.mesh:
+                del self.mesh[a][node]
+            for b, g_b in rays[place + 1 :]:
+                self.add(a, b, g_a * g_b / total)
+        return Eliminated(tuple([(a, g / total) for a, g in rays]), total)

@@ -2,7 +2,7 @@
 
 Rules
 -----
-1. These are true values of one imagined loop, not what a plate says; `steadyhead.loop.plate` knows the plates.
+1. These are true values of one imagined loop, not what a plate says.
 2. A fault is a loop whose numbers differ; `steadyhead.loop.faults` makes it from a healthy one.
 3. Pressure and the sensor's own error have already become the sensor's output.
 """
@@ -198,6 +198,8 @@ class Loop:
         The chain of each wire that the cable has, named by the sensor's pin it leads to.
     lands_on
         Controller terminal on which each wire sits, where that is not its own.
+    pinout
+        Sensor's pin that each of the plug's contacts meets, where that is not its own.
     leaks
         Paths between wires, or to earth.
     shield
@@ -220,6 +222,7 @@ class Loop:
     screen: Screen
     leaks: tuple[Leak, ...] = ()
     lands_on: dict[Wire, Wire] = field(default_factory=dict)
+    pinout: dict[Wire, Wire] = field(default_factory=dict)
     shield: bool = False
     other_load_ohm: float = float("inf")
     earth_ohm: float = 0.1

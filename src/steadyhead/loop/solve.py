@@ -18,11 +18,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
-from math import isfinite, prod
+from math import prod
+from typing import NamedTuple
 
 from steadyhead.errors import FloatingNodeError, NoOperatingPointError
 from steadyhead.loop.elements import Element, Rows
-from steadyhead.loop.network import COMMON, Eliminated, Network
+from steadyhead.loop.network import Eliminated, Network
 from steadyhead.messages import message
 
 #: Rounds of rule 2 before the way is walked; switches of rule 3 before all combinations are tried.
@@ -30,8 +31,10 @@ ROUNDS = 14
 SWITCHES = 80
 #: The most combinations of regions that rule 4 looks at.
 COMBINATIONS = 20_000
-#: A voltage this close to the end of a piece belongs to both pieces [V].
-TOUCH = 1e-9
+#: No conductance is as large [S].
+INFINITE = float("inf")
+#: Two pieces whose currents differ by no more than this part of what they are made of meet there: rounding.
+TOUCH = 1e-12
 
 Places = tuple[tuple[int, ...], ...]
 
@@ -48,15 +51,23 @@ class Operation:
         The region of each element.
     way
         How it was found: ``direct``, ``walked`` or ``tried``.
+    index
+        Number of each point that is an element's terminal.
+    elements, places
+        The elements, and for each the numbers of its nodes.
+    taken
+        The points that were eliminated, in that order.
+    factors
+        The eliminated equations: each row's pivot on the diagonal, its factors right of it.
     """
 
-    volts: tuple[float, ...]
+    volts: Sequence[float]
     regions: tuple[int, ...]
     way: str
     index: dict[str, int]
     elements: tuple[Element, ...]
     places: Places
-    taken: tuple[Eliminated, ...]
+    taken: dict[str, Eliminated]
     factors: Rows
 
     def volt(self, node: str) -> float:
@@ -119,23 +130,28 @@ class Operation:
         known = self.index.get(node)
         if known is not None:
             return volts[known]
-        for gone in self.taken:
-            if gone.node == node and gone.siemens > 0.0:
-                return sum(share * self._volt(name, volts) for name, share in gone.weights)
-        raise FloatingNodeError(message("floating-node", point=node))
+        gone = self.taken.get(node)
+        if gone is None:
+            raise FloatingNodeError(message("floating-node", point=node))
+        total = 0.0
+        for name, share in gone.weights:
+            total += share * self._volt(name, volts)
+        return total
 
     def _response(self, pushed: dict[str, float]) -> dict[str, float]:
         """Return how the pushed nodes rise when small currents are pushed into them, everything else held."""
         asked = list(pushed)
         current = dict(pushed)
         local: dict[str, float] = {}
-        for gone in self.taken:
-            if (amount := current.pop(gone.node, 0.0)) != 0.0:
-                local[gone.node] = amount / gone.siemens
+        for node, gone in self.taken.items():
+            if (amount := current.pop(node, 0.0)) != 0.0:
+                local[node] = amount / gone.siemens
                 for name, share in gone.weights:
                     current[name] = current.get(name, 0.0) + share * amount
         push = [0.0] * len(self.volts)
         for name, amount in current.items():
+            if name not in self.index:
+                raise FloatingNodeError(message("floating-node", point=name))
             push[self.index[name]] += amount
         risen = _substituted(self.factors, push)
         return {name: self._risen(name, risen, local) for name in asked}
@@ -144,11 +160,8 @@ class Operation:
         known = self.index.get(node)
         if known is not None:
             return risen[known]
-        for gone in self.taken:
-            if gone.node == node:
-                around = sum(share * self._risen(name, risen, local) for name, share in gone.weights)
-                return around + local.get(node, 0.0)
-        raise FloatingNodeError(message("floating-node", point=node))
+        around = sum(share * self._risen(name, risen, local) for name, share in self.taken[node].weights)
+        return around + local.get(node, 0.0)
 
 
 def solve(network: Network, guess: Sequence[int] | None = None) -> Operation:
@@ -173,49 +186,49 @@ def solve(network: Network, guess: Sequence[int] | None = None) -> Operation:
     Chua and Lin, *Computer-Aided Analysis of Electronic Circuits*, 1975 (nodal analysis, piecewise-linear circuits);
     from memory.
     """
-    mesh, taken = network.reduced()
-    terminals = network.terminals()
-    index = {COMMON: 0}
-    for node in terminals:
-        index[node] = len(index)
-    size = len(index)
-    base: Rows = [[0.0] * size for _ in range(size)]
-    for node in terminals:
-        row = base[index[node]]
-        for other, siemens in mesh.get(node, {}).items():
-            row[index[other]] -= siemens
-    pushed = [0.0] * size
+    index = network.terminals()
+    base, taken = network.reduced(index)
+    pushed = [0.0] * len(index)
     for node, amperes in network.pushed.items():
         pushed[index[node]] += amperes
     elements = tuple(network.elements)
-    places = tuple(tuple(index[node] for node in e.nodes) for e in elements)
-    circuit = _Circuit(base, pushed, elements, places, terminals)
-    volts, regions, way, factors = circuit.rest(guess)
-    return Operation(tuple(volts), regions, way, index, elements, places, tuple(taken), factors)
+    places = tuple([tuple([index[node] for node in e.nodes]) for e in elements])
+    circuit = _Circuit(base, pushed, elements, places, tuple(index))
+    rest = circuit.rest(guess)
+    return Operation(rest.volts, rest.regions, rest.way, index, elements, places, taken, rest.factors)
 
 
-@dataclass(frozen=True, slots=True)
-class _Circuit:
-    """The reduced equations of one circuit."""
+class _Rest(NamedTuple):
+    """Voltages, regions, the way they were found, and the eliminated equations."""
+
+    volts: list[float]
+    regions: tuple[int, ...]
+    way: str
+    factors: Rows
+
+
+class _Circuit(NamedTuple):
+    """The reduced equations of one circuit; `names` are its nodes', by number."""
 
     base: Rows
     pushed: list[float]
     elements: tuple[Element, ...]
     places: Places
-    terminals: list[str]
+    names: tuple[str, ...]
 
-    def rest(self, guess: Sequence[int] | None) -> tuple[list[float], tuple[int, ...], str, Rows]:
-        """Return voltages, regions, the way they were found, and the eliminated equations."""
+    def rest(self, guess: Sequence[int] | None) -> _Rest:
+        """Return where the circuit comes to rest."""
+        regions = tuple([e.start for e in self.elements])
         if guess is not None and all(g < e.regions for g, e in zip(guess, self.elements, strict=True)):
             regions = tuple(guess)
-        else:
-            regions = tuple([e.start for e in self.elements])
         seen: set[tuple[int, ...]] = set()
         for _ in range(ROUNDS):
             volts, factors = self.linear(regions)
             found = self.regions_at(volts)
             if found == regions or (found in seen and self.touches(regions, volts)):
-                return volts, regions, "direct", factors
+                return _Rest(volts, regions, "direct", factors)
+            if found in seen:
+                break
             seen.add(regions)
             regions = found
         return self.walk() or self.try_all()
@@ -230,17 +243,18 @@ class _Circuit:
         return _substituted(rows, push), rows
 
     def regions_at(self, volts: Sequence[float]) -> tuple[int, ...]:
+        """Return the region of each element at these voltages."""
         return tuple([e.region(at, volts) for e, at in zip(self.elements, self.places, strict=True)])
 
     def touches(self, regions: Sequence[int], volts: Sequence[float]) -> bool:
         """Tell whether currents agree although a voltage lies on the very end of a piece."""
         found = self.regions_at(volts)
         for element, at, region, other in zip(self.elements, self.places, regions, found, strict=True):
-            if region != other and not _same_current(element, at, region, volts):
+            if region != other and not _meet(element, at, (region, other), volts):
                 return False
         return True
 
-    def walk(self) -> tuple[list[float], tuple[int, ...], str, Rows] | None:
+    def walk(self) -> _Rest | None:
         """Walk from rest, switching one element at a time; None where it does not arrive."""
         here: list[float] = [0.0] * len(self.base)
         regions = self.regions_at(here)
@@ -249,20 +263,25 @@ class _Circuit:
                 there, factors = self.linear(regions)
             except FloatingNodeError:
                 return None
-            part, which, after = 1.0, -1, -1
-            for k, (element, at) in enumerate(zip(self.elements, self.places, strict=True)):
-                t, region = element.crossing(at, regions[k], here, there)
-                if t < part:
-                    part, which, after = t, k, region
+            part, which, after = self._first_crossing(regions, here, there)
             if which < 0:
-                if self.touches(regions, there):
-                    return there, regions, "walked", factors
-                return None
+                return _Rest(there, regions, "walked", factors) if self.touches(regions, there) else None
             here = [a + part * (b - a) for a, b in zip(here, there, strict=True)]
             regions = (*regions[:which], after, *regions[which + 1 :])
         return None
 
-    def try_all(self) -> tuple[list[float], tuple[int, ...], str, Rows]:
+    def _first_crossing(
+        self, regions: tuple[int, ...], here: Sequence[float], there: Sequence[float]
+    ) -> tuple[float, int, int]:
+        """Return how far the first element to leave its region lets one go, its number (-1 for none), and its next."""
+        part, which, after = 1.0, -1, -1
+        for k, (element, at) in enumerate(zip(self.elements, self.places, strict=True)):
+            t, region = element.crossing(at, regions[k], here, there)
+            if t < part:
+                part, which, after = t, k, region
+        return part, which, after
+
+    def try_all(self) -> _Rest:
         """Try every combination of regions."""
         if prod(e.regions for e in self.elements) <= COMBINATIONS:
             for regions in product(*(range(e.regions) for e in self.elements)):
@@ -271,24 +290,26 @@ class _Circuit:
                 except FloatingNodeError:
                     continue
                 if self.touches(regions, volts):
-                    return volts, regions, "tried", factors
-        raise NoOperatingPointError(message("no-operating-point", points=tuple(self.terminals)))
+                    return _Rest(volts, regions, "tried", factors)
+        raise NoOperatingPointError(message("no-operating-point", points=self.names[1:]))
 
     def _eliminate(self, rows: Rows) -> None:
         """Eliminate the nodes from the last to the first, in place; each row's diagonal then holds its pivot."""
         for k in range(len(rows) - 1, 0, -1):
             row = rows[k][:k]
             pivot = -sum(row)
-            if not (pivot != 0.0 and isfinite(pivot)):
-                raise FloatingNodeError(message("floating-node", point=self.terminals[k - 1]))
+            if not -INFINITE < pivot < INFINITE or pivot == 0.0:
+                raise FloatingNodeError(message("floating-node", point=self.names[k]))
             rows[k][k] = pivot
             for i in range(1, k):
                 target = rows[i]
                 factor = target[k]
                 if factor != 0.0:
                     factor /= pivot
-                    rows[i] = [t - factor * r for t, r in zip(target, row, strict=False)] + target[k:]
-                    rows[i][k] = factor
+                    target[k] = factor
+                    for j, r in enumerate(row):
+                        if r != 0.0:
+                            target[j] -= factor * r
 
 
 def _substituted(rows: Rows, push: Sequence[float]) -> list[float]:
@@ -310,16 +331,20 @@ def _substituted(rows: Rows, push: Sequence[float]) -> list[float]:
     return volts
 
 
-def _same_current(element: Element, at: tuple[int, ...], region: int, volts: Sequence[float]) -> bool:
-    """Tell whether a region's straight line gives the element's own current at these voltages."""
-    size = max(at) + 1
-    rows: Rows = [[0.0] * size for _ in range(size)]
-    push = [0.0] * size
+def _meet(element: Element, at: tuple[int, ...], pieces: tuple[int, int], volts: Sequence[float]) -> bool:
+    """Tell whether two regions' straight lines give the same currents at these voltages, but for rounding."""
+    first, second = (_line(element, at, piece, volts) for piece in pieces)
+    return all(abs(i - j) <= TOUCH * (m + n) for (i, m), (j, n) in zip(first, second, strict=True))
+
+
+def _line(element: Element, at: tuple[int, ...], region: int, volts: Sequence[float]) -> list[tuple[float, float]]:
+    """Return each node's current into an element by a region's straight line, and the size of what it sums up [A]."""
+    rows: Rows = [[0.0] * len(volts) for _ in volts]
+    push = [0.0] * len(volts)
     element.stamp(at, region, rows, push)
-    true = element.currents(at, volts)
-    for place, current in zip(at, true, strict=True):
-        row = rows[place]
-        line = sum(row[j] * (volts[j] - volts[place]) for j in range(size)) - push[place]
-        if abs(line - current) > TOUCH * max(abs(current), 1e-6):
-            return False
-    return True
+    found: list[tuple[float, float]] = []
+    for place in at:
+        parts = [(siemens * volts[j], siemens * volts[place]) for j, siemens in enumerate(rows[place]) if siemens]
+        size = sum(abs(a) + abs(b) for a, b in parts) + abs(push[place])
+        found.append((sum(a - b for a, b in parts) - push[place], size))
+    return found

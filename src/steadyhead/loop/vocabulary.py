@@ -131,16 +131,14 @@ _LOOP = (
     Arrangement(id="dead-looped", minutes=12, drive="off"),
     Arrangement(id="spare-at-plug", minutes=15, drive="stopped", needs=("spare-sensor",)),
 )
-_WATER = tuple(
-    Arrangement(id=id_, minutes=0, drive=drive, water_side=True)
-    for id_, drive in (
-        ("as-found", "auto"),
-        ("steady-draw", "auto"),
-        ("full-flow", "auto"),
-        ("shut-off", "fixed-speed"),
-        ("rest-open", "stopped"),
-        ("rest-isolated", "stopped"),
-        ("vessel-drained", "off"),
-    )
+_WATER_DRIVES: tuple[tuple[str, DriveState], ...] = (
+    ("as-found", "auto"),
+    ("steady-draw", "auto"),
+    ("full-flow", "auto"),
+    ("shut-off", "fixed-speed"),
+    ("rest-open", "stopped"),
+    ("rest-isolated", "stopped"),
+    ("vessel-drained", "off"),
 )
+_WATER = tuple(Arrangement(id=id_, minutes=0, drive=drive, water_side=True) for id_, drive in _WATER_DRIVES)
 ARRANGEMENTS: dict[str, Arrangement] = {a.id: a for a in (*_LOOP, *_WATER)}

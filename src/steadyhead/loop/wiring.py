@@ -3,12 +3,18 @@
 Rules
 -----
 1. Points have the names of files (``controller.signal``, ``wire.supply``, ``sensor.common``); the sensor's own pins are
-   ``pin.*``, a leak along the run sits at ``run.*``.
+   ``pin.*``, a spare's on the controller's terminals ``spare.*``, a leak along the run sits at ``run.*``.
 2. A wire hangs as a chain: terminal, wire, run, contact (``sensor.*``), pin. An arrangement only opens or joins links
    of that chain; everything else stays as it is.
-3. The wire ``wire.X`` comes from the sensor's pin X, whatever terminal it sits on.
-4. Every conductor has some 100 gigohm to common, as insulation has, so that a free end has a voltage.
+3. The wire ``wire.X`` comes from the plug's contact X, whatever terminal it sits on.
+4. What hangs free has some 100 gigohm to common, as insulation has, so that a free end has a voltage.
 5. Powered arrangements have the supply in them; dead ones have nothing but the cable.
+6. With the plug off or a spare on it, what is wrong between contact and pin, or inside the sensor, is gone; what is
+   wrong in the cable, its crimps included, stays. A lead laid on the floor goes from each contact of the sensor to the
+   terminal of that name, and leaves the old cable and its mistakes behind.
+7. A screen is tied to common at the controller, also while the wires are off.
+8. The elements of a circuit stand in this order: supply, input clamp, then the sensor's, the one that follows the
+   pressure first; a signal source's last.
 """
 
 from __future__ import annotations
@@ -16,39 +22,40 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import isinf
 
-from steadyhead.loop.elements import SLIGHT, Branch, Element, OutputStage, SourcedCurrent, chain
+from steadyhead.loop.devices import clamp_branch, sensor_elements, source_branch, supply_branch
+from steadyhead.loop.elements import Element
 from steadyhead.loop.network import COMMON, Network
-from steadyhead.loop.parts import (
-    OPEN_OHM,
-    Conductor,
-    CurrentSensor,
-    Input,
-    Loop,
-    LoopSensor,
-    Sensor,
-    Supply,
-    VoltageSensor,
-    Wire,
-)
+from steadyhead.loop.parts import JOINT_OHM, OPEN_OHM, Conductor, Leak, Loop, Wire
+
+__all__ = [
+    "DEAD", "LIFTED", "MeterInLine", "circuit", "clamp_branch", "has_own_sensor", "noise_reaches", "powers_sensor",
+    "sensor_elements", "supply_branch",
+]  # fmt: skip
 
 #: What a clip lead and its two clips add [ohm].
 CLIP_OHM = 0.1
-#: Slope of a part that should let nothing through [S].
-TRICKLE = 1e-8
-#: A silicon junction's volts, and what its current meets beyond [V, ohm].
-JUNCTION_V = 0.6
-JUNCTION_OHM = 10.0
-#: What a regulated supply still takes when it is driven above its own volts [S].
-BACKFEED = 1e-6
-#: A two-wire signal source's own volts [V].
-SOURCE_V = 24.0
+#: A known-good lead laid on the floor, joints included [ohm].
+LEAD_OHM = 0.6
 #: Resistance of a voltage source or of a potentiometer's wiper [ohm].
 SOURCE_OHM = 100.0
+#: The least resistance of a piece of wire, so that a leak can sit at the very end of a run [ohm].
+LEAST_OHM = 1e-6
 
 DEAD = frozenset(("dead-both-free", "dead-looped"))
 LIFTED = frozenset(("sensor-leads-lifted", "all-lifted", "source-at-controller", "spare-at-controller"))
 _OTHERS_GONE = frozenset(("all-lifted", "supply-terminal-clear"))
 _SPARE = frozenset(("spare-at-plug", "spare-at-controller"))
+_PLUG_OFF = DEAD | {"sensor-unplugged"}
+_SENSOR_OUT = _PLUG_OFF | {"spare-at-plug"}
+_QUIET = LIFTED | DEAD | {"temporary-cable"}
+
+#: The points along each wire: its terminal, its end there, the middle of its run, the plug's contact.
+_ALONG: dict[Wire, tuple[str, str, str, str]] = {
+    "supply": ("controller.supply", "wire.supply", "run.supply", "sensor.supply"),
+    "signal": ("controller.signal", "wire.signal", "run.signal", "sensor.signal"),
+    "common": ("controller.common", "wire.common", "run.common", "sensor.common"),
+}
+_PINS: dict[Wire, str] = {"supply": "pin.supply", "signal": "pin.signal", "common": "pin.common"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,32 +84,29 @@ def circuit(
     source
         What a signal source puts in, for ``source-at-controller`` [V or A].
     meter
-        The milliammeter, for ``meter-in-signal``.
+        The milliammeter, for ``meter-in-signal``; without it the signal wire hangs free.
     asked
         Points that will be asked for; None for all. Links between points that nobody asks for are joined to one.
     """
     network = Network()
-    dead = arrangement in DEAD
-    if not dead:
+    needed = None if asked is None else asked.union(*[(leak.a, leak.b) for leak in loop.leaks])
+    if arrangement not in DEAD:
         _controller(network, loop, others=arrangement not in _OTHERS_GONE)
-    network.join("earth", COMMON, loop.earth_ohm)
+    _ground(network, loop, needed)
     if arrangement == "temporary-cable":
-        _straight_to_terminals(network, loop)
+        _lead_on_the_floor(network, loop)
     else:
-        _cable(network, loop, arrangement, meter, asked)
-    if arrangement == "source-at-controller" and source is not None:
-        _signal_source(network, loop.screen.kind == "current", source)
+        _cable(network, loop, arrangement, meter, needed)
     if powers_sensor(arrangement):
-        for element in sensor_elements(loop.spare if arrangement in _SPARE else loop.sensor):
-            network.add(element)
+        network.elements += _sensor(network, loop, arrangement)
+    if arrangement == "source-at-controller" and source is not None:
+        _signal_source(network, source, current=loop.screen.kind == "current")
     return network
 
 
 def powers_sensor(arrangement: str) -> bool:
     """Tell whether a sensor, the system's own or a spare, is in the circuit of an arrangement."""
-    if arrangement in DEAD or arrangement == "sensor-unplugged":
-        return False
-    return arrangement in _SPARE or arrangement not in LIFTED
+    return arrangement in _SPARE or not (arrangement in _PLUG_OFF or arrangement in LIFTED)
 
 
 def has_own_sensor(arrangement: str) -> bool:
@@ -110,12 +114,19 @@ def has_own_sensor(arrangement: str) -> bool:
     return powers_sensor(arrangement) and arrangement not in _SPARE
 
 
+def noise_reaches(arrangement: str) -> bool:
+    """Tell whether what the cable picks up reaches the controller's input in an arrangement."""
+    return arrangement not in _QUIET
+
+
 def _controller(network: Network, loop: Loop, *, others: bool) -> None:
-    back = "supply.return" if loop.return_ohm else COMMON
-    network.join(back, COMMON, loop.return_ohm or 1.0)
+    back = COMMON
+    if loop.return_ohm:
+        back = "supply.return"
+        network.join(back, COMMON, loop.return_ohm)
     network.add(supply_branch(loop.supply, back))
     if others and not isinf(loop.other_load_ohm):
-        network.join("controller.supply", COMMON, loop.other_load_ohm)
+        network.join("controller.supply", back, loop.other_load_ohm)
     given = loop.input
     network.join("controller.signal", COMMON, given.ohm)
     if not isinf(given.pull_ohm):
@@ -124,204 +135,110 @@ def _controller(network: Network, loop: Loop, *, others: bool) -> None:
     network.add(clamp_branch(given))
 
 
-def supply_branch(supply: Supply, back: str = COMMON) -> Branch:
-    """Return the supply as a branch from its terminal back to its zero: limited, straight, or driven from outside."""
-    if supply.volts <= 0.0:
-        return chain("controller.supply", back, [(0.0, 0.0)], (BACKFEED, BACKFEED), 0)
-    siemens = 1.0 / supply.source_ohm
-    knee = supply.volts - supply.limit_a * supply.source_ohm
-    corners = [(knee, -supply.limit_a), (supply.volts, 0.0)]
-    return chain("controller.supply", back, corners, (siemens * SLIGHT, BACKFEED), 1)
-
-
-def clamp_branch(given: Input) -> Branch:
-    """Return the input's clamp: nothing within its limits, `clamp_ohm` beyond."""
-    return chain(
-        "controller.signal",
-        COMMON,
-        [(-JUNCTION_V, -JUNCTION_V * TRICKLE), (given.clamp_v, given.clamp_v * TRICKLE)],
-        (1.0 / given.clamp_ohm, 1.0 / given.clamp_ohm),
-        1,
-    )
+def _ground(network: Network, loop: Loop, needed: frozenset[str] | None) -> None:
+    """Bond earth to common, and tie the screen where there is one."""
+    if needed is None or "earth" in needed:
+        network.join("earth", COMMON, loop.earth_ohm)
+    if loop.shield and (needed is None or "shield" in needed):
+        network.join("shield", COMMON, JOINT_OHM)
 
 
 def _cable(
-    network: Network, loop: Loop, arrangement: str, meter: MeterInLine | None, asked: frozenset[str] | None
+    network: Network, loop: Loop, arrangement: str, meter: MeterInLine | None, needed: frozenset[str] | None
 ) -> None:
-    leaking = {end for leak in loop.leaks for end in (leak.a, leak.b)}
-    plugged = arrangement not in DEAD and arrangement != "sensor-unplugged"
+    plugged = arrangement not in _PLUG_OFF
     for name, conductor in loop.conductors.items():
-        landing = _landing(f"controller.{loop.lands_on.get(name, name)}", conductor.terminal, arrangement, meter)
-        links = _links(name, conductor, landing, plugged)
-        _chain(network, links, None if asked is None else asked | leaking)
+        along = _ALONG[name]
+        terminal = along[0] if name not in loop.lands_on else _ALONG[loop.lands_on[name]][0]
+        landing = _landing(terminal, conductor.terminal, arrangement, meter)
+        nodes, links = _links(along, conductor, None if landing is None else terminal, landing or 0.0)
+        if plugged:
+            nodes += (_PINS[loop.pinout.get(name, name)] if arrangement != "spare-at-plug" else _PINS[name],)
+            links += (conductor.mating if arrangement != "spare-at-plug" else JOINT_OHM,)
+        _joined(network, nodes, links, needed)
         if landing is None or not plugged:
-            network.join(links[0][0], COMMON, OPEN_OHM)
+            network.join(nodes[0], COMMON, OPEN_OHM)
     if arrangement == "dead-looped":
-        names = list(loop.conductors)
-        for first, second in zip(names, names[1:], strict=False):
-            network.join(f"sensor.{first}", f"sensor.{second}", CLIP_OHM)
-    _leaks(network, loop, sensor_gone=not plugged)
+        contacts = [_ALONG[name][3] for name in loop.conductors]
+        for contact in contacts[1:]:
+            network.join(contacts[0], contact, CLIP_OHM)
+    _leaks(network, loop, inside=arrangement not in _SENSOR_OUT)
 
 
-_Link = tuple[str, str, float]
-
-
-def _landing(terminal: str, ohm: float, arrangement: str, meter: MeterInLine | None) -> tuple[str, float] | None:
-    """Return the terminal that a wire sits on and the resistance between, or None where it is taken off."""
+def _landing(terminal: str, ohm: float, arrangement: str, meter: MeterInLine | None) -> float | None:
+    """Return the resistance between a wire's end and its terminal [ohm], or None where it is taken off."""
     if arrangement in DEAD or arrangement in LIFTED:
         return None
     if arrangement == "supply-terminal-clear" and terminal == "controller.supply":
         return None
     if arrangement == "meter-in-signal" and terminal == "controller.signal":
-        return (terminal, meter.ohm if meter else OPEN_OHM)
-    return (terminal, ohm)
+        return meter.ohm if meter else None
+    return ohm
 
 
-def _links(name: Wire, conductor: Conductor, landing: tuple[str, float] | None, plugged: bool) -> list[_Link]:
-    """Return a wire's chain as it hangs, from the controller's side to the sensor's."""
-    wire, run, contact = f"wire.{name}", f"run.{name}", f"sensor.{name}"
-    near = max(conductor.run * conductor.kink, 1e-6)
+def _links(
+    along: tuple[str, str, str, str], conductor: Conductor, terminal: str | None, landing: float
+) -> tuple[tuple[str, ...], tuple[float, ...]]:
+    """Return a wire's chain, from the controller's side to the plug: its points, and the resistances between them."""
+    near = max(conductor.run * conductor.kink, LEAST_OHM)
     far = conductor.run * (1.0 - conductor.kink) + conductor.crimp
-    links = [(landing[0], wire, landing[1])] if landing else []
-    links += [(wire, run, near), (run, contact, far)]
-    return [*links, (contact, f"pin.{name}", conductor.mating)] if plugged else links
+    if terminal is None:
+        return along[1:], (near, far)
+    return (terminal, *along[1:]), (landing, near, far)
 
 
-def _chain(network: Network, links: list[_Link], asked: frozenset[str] | None) -> None:
-    """Join a chain, passing over the points that nobody asks for."""
-    if asked is None:
-        for a, b, ohm in links:
-            network.join(a, b, ohm)
-        return
-    start, total = links[0][0], 0.0
-    last = links[-1][1]
-    for _, b, ohm in links:
+def _joined(
+    network: Network, nodes: tuple[str, ...], links: tuple[float, ...], needed: frozenset[str] | None
+) -> None:
+    """Join a chain, passing over the points that nobody needs."""
+    last = nodes[-1]
+    start, total = nodes[0], 0.0
+    for node, ohm in zip(nodes[1:], links, strict=True):
         total += ohm
-        if b in asked or b == last:
-            network.join(start, b, total)
-            start, total = b, 0.0
+        if node == last or needed is None or node in needed:
+            network.join(start, node, total)
+            start, total = node, 0.0
 
 
-def _leaks(network: Network, loop: Loop, *, sensor_gone: bool) -> None:
+def _leaks(network: Network, loop: Loop, *, inside: bool) -> None:
+    """Add the leaks; those on the sensor's own pins only while it is there."""
     for leak in loop.leaks:
-        if sensor_gone and (leak.a.startswith("pin.") or leak.b.startswith("pin.")):
-            continue
-        network.join(leak.a, leak.b, leak.ohm)
-        if leak.volts:
-            network.push(leak.a, leak.volts / leak.ohm)
-            network.push(leak.b, -leak.volts / leak.ohm)
+        if inside or not (leak.a.startswith("pin.") or leak.b.startswith("pin.")):
+            _leak(network, leak)
 
 
-def _straight_to_terminals(network: Network, loop: Loop) -> None:
-    """Join the sensor's pins to their terminals by a lead laid on the floor; the old cable hangs free."""
+def _leak(network: Network, leak: Leak) -> None:
+    """Add a leak, with the battery that a wet joint is."""
+    network.join(leak.a, leak.b, leak.ohm)
+    if leak.volts:
+        network.push(leak.a, leak.volts / leak.ohm)
+        network.push(leak.b, -leak.volts / leak.ohm)
+
+
+def _lead_on_the_floor(network: Network, loop: Loop) -> None:
+    """Join the sensor's contacts to the terminals of their names; what leaks at its pins goes on doing so."""
     for name in loop.conductors:
-        network.join(f"controller.{name}", f"sensor.{name}", CLIP_OHM + 0.5)
-        network.join(f"sensor.{name}", f"pin.{name}", CLIP_OHM)
+        contact = _ALONG[name][3]
+        network.join(_ALONG[name][0], contact, LEAD_OHM)
+        network.join(contact, _PINS[loop.pinout.get(name, name)], CLIP_OHM)
     for leak in loop.leaks:
-        if leak.a.startswith("pin.") and (leak.b.startswith("pin.") or leak.b in ("earth", COMMON)):
-            network.join(leak.a, leak.b, leak.ohm)
+        if leak.a.startswith("pin.") and (leak.b.startswith("pin.") or leak.b == "earth"):
+            _leak(network, leak)
 
 
-def _signal_source(network: Network, current: bool, amount: float) -> None:
+def _sensor(network: Network, loop: Loop, arrangement: str) -> list[Element]:
+    """Return the elements of the sensor that is in the circuit; a spare at the controller brings its own lead."""
+    if arrangement == "spare-at-controller":
+        for name in loop.conductors:
+            network.join(_ALONG[name][0], f"spare.{name}", CLIP_OHM)
+        return sensor_elements(loop.spare, "spare")
+    return sensor_elements(loop.spare if arrangement in _SPARE else loop.sensor)
+
+
+def _signal_source(network: Network, amount: float, *, current: bool) -> None:
+    """Put a signal source on the input: an active current, or volts behind a little resistance."""
     if current:
-        network.add(_active_source(amount))
+        network.add(source_branch(amount))
         return
     network.join("controller.signal", COMMON, SOURCE_OHM)
     network.push("controller.signal", amount / SOURCE_OHM)
-
-
-def _active_source(amount: float) -> Branch:
-    """Return a current source that gives up near its own volts: from the signal terminal's side a falling current."""
-    return chain(
-        "controller.signal",
-        COMMON,
-        [(SOURCE_V - 2.0, -amount), (SOURCE_V, 0.0)],
-        (amount * 1e-4, amount * 1e-4),
-        0,
-    )
-
-
-def sensor_elements(part: Sensor, pins: str = "pin") -> list[Element]:
-    """Return a sensor as elements on its pins; what follows the pressure comes first."""
-    if isinstance(part, VoltageSensor):
-        return _voltage_sensor(part, pins)
-    if isinstance(part, LoopSensor):
-        return [loop_branch(part, f"{pins}.supply", f"{pins}.signal")]
-    return _current_sensor(part, pins)
-
-
-def _voltage_sensor(part: VoltageSensor, pins: str) -> list[Element]:
-    supply, signal, common = f"{pins}.supply", f"{pins}.signal", f"{pins}.common"
-    breaks, targets = target_pieces(part)
-    found: list[Element] = [
-        OutputStage(supply, signal, common, breaks, targets, 1.0 / part.output_ohm, part.source_a, part.sink_a),
-        _draw_branch(supply, common, part.draw_siemens, part.reverse),
-    ]
-    if part.diodes:
-        found += [_junction(signal, supply), _junction(common, signal)]
-    return found
-
-
-def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[float, float], ...]]:
-    """Return where the output wants to be, as straight pieces of the sensor's supply volts.
-
-    Starved it follows its common or its supply; from `wakes_v` to `works_v` it comes to its right value; above it is
-    right, though never nearer than `headroom_v` to its supply.
-    """
-    wakes, works = part.wakes_v, part.works_v
-    starved = 1.0 if part.starved == "supply" else 0.0
-    if part.volts <= 0.0:
-        ratio = min(part.ratio, 1.0 - part.headroom_v / max(works, 1e-3))
-        slope = (ratio * works - starved * wakes) / (works - wakes)
-        return (wakes, works), ((starved, 0.0), (slope, starved * wakes - slope * wakes), (ratio, 0.0))
-    knee = max(part.volts + part.headroom_v, works)
-    at_works = min(part.volts, works - part.headroom_v)
-    slope = (at_works - starved * wakes) / (works - wakes)
-    rise = (part.volts - at_works) / (knee - works) if knee > works else 0.0
-    if knee <= works + 1e-9:
-        return (wakes, works), (
-            (starved, 0.0),
-            (slope, starved * wakes - slope * wakes),
-            (0.0, part.volts),
-        )
-    return (wakes, works, knee), (
-        (starved, 0.0),
-        (slope, starved * wakes - slope * wakes),
-        (rise, at_works - rise * works),
-        (0.0, part.volts),
-    )
-
-
-def _draw_branch(supply: str, common: str, siemens: float, reverse: str) -> Branch:
-    back = 1.0 if reverse == "diode" else TRICKLE
-    return chain(
-        supply, common, [(-JUNCTION_V, -JUNCTION_V * TRICKLE), (0.0, 0.0)], (back, siemens), 2
-    )
-
-
-def _junction(a: str, b: str) -> Branch:
-    return chain(a, b, [(JUNCTION_V, JUNCTION_V * TRICKLE)], (TRICKLE, 1.0 / JUNCTION_OHM), 0)
-
-
-def loop_branch(part: LoopSensor, plus: str, minus: str) -> Branch:
-    """Return a two-wire sensor: nothing until it wakes, then rising to the current that the pressure asks for."""
-    back = 0.1 if part.reverse == "diode" else TRICKLE
-    return chain(
-        plus,
-        minus,
-        [
-            (-JUNCTION_V, -JUNCTION_V * TRICKLE),
-            (part.wakes_v, part.wakes_v * TRICKLE),
-            (part.least_v, part.amperes),
-        ],
-        (back, 1e-6),
-        3,
-    )
-
-
-def _current_sensor(part: CurrentSensor, pins: str) -> list[Element]:
-    supply, signal, common = f"{pins}.supply", f"{pins}.signal", f"{pins}.common"
-    return [
-        SourcedCurrent(supply, signal, common, part.amperes, part.headroom_v, part.wakes_v, part.works_v),
-        _draw_branch(supply, common, part.draw_siemens, "nothing"),
-    ]

@@ -1,0 +1,148 @@
+"""From a part's numbers to the element that stands for it in a circuit.
+
+Everything that affects how a device behaves at its terminals lives in this file.
+
+Rules
+-----
+1. Supply: `volts` behind `source_ohm`; beyond `limit_a` its voltage gives way. Driven above its volts it takes next to
+   nothing, as a regulator does.
+2. Input clamp: nothing from a junction below common up to `clamp_v`, `clamp_ohm` beyond.
+3. Voltage sensor: an output stage, the current that it draws, protection diodes at its output where it has them, and
+   with its polarity reversed either nothing or a diode.
+4. Two-wire sensor: nothing until it wakes, rising to the current that the pressure asks for, constant from there on.
+5. Three-wire current sensor: the current that the pressure asks for, as long as it has volts for it.
+6. What should let nothing through lets `TRICKLE` through, as silicon does.
+7. In every sensor the element that follows the pressure comes first.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from steadyhead.loop.elements import Branch, Element, chain
+from steadyhead.loop.network import COMMON
+from steadyhead.loop.parts import Input, LoopSensor, Sensor, Supply, VoltageSensor
+from steadyhead.loop.stages import OutputStage, SourcedCurrent
+
+#: Slope of a part that should let nothing through [S].
+TRICKLE = 1e-8
+#: A silicon junction's volts, and what its current meets beyond [V, ohm] (common practice).
+JUNCTION_V = 0.6
+JUNCTION_OHM = 10.0
+#: What a regulated supply still takes when it is driven above its own volts [S].
+BACKFEED = 1e-6
+#: How much of a supply's slope is left beyond its current limit.
+LIMITED = 1e-4
+#: Conductance of a diode across a three-wire, and of one across a two-wire sensor [S].
+REVERSE_THREE, REVERSE_TWO = 1.0, 0.1
+#: How a two-wire sensor's current still rises with its volts [S] (common practice: some 0.005 % of span a volt).
+RISE = 1e-6
+#: A current source's own volts, and those from which it gives way [V]; its slope while it holds its current [S].
+SOURCE_V, SOURCE_HOLDS_V = 24.0, 22.0
+SOURCE_RISE = 1e-9
+
+
+def supply_branch(supply: Supply, back: str = COMMON) -> Branch:
+    """Return the supply as a branch from its terminal back to its zero: limited, straight, or driven from outside."""
+    volts, limit = supply.volts, supply.limit_a
+    if volts <= 0.0:
+        return Branch("controller.supply", back, (), ((BACKFEED, 0.0),), 0)
+    siemens = 1.0 / supply.source_ohm
+    knee = volts - limit * supply.source_ohm
+    soft = siemens * LIMITED
+    pieces = ((soft, -limit - soft * knee), (siemens, -siemens * volts), (BACKFEED, -BACKFEED * volts))
+    return Branch("controller.supply", back, (knee, volts), pieces, 1)
+
+
+def clamp_branch(given: Input) -> Branch:
+    """Return the input's clamp: nothing within its limits, `clamp_ohm` beyond."""
+    siemens, top = 1.0 / given.clamp_ohm, given.clamp_v
+    excess = siemens - TRICKLE
+    pieces = ((siemens, excess * JUNCTION_V), (TRICKLE, 0.0), (siemens, -excess * top))
+    return Branch("controller.signal", COMMON, (-JUNCTION_V, top), pieces, 1)
+
+
+def source_branch(amperes: float) -> Branch:
+    """Return an active current source on the signal terminal: it holds its current until it nears its own volts."""
+    ends = [(SOURCE_HOLDS_V, -amperes), (SOURCE_V, 0.0)]
+    return chain("controller.signal", COMMON, ends, (SOURCE_RISE, SOURCE_RISE), 0)
+
+
+def sensor_elements(part: Sensor, pins: str = "pin") -> list[Element]:
+    """Return a sensor as elements on its pins; what follows the pressure comes first."""
+    supply, signal, common = f"{pins}.supply", f"{pins}.signal", f"{pins}.common"
+    if isinstance(part, VoltageSensor):
+        return _voltage_sensor(part, supply, signal, common)
+    if isinstance(part, LoopSensor):
+        return [loop_branch(part, supply, signal)]
+    return [
+        SourcedCurrent(supply, signal, common, part.amperes, part.headroom_v, part.wakes_v, part.works_v),
+        draw_branch(supply, common, part.draw_siemens, TRICKLE),
+    ]
+
+
+def _voltage_sensor(part: VoltageSensor, supply: str, signal: str, common: str) -> list[Element]:
+    breaks, targets = target_pieces(part)
+    back = REVERSE_THREE if part.reverse == "diode" else TRICKLE
+    found: list[Element] = [
+        OutputStage(supply, signal, common, breaks, targets, 1.0 / part.output_ohm, part.source_a, part.sink_a),
+        draw_branch(supply, common, part.draw_siemens, back),
+    ]
+    if part.diodes:
+        found += [junction(signal, supply), junction(common, signal)]
+    return found
+
+
+def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[float, float], ...]]:
+    """Return where the output wants to be, as straight pieces of the sensor's supply volts.
+
+    Starved it follows its common or its supply; from `wakes_v` to `works_v` it comes to its right value; above it is
+    right, though never nearer than `headroom_v` to its supply.
+
+    Returns
+    -------
+    tuple
+        Supply volts at which pieces begin, the first one 0 [V], and for each its slope and its volts at no supply.
+    """
+    wakes, works, headroom = part.wakes_v, part.works_v, part.headroom_v
+    starved = 1.0 if part.starved == "supply" else 0.0
+    if part.volts <= 0.0:
+        top: tuple[tuple[float, float], ...] = ((min(part.ratio, 1.0 - headroom / works), 0.0),)
+        breaks: tuple[float, ...] = (0.0, wakes, works)
+        at_works = top[0][0] * works
+    else:
+        at_works = min(part.volts, works - headroom)
+        knee = part.volts + headroom
+        level = (0.0, part.volts)
+        top = (level,) if knee <= works else ((1.0, -headroom), level)
+        breaks = (0.0, wakes, works) if knee <= works else (0.0, wakes, works, knee)
+    slope = (at_works - starved * wakes) / (works - wakes)
+    return breaks, ((starved, 0.0), (slope, at_works - slope * works), *top)
+
+
+def draw_branch(supply: str, common: str, siemens: float, back: float) -> Branch:
+    """Return what a sensor draws from its supply; beyond a junction's volts of reversed polarity `back` siemens."""
+    pieces = ((back, (back - TRICKLE) * JUNCTION_V), (TRICKLE, 0.0), (siemens, 0.0))
+    return Branch(supply, common, (-JUNCTION_V, 0.0), pieces, 2)
+
+
+@lru_cache(maxsize=16)
+def junction(a: str, b: str) -> Branch:
+    """Return a protection diode that conducts from `a` to `b`."""
+    siemens = 1.0 / JUNCTION_OHM
+    return Branch(a, b, (JUNCTION_V,), ((TRICKLE, 0.0), (siemens, (TRICKLE - siemens) * JUNCTION_V)), 0)
+
+
+def loop_branch(part: LoopSensor, plus: str, minus: str) -> Branch:
+    """Return a two-wire sensor: nothing until it wakes, then rising to the current that the pressure asks for."""
+    wakes, least = part.wakes_v, part.least_v
+    amperes = max(part.amperes, least * TRICKLE)
+    back = REVERSE_TWO if part.reverse == "diode" else TRICKLE
+    slope = (amperes - wakes * TRICKLE) / (least - wakes)
+    pieces = (
+        (back, (back - TRICKLE) * JUNCTION_V),
+        (TRICKLE, 0.0),
+        (slope, amperes - slope * least),
+        (RISE, amperes - RISE * least),
+    )
+    return Branch(plus, minus, (-JUNCTION_V, wakes, least), pieces, 3)

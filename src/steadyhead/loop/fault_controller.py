@@ -1,0 +1,113 @@
+"""What the faults of a controller, of its settings and of the instruments do to a loop."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from steadyhead.loop.draft import LoopDraft
+from steadyhead.loop.fault_sensor import CURRENTS
+from steadyhead.loop.parts import OPEN_OHM
+
+#: psi shown as bar, bar shown as psi, psi shown as feet, kPa as psi (factors by NIST SP 811).
+_UNIT_RATIOS = (14.5038, 1 / 14.5038, 2.3067, 6.8948)
+#: Signals that another setting of the parameter stands for, with the severity up to which each is chosen [V].
+_OTHER_VOLTS = ((0.4, (0.0, 5.0)), (0.7, (0.0, 10.0)), (float("inf"), (1.0, 5.0)))
+#: What the other position of the slide switch makes of a current input and of a voltage input [ohm].
+_SWITCHED_OHM = {True: 100e3, False: 250.0}
+
+
+def nothing(draft: LoopDraft, severity: float, place: str) -> None:
+    """Leave the loop as it is."""
+
+
+def supply_fraction(draft: LoopDraft, severity: float, place: str) -> None:
+    """Leave the severity's part of the sensor supply's volts."""
+    draft.supply_v *= severity
+
+
+def supply_weak(draft: LoopDraft, severity: float, place: str) -> None:
+    """Make the supply soft, by the severity: a low current limit, or a resistance in series."""
+    if place == "limit":
+        draft.limit_a *= 0.5 / severity
+    else:
+        draft.source_ohm += 20.0 * severity * draft.supply_v
+
+
+def other_load(draft: LoopDraft, severity: float, place: str) -> None:
+    """Hang another device on the supply: the severity is its resistance over the least that the supply carries."""
+    draft.other_load_ohm = severity
+
+
+def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
+    """Kill the input: its converter, or its resistance, shorted to the severity [ohm] or open."""
+    if place == "converter":
+        draft.screen = replace(draft.screen, dead=True)
+    elif place == "shorted":
+        draft.input_ohm = severity
+    else:
+        draft.input_ohm = OPEN_OHM
+
+
+def input_shifted(draft: LoopDraft, severity: float, place: str) -> None:
+    """Shift what the converter sees by the severity [parts of span]."""
+    screen = draft.screen
+    draft.screen = replace(screen, zero=screen.zero + severity * (screen.high - screen.low))
+
+
+def range_set(draft: LoopDraft, severity: float, place: str) -> None:
+    """Set the display's range to the severity's multiple of the sensor's."""
+    screen = draft.screen
+    span = draft.sensor.range_high - draft.sensor.range_low
+    draft.screen = replace(screen, scale_high=screen.scale_low + severity * span)
+
+
+def kind_set(draft: LoopDraft, severity: float, place: str) -> None:
+    """Set the slide switch, or the parameter (the severity chooses), for another kind of signal."""
+    screen, amperes = draft.screen, draft.sensor.kind in CURRENTS
+    if place == "switch":
+        draft.input_ohm = _SWITCHED_OHM[amperes]
+    elif amperes:
+        draft.screen = replace(screen, low=0.0)
+    else:
+        low, high = next(signal for top, signal in _OTHER_VOLTS if severity < top)
+        if (low, high) == (screen.low, screen.high):
+            low, high = 0.5, 4.5
+        draft.screen = replace(screen, kind="voltage", low=low, high=high)
+
+
+def unit_set(draft: LoopDraft, severity: float, place: str) -> None:
+    """Show one unit under another's name: the severity chooses which."""
+    ratio = _UNIT_RATIOS[min(int(severity * len(_UNIT_RATIOS)), len(_UNIT_RATIOS) - 1)]
+    screen = draft.screen
+    draft.screen = replace(screen, scale_low=screen.scale_low * ratio, scale_high=screen.scale_high * ratio)
+
+
+def input_set(draft: LoopDraft, severity: float, place: str) -> None:
+    """Choose another input, to which nothing is wired."""
+    draft.screen = replace(draft.screen, dead=True)
+
+
+def offset_set(draft: LoopDraft, severity: float, place: str) -> None:
+    """Set an offset of the severity [parts of scale]."""
+    screen = draft.screen
+    draft.screen = replace(screen, offset_pa=severity * (screen.scale_high - screen.scale_low))
+
+
+def simulated_set(draft: LoopDraft, severity: float, place: str) -> None:
+    """Leave a fixed value simulated: the severity is its part of the range."""
+    draft.screen = replace(draft.screen, simulated_pa=draft.sensor.pressure_at(severity))
+
+
+def gauge_wrong(draft: LoopDraft, severity: float, place: str) -> None:
+    """Let the gauge be off by the severity [parts of span]."""
+    draft.gauge_off_pa = severity * (draft.sensor.range_high - draft.sensor.range_low)
+
+
+def meter_wrong(draft: LoopDraft, severity: float, place: str) -> None:
+    """Let the meter's fuse be blown, its battery flat (the severity is its factor), or its volts and ohms dead."""
+    if place == "fuse":
+        draft.meter_milliamps = 0.0
+    elif place == "battery":
+        draft.meter_volts = draft.meter_milliamps = draft.meter_ohms = severity
+    else:
+        draft.meter_volts = draft.meter_ohms = 0.0

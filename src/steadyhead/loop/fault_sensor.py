@@ -1,0 +1,107 @@
+"""What the faults of a sensor, of its port and of its place on the pipe do to a loop."""
+
+from __future__ import annotations
+
+from steadyhead.loop.draft import LoopDraft, SensorDraft
+from steadyhead.loop.parts import Wire
+
+#: Kinds of sensor whose signal is a current.
+CURRENTS = frozenset(("loop", "current"))
+#: The least that a broken current sensor still draws, and the most that it can send [A] (common practice).
+DEAD_A, MOST_A = 0.05e-3, 26e-3
+
+def opened(draft: LoopDraft, severity: float, place: str) -> None:
+    """Break the output, or the supply inside, with protection diodes left or not."""
+    if place == "output":
+        draft.sensor.open_output = True
+        draft.sensor.diodes = False
+    else:
+        draft.sensor.open_supply = True
+        draft.sensor.diodes = place == "supply-diodes"
+
+
+def shorted(draft: LoopDraft, severity: float, place: str) -> None:
+    """Short plus to minus inside; the severity is its resistance [ohm]."""
+    draft.sensor.short_ohm = severity
+
+
+def low(draft: LoopDraft, severity: float, place: str) -> None:
+    """Hold the output below its range: at the severity's part of the way from nothing to its low end."""
+    sensor = draft.sensor
+    if sensor.kind in CURRENTS:
+        sensor.stuck = DEAD_A + severity * (sensor.low - DEAD_A)
+    else:
+        sensor.stuck = severity * sensor.low
+
+
+def high(draft: LoopDraft, severity: float, place: str) -> None:
+    """Hold the output above its range: at the severity's part of the way to the most that electronics gives."""
+    sensor = draft.sensor
+    top = MOST_A if sensor.kind in CURRENTS else sensor.high * 1.1
+    sensor.stuck = sensor.high + severity * (top - sensor.high)
+    sensor.most = max(sensor.most, sensor.stuck)
+
+
+def zero_shifted(draft: LoopDraft, severity: float, place: str) -> None:
+    """Shift the output by the severity [parts of span]."""
+    draft.sensor.shift += severity
+
+
+def span_shifted(draft: LoopDraft, severity: float, place: str) -> None:
+    """Multiply the slope by the severity."""
+    draft.sensor.gain *= severity
+
+
+def frozen(draft: LoopDraft, severity: float, place: str) -> None:
+    """Hold the output at the severity's part of its span."""
+    sensor = draft.sensor
+    sensor.stuck = sensor.low + severity * (sensor.high - sensor.low)
+
+
+def wrong_part(draft: LoopDraft, severity: float, place: str) -> None:
+    """Make it another part: another range (the severity is its ratio to the right one), output or pinout."""
+    sensor = draft.sensor
+    if place == "kind":
+        _other_kind(sensor, severity)
+    elif place == "pinout" and "common" in draft.wires:
+        _swap_pins(draft, severity)
+    else:
+        sensor.range_high = sensor.range_low + severity * (sensor.range_high - sensor.range_low)
+
+
+def _other_kind(sensor: SensorDraft, severity: float) -> None:
+    """Make it a sensor with another output of the same wires: a 1 to 5 V one for 0.5 to 4.5 V, and the like."""
+    width = sensor.high - sensor.low
+    if sensor.kind == "ratiometric":
+        sensor.kind = "voltage"
+        sensor.low, sensor.high = (0.0, 5.0) if severity > 1.0 else (0.0, 10.0)
+        sensor.least, sensor.most = 0.0, sensor.high
+    else:
+        sensor.low -= 0.25 * width
+        sensor.least -= 0.25 * width
+
+
+def _swap_pins(draft: LoopDraft, severity: float) -> None:
+    """Let each of the plug's contacts meet another pin, as on a sensor with another pinout."""
+    swapped: dict[Wire, Wire] = (
+        {"supply": "supply", "signal": "common", "common": "signal"}
+        if severity > 1.0
+        else {"supply": "common", "signal": "signal", "common": "supply"}
+    )
+    draft.pinout = swapped
+
+
+def port_blocked(draft: LoopDraft, severity: float, place: str) -> None:
+    """Lock a pressure in behind a blocked port, which opening the sensor to the air doesn't free."""
+    draft.trapped_pa = draft.sensor.pressure_at(severity)
+    draft.vents = False
+
+
+def cock_shut(draft: LoopDraft, severity: float, place: str) -> None:
+    """Lock a pressure in behind a shut cock."""
+    draft.trapped_pa = draft.sensor.pressure_at(severity)
+
+
+def beside(draft: LoopDraft, severity: float, place: str) -> None:
+    """Let the sensor feel another pressure than the pipe's, by the severity [parts of span]."""
+    draft.beside_pa += severity * (draft.sensor.range_high - draft.sensor.range_low)
