@@ -45,7 +45,7 @@ class Verdict:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What a check would show if one suspect were right: a band in `unit`, or a word; no `high` means past the scale."""
+    """What a check would show if one suspect were right: a band in `unit`, or a word; no `high` is past the scale."""
 
     fault: str
     low: float | None = None

@@ -28,8 +28,12 @@ HIDES_PRESSURE = frozenset(
 #: Arrangements for which wires are taken off terminals.
 LIFTS_WIRES = frozenset(
     ("meter-in-signal", "sensor-leads-lifted", "all-lifted", "supply-terminal-clear", "source-at-controller",
-     "spare-at-controller", "dead-both-free", "dead-looped")
+     "spare-at-controller", "temporary-cable", "dead-both-free", "dead-looped")
 )  # fmt: skip
+
+#: Looks for which a line is opened, and looks with the panel's cover off.
+OPENS_WATER = frozenset(("port", "gauge-zero"))
+AT_TERMINALS = frozenset(("wiring-order", "wiggle", "connections", "moisture"))
 
 
 def drive_state(question: Question) -> str:
@@ -47,16 +51,17 @@ def drive_state(question: Question) -> str:
 def cautions(system: System, question: Question) -> tuple[Message, ...]:
     """Return what must be heeded before a check, most urgent first."""
     found: list[Message] = []
+    state = drive_state(question)
     live = question.measure in METER_MEASURES and question.arrangement not in DEAD
-    if question.arrangement in DEAD or drive_state(question) == "off":
+    if state == "off":
         found += [message("lock-out"), message("capacitors-hold-charge"), message("prove-tester-then-dead")]
-    elif question.arrangement in HIDES_PRESSURE:
+    elif state == "stopped":
         found.append(message("stop-the-drive"))
         if system.visit.controller.auto_restart is not False:
             found.append(message("starts-by-itself"))
-    if question.arrangement == "vented" or question.item == "port":
-        found += [message("relieve-pressure"), message("keep-water-clean")]
-    if live:
+    if question.arrangement == "vented" or question.item in OPENS_WATER:
+        found += [message("relieve-pressure"), message("keep-water-clean"), message("water-is-off")]
+    if live or (question.item in AT_TERMINALS and state != "off"):
         found.append(message("mains-beside-terminals"))
     if question.measure == "megohms":
         found.append(message("no-insulation-test-into-electronics"))
@@ -69,13 +74,14 @@ def cautions(system: System, question: Question) -> tuple[Message, ...]:
     return tuple(found)
 
 
-def how(question: Question) -> Message:
+def how(system: System, question: Question) -> Message:
     """Return how a check is brought about."""
     if question.measure == "inspection":
         return message(f"how-look-{question.item}")
     if question.arrangement == "connected" and question.measure not in METER_MEASURES:
         return message(f"how-{question.measure}")
+    unit = None if question.source is None else system.unit
     return message(
         f"how-{question.arrangement}", measure=question.measure, red=question.red, black=question.black,
-        source=question.source,
+        source=question.source, source_unit=unit,
     )  # fmt: skip

@@ -69,9 +69,9 @@ class Cell:
     def draft(self, system: System, z: Latents) -> LoopDraft:
         """Return the loop of this cell at one point of its latents."""
         draft = healthy(system, self.make, z)
-        if not self.good_now and self.fault in BY_ID:
-            fault = BY_ID[self.fault]
-            fault.change(draft, self.severity(z), self.place)
+        as_read = self.fault == "setting-range" and system.scaled is not None
+        if not self.good_now and not as_read:
+            BY_ID[self.fault].change(draft, self.severity(z), self.place)
         return draft
 
 

@@ -5,9 +5,9 @@ Everything that affects which checks exist, and what they cost, lives in this fi
 Rules
 -----
 1. A check is a question; it has minutes from where the technician stands, a drive state, and cautions.
-2. Minutes: an arrangement is paid when it changes, and by the first meter reading of the visit, since covers come off;
-   each reading costs one more. Leads that go from panel to sensor cost the walk, and a little back.
-3. What has been read since the last action, or was declined, is not asked again; a reading that nothing explains may be.
+2. Minutes: an arrangement is paid when it changes, and by the first meter reading of the visit, since covers come
+   off; each reading costs one more. Leads that go from panel to sensor cost the walk, and a little back.
+3. What has been read since the last action, or was declined, is not asked again; what nothing explains may be, once.
 4. A source is used at three values only: the low end, the middle and the high end of the signal.
 """
 
@@ -32,7 +32,7 @@ TO_SENSOR_MINUTES, BACK_MINUTES = 5.0, 1.0
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """Where the technician stands: the arrangement that is set up, none before the first meter reading, and the place."""
+    """Where the technician stands: what is set up, nothing before the first meter reading, and at which end."""
 
     arrangement: str | None
     at_sensor: bool
@@ -79,8 +79,7 @@ def _walk(system: System, question: Question, here: Standing) -> float:
 def candidates(system: System, surprising: frozenset[int]) -> list[Question]:
     """Return every check that this system, these instruments and this visit allow."""
     taken = _taken(system.visit, surprising)
-    found = [q for q in _all(system) if q not in taken and _at_hand(system, q) and not _declined(system.visit, q)]
-    return found
+    return [q for q in _all(system) if q not in taken and _at_hand(system, q) and not _declined(system.visit, q)]
 
 
 def _taken(visit: Visit, surprising: frozenset[int]) -> set[Question]:
@@ -114,17 +113,16 @@ def _declined(visit: Visit, question: Question) -> bool:
 
 
 def _all(system: System) -> list[Question]:
-    two = system.wires == 2
     found = [Question("displayed-fault"), Question("displayed-pressure"), Question("displayed-signal")]
     if not any(r.measure == "gauge-pressure" for r in system.visit.readings):
         found.append(Question("gauge-pressure"))
     found += [Question("inspection", item=item) for item in INSPECTIONS if _sensible(system, item)]
-    found += [Question("volts", "connected", red, black) for red, black in _volt_pairs(two)]
+    found += [Question("volts", "connected", red, black) for red, black in _volt_pairs(system.wires)]
     found.append(Question("volts-ac", "connected", SIGNAL, COMMON))
     for arrangement in ("sensor-unplugged", "sensor-leads-lifted", "all-lifted", "spare-at-plug"):
         found.append(Question("volts", arrangement, SUPPLY, COMMON))
         found.append(Question("volts", arrangement, SIGNAL, COMMON))
-    found += _unplugged(two)
+    found += _unplugged(system.wires)
     found.append(Question("volts", "supply-terminal-clear", SUPPLY, COMMON))
     for arrangement in ("spare-at-controller", "temporary-cable", "vented"):
         found.append(Question("volts", arrangement, SIGNAL, COMMON))
@@ -136,7 +134,7 @@ def _all(system: System) -> list[Question]:
         Question("displayed-pressure", "source-at-controller", source=value)
         for value in (system.low, 0.5 * (system.low + system.high), system.high)
     ]
-    return found + _dead(two)
+    return found + _dead(system.wires)
 
 
 def _sensible(system: System, item: str) -> bool:
@@ -145,23 +143,23 @@ def _sensible(system: System, item: str) -> bool:
     return True
 
 
-def _volt_pairs(two: bool) -> list[tuple[str, str]]:
+def _volt_pairs(wires: int) -> list[tuple[str, str]]:
     pairs = [(SUPPLY, COMMON), (SIGNAL, COMMON), ("sensor.supply", "sensor.signal")]
-    if two:
+    if wires == 2:
         return [*pairs, (SUPPLY, SIGNAL)]
     return [*pairs, ("sensor.supply", "sensor.common"), ("sensor.signal", "sensor.common")]
 
 
-def _unplugged(two: bool) -> list[Question]:
+def _unplugged(wires: int) -> list[Question]:
     pairs = [("sensor.supply", "sensor.signal")]
-    if not two:
+    if wires == 3:
         pairs += [("sensor.supply", "sensor.common"), ("sensor.signal", "sensor.common")]
     return [Question("volts", "sensor-unplugged", red, black) for red, black in pairs]
 
 
-def _dead(two: bool) -> list[Question]:
+def _dead(wires: int) -> list[Question]:
     pairs = [("wire.supply", "wire.signal")]
-    if not two:
+    if wires == 3:
         pairs += [("wire.supply", "wire.common"), ("wire.signal", "wire.common")]
     earth = [("wire.supply", "earth"), ("wire.signal", "earth")]
     found = [Question("ohms", "dead-looped", red, black) for red, black in pairs]

@@ -22,6 +22,11 @@ from steadyhead.visit.record import Visit
 
 #: Checks that carry their outcomes.
 WITH_OUTCOMES = 5
+#: Faults whose size tells a person something; elsewhere it only chooses a variant.
+TOLD_SIZES = (
+    "resistive-", "leakage-", "short-", "sensor-shorted", "sensor-zero-shift", "sensor-span-shift", "sensor-wet-vent",
+    "controller-supply-low", "controller-input-shifted", "setting-range", "setting-offset", "site-gauge-wrong",
+)  # fmt: skip
 #: A reading this many deviations from what the rest says, under every suspect that counts, is a surprise.
 SURPRISING = 4.5
 
@@ -59,7 +64,7 @@ def diagnose(visit: Visit) -> Answer:
             Remedy(remedy=r, probability=p, cost_minutes=cost_minutes(r))
             for r, p in sorted(now.items(), key=lambda item: (-item[1], item[0]))
         ),
-        verdict=verdict(system, seen, (now, before), rivals, not plans),
+        verdict=verdict(system, seen, (now, before), rivals, settled=not plans),
         next_checks=tuple(_check(system, planner, plan, k) for k, plan in enumerate(plans)),
         surprises=surprises,
         expected=table(system, pressure) if pressure.known == "gauge" else {},
@@ -100,7 +105,7 @@ def _suspects(weighed: Sequence[Weighed]) -> tuple[Suspect, ...]:
 
 def _suspect(w: Weighed, probability: float) -> Suspect:
     cell = w.cell
-    scale = BY_ID[cell.fault].severity if cell.fault in BY_ID else None
+    scale = BY_ID[cell.fault].severity if cell.fault.startswith(TOLD_SIZES) else None
     return Suspect(
         fault=cell.fault,
         remedy=cell.remedy,
@@ -132,6 +137,6 @@ def _check(system: System, planner: Planner, plan: Plan, place: int) -> NextChec
         saves_minutes=plan.saves,
         outcomes=told,
         cautions=cautions(system, plan.question),
-        how=how(plan.question),
+        how=how(system, plan.question),
         while_there=plan.while_there,
     )

@@ -12,10 +12,12 @@ from __future__ import annotations
 from math import sqrt
 
 from steadyhead.diagnosis.answer import Band
-from steadyhead.diagnosis.slopes import STEP
 from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.doubt import spread
+from steadyhead.diagnosis.looking import look
 from steadyhead.diagnosis.makes import DIMENSIONS, Latents, points
-from steadyhead.diagnosis.observing import Pressure, Question, Stance, look, spread
+from steadyhead.diagnosis.observing import Pressure, Question, Stance
+from steadyhead.diagnosis.slopes import STEP
 from steadyhead.diagnosis.system import System
 
 MAKES = 5

@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from math import exp, log
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.draft import LoopDraft, SensorDraft, WireDraft
@@ -26,8 +26,8 @@ DIMENSIONS = 16
 PULL_OHM = 6e6
 #: Least current that a healthy supply gives: enough for its sensor [A].
 LEAST_LIMIT_A = {True: 0.012, False: 0.025}
-#: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp and its resistance where it is
-#: given and where it is not: logarithms of factors.
+#: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, its
+#: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
 SOFTNESS, LIMIT, DRIVE, CLAMP = 0.9, 0.4, 0.4, 0.25
 PULL = 1.5
 INPUT = {"A": (0.004, 0.45), "V": (0.03, 0.9)}
@@ -116,65 +116,64 @@ def _input_ohm(system: System, z: Latents) -> float:
 
 
 def _sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
-    kind = system.kind
-    shared = {
-        "kind": kind,
-        "range_low": system.range.low,
-        "range_high": system.range.high,
-        "shift": system.accuracy / 1.8 * z.sensor,
-        "reverse": "diode" if u[6] < 0.5 else "nothing",
-    }
+    """Return the sensor: first what its signal makes of it, then what all sensors have."""
+    if system.unit == "A":
+        made = _current_sensor(system, u)
+    elif system.kind == "ratiometric":
+        made = _ratiometric_sensor(system, u)
+    else:
+        made = _amplified_sensor(system, u)
+    made.shift = system.accuracy / 1.8 * z.sensor
+    made.reverse = "diode" if u[6] < 0.5 else "nothing"
+    if system.unit == "V":
+        drive = log_between(0.45, 2.0, u[15]) * exp(DRIVE * z.drive)
+        made.source_a = 8e-3 * drive * log_between(0.7, 1.4, u[10])
+        made.sink_a = 7e-3 * drive / log_between(0.7, 1.4, u[10])
+        made.output_ohm = log_between(4.0, 900.0, u[9])
+        made.draw_siemens = log_between(1.5e-3, 9e-3, u[11]) / system.supply_v
+        made.starved = "common" if u[12] < 0.75 else "supply"
+        made.diodes = u[8] < 0.6
+    return made
+
+
+def _current_sensor(system: System, u: Sequence[float]) -> SensorDraft:
     low, high = system.low, system.high
     span = high - low
-    if kind in ("loop", "current"):
-        least_v = (system.least_v or log_between(7.0, 12.0, u[7])) * log_between(0.85, 1.0, u[8])
-        return SensorDraft(
-            low=low, high=high,
-            least=low - span * (0.003 + 0.03 * u[9]), most=high + span * (0.02 + 0.25 * u[10]),
-            draw_siemens=log_between(2e-3, 10e-3, u[11]) / system.supply_v,
-            wakes_v=least_v * (0.35 + 0.5 * u[12]), works_v=least_v,
-            headroom_v=log_between(2.0, 6.0, u[13]),
-            **shared,
-        )  # fmt: skip
-    drive = log_between(0.45, 2.0, u[15]) * exp(DRIVE * z.drive)
-    smooth = {
-        "draw_siemens": log_between(1.5e-3, 9e-3, u[11]) / system.supply_v,
-        "output_ohm": log_between(4.0, 900.0, u[9]),
-        "source_a": 8e-3 * drive * log_between(0.7, 1.4, u[10]),
-        "sink_a": 7e-3 * drive / log_between(0.7, 1.4, u[10]),
-        "starved": "common" if u[12] < 0.75 else "supply",
-        "diodes": u[8] < 0.6,
-    }
-    if kind == "ratiometric":
-        nominal = system.supply_v
-        return SensorDraft(
-            low=low / nominal, high=high / nominal,
-            least=(low / nominal) * (1.0 - log_between(0.1, 1.0, u[7])),
-            most=high / nominal + (1.0 - high / nominal) * (0.2 + 0.75 * u[7]),
-            wakes_v=1.6 + u[13], works_v=2.8 + u[13], headroom_v=0.02 + 0.1 * u[7],
-            **smooth, **shared,
-        )  # fmt: skip
-    least_v = system.least_v or min(8.0, max(system.high + 1.0, system.supply_v * 0.35))
+    least_v = (system.least_v or log_between(7.0, 12.0, u[7])) * log_between(0.85, 1.0, u[8])
     return SensorDraft(
-        low=low, high=high,
+        kind=system.kind, range_low=system.range.low, range_high=system.range.high, low=low, high=high,
+        least=low - span * (0.003 + 0.03 * u[9]), most=high + span * (0.02 + 0.25 * u[10]),
+        draw_siemens=log_between(2e-3, 10e-3, u[11]) / system.supply_v,
+        wakes_v=least_v * (0.35 + 0.5 * u[12]), works_v=least_v,
+        headroom_v=log_between(2.0, 6.0, u[13]),
+    )  # fmt: skip
+
+
+def _ratiometric_sensor(system: System, u: Sequence[float]) -> SensorDraft:
+    low, high = system.low / system.supply_v, system.high / system.supply_v
+    return SensorDraft(
+        kind=system.kind, range_low=system.range.low, range_high=system.range.high, low=low, high=high,
+        least=low * (1.0 - log_between(0.1, 1.0, u[7])), most=high + (1.0 - high) * (0.2 + 0.75 * u[7]),
+        wakes_v=1.6 + u[13], works_v=2.8 + u[13], headroom_v=0.02 + 0.1 * u[7],
+    )  # fmt: skip
+
+
+def _amplified_sensor(system: System, u: Sequence[float]) -> SensorDraft:
+    low, high = system.low, system.high
+    span = high - low
+    least_v = system.least_v or min(8.0, max(high + 1.0, system.supply_v * 0.35))
+    return SensorDraft(
+        kind=system.kind, range_low=system.range.low, range_high=system.range.high, low=low, high=high,
         least=max(low - 0.06 * span * u[7], 0.0), most=high + span * (0.01 + 0.12 * u[7]),
         wakes_v=least_v * (0.3 + 0.3 * u[13]), works_v=least_v * 0.8, headroom_v=0.5 + 1.5 * u[7],
-        **smooth, **shared,
     )  # fmt: skip
 
 
 def screen(system: System, u: Sequence[float], input_ohm: float) -> Screen:
     """Return how the controller's display is set, with its input's reference drawn where nobody knows it."""
     scaled = system.scaled or system.range
-    reference = system.visit.controller.reference
-    if system.kind != "ratiometric":
-        kind = "current" if system.unit == "A" else "voltage"
-    elif reference is not None:
-        kind = "ratiometric" if reference == "ratiometric" else "voltage"
-    else:
-        kind = "ratiometric" if u[0] < 0.6 else "voltage"
     return Screen(
-        kind=kind,  # type: ignore[arg-type]
+        kind=_input_kind(system, u),
         low=system.low,
         high=system.high,
         scale_low=scaled.low,
@@ -182,3 +181,12 @@ def screen(system: System, u: Sequence[float], input_ohm: float) -> Screen:
         reference_v=system.supply_v,
         burden_ohm=system.visit.controller.input_resistance_ohm or input_ohm,
     )
+
+
+def _input_kind(system: System, u: Sequence[float]) -> Literal["ratiometric", "voltage", "current"]:
+    if system.unit == "A":
+        return "current"
+    reference = system.visit.controller.reference
+    if system.kind != "ratiometric" or reference == "fixed":
+        return "voltage"
+    return "ratiometric" if reference == "ratiometric" or u[0] < 0.6 else "voltage"

@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from math import sqrt
-
 from steadyhead.diagnosis.answer import Outcome
-from steadyhead.diagnosis.observing import Question, compared, end_of_scale, spread, uncompared
+from steadyhead.diagnosis.doubt import end_of_scale, spread, uncompared
+from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.planning import Outlook, Planner
 from steadyhead.diagnosis.system import System
 
 #: Suspects that together carry this much are told.
 CARRY = 0.95
+#: What is left out at either end of a suspect's values.
+EDGE = 0.05
 #: Unit in which each measure is shown, and how many of it make one SI unit.
-SHOWN = {"volts": ("V", 1.0), "volts-ac": ("V", 1.0), "milliamps": ("mA", 1e3), "ohms": ("ohm", 1.0), "megohms": ("Mohm", 1e-6)}
+SHOWN = {
+    "volts": ("V", 1.0),
+    "volts-ac": ("V", 1.0),
+    "milliamps": ("mA", 1e3),
+    "ohms": ("ohm", 1.0),
+    "megohms": ("Mohm", 1e-6),
+}
 
 
 def shown_unit(system: System, question: Question) -> tuple[str, float]:
@@ -44,17 +51,30 @@ def _told(system: System, question: Question, fault: str, looks: list[tuple[floa
     measure = question.measure
     if measure in {"inspection", "displayed-fault"}:
         return Outcome(fault=fault, value=_likeliest(looks))
-    total = sum(share for share, _ in looks)
-    mean = sum(share * look.value for share, look in looks) / total
-    variance = sum(share * (look.value - mean) ** 2 for share, look in looks) / total
     unit, factor = shown_unit(system, question)
-    wide = 2.0 * sqrt(variance + spread(system, measure, uncompared(measure, mean), 0.0) ** 2)
-    low, high = uncompared(measure, mean - wide), uncompared(measure, mean + wide)
+    first, last = _middle_part(looks)
+    low = uncompared(measure, first - 2.0 * spread(system, measure, uncompared(measure, first), 0.0))
+    high = uncompared(measure, last + 2.0 * spread(system, measure, uncompared(measure, last), 0.0))
     if measure in {"ohms", "megohms"}:
         top = end_of_scale(system, measure, "above")
         past = high >= 0.99 * top
         return Outcome(fault=fault, low=max(low, 0.0) * factor, high=None if past else high * factor, unit=unit)
     return Outcome(fault=fault, low=low * factor, high=high * factor, unit=unit)
+
+
+def _middle_part(looks: list[tuple[float, Outlook]]) -> tuple[float, float]:
+    """Return the ends of the values that carry all but a twentieth of the share on either side."""
+    ordered = sorted((look.value, share) for share, look in looks)
+    total = sum(share for _, share in ordered)
+    run = 0.0
+    first, last = ordered[0][0], ordered[-1][0]
+    for value, share in ordered:
+        if run <= EDGE * total:
+            first = value
+        run += share
+        if run >= (1.0 - EDGE) * total:
+            return first, value
+    return first, last
 
 
 def _likeliest(looks: list[tuple[float, Outlook]]) -> str:

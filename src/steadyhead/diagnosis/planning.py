@@ -2,12 +2,12 @@
 
 Theory of operation
 -------------------
-1. What is still to be paid after a check is the smaller of stopping (a wrong remedy's price times its odds) and of going
-   on (a price on each bit that is not yet known).
+1. What is still to be paid after a check is the smaller of stopping (a wrong remedy's price times its odds) and of
+   going on (a price on each bit that is not yet known).
 2. A check parts the suspects by what each would let it show. Its outcomes are taken in bins about three deviations
    wide, softly, so that nothing hangs on a bin's edge; in each bin the same price is counted again.
-3. What a check saves is the price of stopping here, less the mean price after it, less its own minutes. Checks of one stop are also
-   valued in pairs, since setting up is paid once.
+3. What a check saves is the price of stopping here, less the mean price after it, less its own minutes. Checks of one
+   stop are also valued in pairs, since setting up is paid once.
 4. Only the heaviest cells take part: what they leave out weighs less than a thousandth.
 
 References
@@ -23,19 +23,10 @@ from math import floor, log, log2
 
 from steadyhead.diagnosis.belief import Weighed
 from steadyhead.diagnosis.checks import Standing, leads_at_sensor, minutes
+from steadyhead.diagnosis.doubt import compared, end_of_scale, shown_chances, spread
 from steadyhead.diagnosis.inspections import chance
-from steadyhead.diagnosis.observing import (
-    Pressure,
-    Question,
-    Stance,
-    compared,
-    end_of_scale,
-    look,
-    shown_chances,
-    slope,
-    spread,
-    uncompared,
-)
+from steadyhead.diagnosis.looking import look
+from steadyhead.diagnosis.observing import Pressure, Question, Stance
 from steadyhead.diagnosis.priors import SECOND_TRIP_MINUTES, cost_minutes
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError

@@ -2,10 +2,10 @@
 
 Rules
 -----
-1. The size of a fault may carry a part of the loop into another region, so its slope is taken from a second solved loop;
-   so is the input's where a voltmeter loads it.
-2. Everything else moves the loop only a little: the changed part draws another current at the voltages as they are, and
-   the solved circuit answers that with one substitution. This is the exact slope of the piece in which the circuit rests.
+1. The size of a fault may carry a part of the loop into another region, so its slope is taken from a second solved
+   loop; so is the input's where a voltmeter loads it.
+2. Everything else moves the loop only a little: the changed part draws another current at the voltages as they are,
+   and the solved circuit answers that with one substitution: the exact slope of the piece in which it rests.
 3. A latent that cannot move a stance has slopes of zero and costs nothing.
 """
 
@@ -15,11 +15,12 @@ from dataclasses import replace
 from math import exp, isfinite
 
 from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.looking import Look, live_values, look
 from steadyhead.diagnosis.makes import CLAMP, DRIVE, INPUT, LIMIT, PULL, SOFTNESS, Latents
-from steadyhead.diagnosis.observing import Look, Question, Stance, live_values, look
+from steadyhead.diagnosis.observing import Question, Stance
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.elements import Element
-from steadyhead.loop.parts import Supply
+from steadyhead.loop.parts import Supply, VoltageSensor
 from steadyhead.loop.solve import Operation
 from steadyhead.loop.wiring import clamp_branch, has_own_sensor, sensor_elements, supply_branch
 
@@ -33,32 +34,36 @@ _LIMITED, _UNCLAMPED = 0, 1
 #: A meter that takes more than this part of a voltage away makes the input's resistance count twice.
 LOADED = 0.997
 
+#: For each latent, each question's value a step further.
+Moved = list[list[float] | None]
+
 _Changes = list[tuple[int, tuple[float, ...]]]
 
 
-def moved_looks(
-    system: System, cell: Cell, z: Latents, stance: Stance, questions: tuple[Question, ...], base: Look
-) -> list[list[float] | None]:
-    """Return, for each latent, each question's value a step further; None where it cannot move.
+def looked(
+    system: System, cell: Cell, z: Latents, stance: Stance, questions: tuple[Question, ...]
+) -> tuple[Look, Moved]:
+    """Return a cell's look at one point, and for each latent each question's value a step further.
 
-    The fault's size, and the input where a meter loads it, are looked at again; the rest is answered by the solved loop.
+    The fault's size, and the input where a meter loads it, are looked at again; the solved loop answers the rest. What
+    cannot move has None.
     """
+    base = look(system, cell, z, stance, questions)
     found = moved_values(system, stance, questions, base)
     again = ["severity"] if cell.width else []
     if any(loading < LOADED for loading in base.loading):
         again += ["input", "pull"] if isfinite(base.loop.input.pull_ohm) else ["input"]
-    guess = base.operation.regions if base.operation is not None else None
     for name in again:
         further = z._replace(**{name: getattr(z, name) + STEP})
-        found[Latents._fields.index(name)] = look(system, cell, further, stance, questions, guess).values
-    return found
+        found[Latents._fields.index(name)] = look(system, cell, further, stance, questions, guess=base.regions).values
+    return base, found
 
 
 def moved_values(
     system: System, stance: Stance, questions: tuple[Question, ...], base: Look
-) -> list[list[float] | None]:
+) -> Moved:
     """Return, for each latent, each question's value a step further; None where it cannot move."""
-    found: list[list[float] | None] = [None] * len(Latents._fields)
+    found: Moved = [None] * len(Latents._fields)
     operation = base.operation
     if operation is None:
         return found
@@ -120,9 +125,11 @@ def _shifted(base: Look, operation: Operation, shift: float) -> _Changes:
 
 
 def _drive(base: Look, operation: Operation, factor: float) -> _Changes:
-    stage = operation.elements[_SENSOR]
-    stronger = replace(stage, source_a=stage.source_a * factor, sink_a=stage.sink_a * factor)  # type: ignore
-    return _difference(operation, _SENSOR, stronger)
+    part = base.loop.sensor
+    if not isinstance(part, VoltageSensor):
+        return []
+    stronger = replace(part, source_a=part.source_a * factor, sink_a=part.sink_a * factor)
+    return _difference(operation, _SENSOR, sensor_elements(stronger)[0])
 
 
 def _by_input(system: System, base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:

@@ -15,7 +15,9 @@ from collections.abc import Mapping, Sequence
 
 from steadyhead.diagnosis.answer import Verdict
 from steadyhead.diagnosis.belief import Weighed
-from steadyhead.diagnosis.observing import Observation, compared, look
+from steadyhead.diagnosis.doubt import compared
+from steadyhead.diagnosis.looking import look
+from steadyhead.diagnosis.observing import Observation
 from steadyhead.diagnosis.priors import COSTS_MONEY
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
@@ -58,6 +60,7 @@ def verdict(
     observations: Sequence[Observation],
     shares: tuple[Mapping[str, float], Mapping[str, float] | None],
     rivals: Sequence[Weighed],
+    *,
     settled: bool,
 ) -> Verdict:
     """Return the verdict; `shares` are the remedies' with all readings, and without the meter's where it matters."""
