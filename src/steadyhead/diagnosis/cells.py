@@ -11,10 +11,10 @@ Theory of operation
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
-from steadyhead.diagnosis.makes import DIMENSIONS, Latents, healthy, points
+from steadyhead.diagnosis.makes import BATTERY_V, DIMENSIONS, Latents, healthy, points
 from steadyhead.diagnosis.priors import prior
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.draft import LoopDraft
@@ -72,7 +72,14 @@ class Cell:
         as_read = self.fault == "setting-range" and system.scaled is not None
         if not self.good_now and not as_read:
             BY_ID[self.fault].change(draft, self.severity(z), self.place)
+        if self.damp:
+            draft.leaks = [replace(leak, volts=BATTERY_V * z.battery) for leak in draft.leaks]
         return draft
+
+    @property
+    def damp(self) -> bool:
+        """Whether the fault is a wet joint, which is a battery too."""
+        return self.fault.startswith("leakage-")
 
 
 BY_ID: dict[str, Fault] = {fault.id: fault for fault in FAULTS}

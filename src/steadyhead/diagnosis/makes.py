@@ -30,6 +30,8 @@ LEAST_LIMIT_A = {True: 0.012, False: 0.025}
 #: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
 SOFTNESS, LIMIT, DRIVE, CLAMP = 0.9, 0.4, 0.4, 0.25
 PULL = 1.5
+#: Standard deviation of a wet joint's own volts: tens to hundreds of millivolts of either sign [V].
+BATTERY_V = 0.1
 INPUT = {"A": (0.004, 0.45), "V": (0.03, 0.9)}
 
 
@@ -40,7 +42,7 @@ class Latents(NamedTuple):
     volts; `severity` the fault's size about the cell's own; `drive` how hard the sensor's output can drive;
     `input` the input's resistance; `softness` the supply's, `limit` the
     current that it gives at most; `clamp` the volts at which the input
-    is clamped; `pull` how weak its pull-up is, where it has one.
+    is clamped; `pull` how weak its pull-up is, where it has one; `battery` a wet joint's own volts.
     """
 
     pressure: float = 0.0
@@ -53,6 +55,7 @@ class Latents(NamedTuple):
     clamp: float = 0.0
     pull: float = 0.0
     limit: float = 0.0
+    battery: float = 0.0
 
 
 def log_between(low: float, high: float, part: float) -> float:

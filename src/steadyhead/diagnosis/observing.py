@@ -169,7 +169,8 @@ def _observed(system: System, reading: Reading, stance: Stance) -> Observation:
         raw = percent_to_signal(system, value.value) if value.unit == "fraction" else value.value
         scale = (system.high - system.low) if value.unit == "fraction" else 1.0
         sd = spread(system, question.measure, raw, value.resolution * scale)
-        sd = sqrt(sd**2 + (OUTSIDE * signal_outside(system, question.red, raw)) ** 2)
+        if question.measure == "volts":
+            sd = sqrt(sd**2 + (OUTSIDE * signal_outside(system, question.red, raw)) ** 2)
         return Observation(number, question, stance, compared(question.measure, raw), sd)
     if isinstance(value, Spread):
         middle, half = 0.5 * (value.low + value.high), 0.5 * (value.high - value.low)

@@ -3,7 +3,7 @@
 Rules
 -----
 1. The size of a fault may carry a part of the loop into another region, so its slope is taken from a second solved
-   loop; so is the input's where a voltmeter loads it.
+   loop; so is the input's where a voltmeter loads it, and a wet joint's battery where nothing else drives the wires.
 2. Everything else moves the loop only a little: the changed part draws another current at the voltages as they are,
    and the solved circuit answers that with one substitution: the exact slope of the piece in which it rests.
 3. A latent that cannot move a stance has slopes of zero and costs nothing.
@@ -53,6 +53,8 @@ def looked(
     again = ["severity"] if cell.width else []
     if any(loading < LOADED for loading in base.loading):
         again += ["input", "pull"] if isfinite(base.loop.input.pull_ohm) else ["input"]
+    if cell.damp and stance.arrangement != "connected":
+        again.append("battery")
     for name in again:
         further = z._replace(**{name: getattr(z, name) + STEP})
         found[Latents._fields.index(name)] = look(system, cell, further, stance, questions, guess=base.regions).values

@@ -1,0 +1,121 @@
+"""One cell looked at: the loop solved as it stands, and what each instrument shows of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.makes import Latents
+from steadyhead.diagnosis.observing import Pressure, Question, Stance
+from steadyhead.diagnosis.system import System
+from steadyhead.loop import readings as instruments
+from steadyhead.loop.draft import LoopDraft
+from steadyhead.loop.parts import Loop
+from steadyhead.loop.solve import Operation
+from steadyhead.loop.wiring import DEAD
+
+
+def pipe_pressure(cell: Cell, draft: LoopDraft, pressure: Pressure, z: Latents) -> float:
+    """Return the pressure in the pipe [Pa] at one point of a cell's latents.
+
+    Under a vacuum a pinned gauge, or none, leaves anything down to a good vacuum open.
+    """
+    middle, sd = pressure.pa, pressure.sd
+    if cell.fault == "vacuum" and pressure.known != "gauge":
+        middle, sd = -45e3, 22e3
+    return middle - draft.gauge_off_pa + sd * z.pressure
+
+
+def asked_points(questions: tuple[Question, ...]) -> frozenset[str]:
+    """Return the points on which a lead is held in any of the questions."""
+    return frozenset(p for q in questions for p in (q.red, q.black) if p is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """One cell at one point of its latents, in one stance: the solved loop, and what each question would show.
+
+    `values` are in SI units; `signal` is what the controller takes its input for [V or A].
+    """
+
+    draft: LoopDraft
+    loop: Loop
+    pressure: float
+    operation: Operation | None
+    values: list[float]
+    signal: float
+    #: For each question, what is left of a voltage once the meter hangs on it.
+    loading: list[float]
+
+    @property
+    def regions(self) -> tuple[int, ...] | None:
+        """Regions of the solved circuit's elements, for a guess; None on a loop without power."""
+        return None if self.operation is None else self.operation.regions
+
+    @property
+    def jump(self) -> float:
+        """Part of span by which figures jump."""
+        return self.draft.jump
+
+
+def look(
+    system: System,
+    cell: Cell,
+    z: Latents,
+    stance: Stance,
+    questions: tuple[Question, ...],
+    *,
+    guess: tuple[int, ...] | None = None,
+) -> Look:
+    """Return what each question would show at one point of a cell; `guess` are a like circuit's regions."""
+    draft = cell.draft(system, z)
+    vented = stance.arrangement == "vented"
+    pressure = 0.0 if vented else pipe_pressure(cell, draft, stance.pressure, z)
+    loop = draft.built(pressure, vented=vented)
+    if stance.arrangement in DEAD:
+        values = [_dead_value(loop, draft, q) for q in questions]
+        return Look(draft, loop, pressure, None, values, 0.0, [])
+    operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked_points(questions), guess)
+    signal = instruments.seen_signal(operation, loop.screen)
+    found = Look(draft, loop, pressure, operation, [], signal, [_loading(operation, q) for q in questions])
+    found.values.extend(live_values(operation, found, questions))
+    return found
+
+
+def _loading(operation: Operation, q: Question) -> float:
+    if q.measure != "volts" or q.red is None or q.black is None:
+        return 1.0
+    ohm = operation.ohms_between(q.red, q.black)
+    return instruments.VOLTMETER_OHM / (instruments.VOLTMETER_OHM + ohm)
+
+
+def live_values(operation: Operation, base: Look, questions: tuple[Question, ...]) -> list[float]:
+    """Return what each question shows at an operating point of a loop that was looked at."""
+    signal = instruments.seen_signal(operation, base.loop.screen)
+    return [
+        _live_value(operation, base, signal, q) * loading
+        for q, loading in zip(questions, base.loading, strict=True)
+    ]
+
+
+def _dead_value(loop: Loop, draft: LoopDraft, q: Question) -> float:
+    if q.red is None or q.black is None:
+        return 0.0
+    if q.measure == "volts":
+        return instruments.dead_volts(loop, q.arrangement, q.red, q.black) * draft.meter_volts
+    return instruments.ohms(loop, q.arrangement, q.red, q.black) * (draft.meter_ohms or 1e9)
+
+
+def _live_value(operation: Operation, base: Look, signal: float, q: Question) -> float:
+    measure, draft = q.measure, base.draft
+    if measure == "displayed-pressure":
+        return instruments.shown_pressure(signal, base.loop.screen)
+    if measure == "displayed-signal":
+        return signal
+    if measure == "volts-ac":
+        return draft.noise_v * (1.0 if q.red and "signal" in q.red else 0.2)
+    if measure == "milliamps":
+        return instruments.milliammeter(operation, base.loop) * draft.meter_milliamps
+    if q.red is None or q.black is None:
+        return 0.0
+    return operation.between(q.red, q.black) * draft.meter_volts
