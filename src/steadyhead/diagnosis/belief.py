@@ -22,7 +22,7 @@ from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.looking import Look
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import CONTINUOUS, Observation, Question, Stance
-from steadyhead.diagnosis.slopes import STEP, Moved, looked
+from steadyhead.diagnosis.slopes import STEP, Moved, Spot, at_ease
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 
@@ -152,7 +152,7 @@ class _Start:
 
     cell: Cell
     score: float
-    looks: dict[Stance, tuple[Look, Moved]]
+    looks: dict[Stance, tuple[Look, list[float] | None]]
 
 
 def _rough_fit(system: System, cell: Cell, score: float, groups: Sequence[_Group]) -> _Start:
@@ -162,11 +162,14 @@ def _rough_fit(system: System, cell: Cell, score: float, groups: Sequence[_Group
         if group.stance.arrangement != "connected":
             continue
         try:
-            base, moved = looked(system, cell, Latents(), group.stance, group.questions)
+            spot = Spot(system, cell, Latents(), group.stance, group.questions)
+            base = spot.look()
+            by_size = spot.further("severity", base) if cell.width else None
+            moved = [by_size] if at_ease(base) else spot.moved(base, by_size)
         except CircuitError:
             start.score = float("-inf")
             return start
-        start.looks[group.stance] = (base, moved)
+        start.looks[group.stance] = (base, by_size)
         start.score += sum(_rough_miss(system, o, k, base, moved) for k, o in enumerate(group.observations))
     return start
 
@@ -177,7 +180,8 @@ def _rough_miss(system: System, o: Observation, k: int, base: Look, moved: Moved
         return 0.0
     value = compared(measure, base.values[k])
     span = _span(system, measure)
-    wide = o.sd**2 + ((ROUGH + base.jump) * span) ** 2
+    unsure = ROUGH + base.jump + min(o.stance.pressure.sd / system.range.width, 0.3)
+    wide = o.sd**2 + (unsure * span) ** 2
     wide += sum(((compared(measure, m[k]) - value) / STEP) ** 2 for m in moved if m is not None)
     miss = o.value - value
     if (o.side == "above" and miss < 0) or (o.side == "below" and miss > 0):
@@ -240,12 +244,14 @@ class _Fit:
 
 
     def _lines(self, at: Latents, group: _Group) -> list[Line]:
-        system, cell, stance = self.system, self.cell, group.stance
+        stance = group.stance
+        spot = Spot(self.system, self.cell, at, stance, group.questions)
         if stance in self.kept:
-            base, moved = self.kept[stance]
+            base, by_size = self.kept[stance]
         else:
-            base, moved = looked(system, cell, at, stance, group.questions)
-        return [_line(system, o, k, base, moved) for k, o in enumerate(group.observations)]
+            base, by_size = spot.look(), None
+        moved = spot.moved(base, by_size)
+        return [_line(self.system, o, k, base, moved) for k, o in enumerate(group.observations)]
 
 
 def _line(system: System, o: Observation, k: int, base: Look, moved: Moved) -> Line:

@@ -3,7 +3,7 @@
 Rules
 -----
 1. A band is centred on the nominal system and as wide as gauge, sensor, supply and meter together allow: two standard
-   deviations, their squares added (GUM, JCGM 100:2008, clause 5.1.2).
+   deviations, their squares added (GUM, JCGM 100:2008, clause 5.1.2; from memory).
 2. It is taken over the makes of devices that a healthy system may have.
 """
 
@@ -14,10 +14,9 @@ from math import sqrt
 from steadyhead.diagnosis.answer import Band
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.doubt import spread
-from steadyhead.diagnosis.looking import look
 from steadyhead.diagnosis.makes import DIMENSIONS, Latents, points
 from steadyhead.diagnosis.observing import Pressure, Question, Stance
-from steadyhead.diagnosis.slopes import STEP
+from steadyhead.diagnosis.slopes import STEP, Spot
 from steadyhead.diagnosis.system import System
 
 MAKES = 5
@@ -25,27 +24,43 @@ MAKES = 5
 
 def band(system: System, question: Question, pressure: Pressure) -> Band:
     """Return what a healthy system shows to a question at a pressure; SI units."""
-    stance = Stance(question.arrangement, question.source, pressure)
-    ends = [_ends(system, cell, question, stance) for cell in _healthy()]
-    unit = "A" if question.measure == "milliamps" else "Pa" if question.measure == "displayed-pressure" else "V"
+    return bands(system, (question,), pressure)[0]
+
+
+def bands(system: System, questions: tuple[Question, ...], pressure: Pressure) -> list[Band]:
+    """Return what a healthy system shows to questions that share an arrangement, at a pressure; SI units."""
+    stance = Stance(questions[0].arrangement, questions[0].source, pressure)
+    makes = [_ends(Spot(system, cell, Latents(), stance, questions)) for cell in _healthy()]
+    return [
+        Band(
+            low=min(ends[k][0] for ends in makes),
+            high=max(ends[k][1] for ends in makes),
+            unit=_unit(system, question),
+        )
+        for k, question in enumerate(questions)
+    ]
+
+
+def _unit(system: System, question: Question) -> str:
     if question.measure == "displayed-signal":
-        unit = system.unit
-    return Band(low=min(low for low, _ in ends), high=max(high for _, high in ends), unit=unit)
+        return system.unit
+    return {"milliamps": "A", "displayed-pressure": "Pa"}.get(question.measure, "V")
 
 
 def _healthy() -> list[Cell]:
     return [Cell("none", "none", "", 1.0 / MAKES, 0.5, 0.0, make) for make in points(0, MAKES, DIMENSIONS)]
 
 
-def _ends(system: System, cell: Cell, question: Question, stance: Stance) -> tuple[float, float]:
-    asked = (question,)
-    middle = look(system, cell, Latents(), stance, asked).values[0]
-    variance = spread(system, question.measure, middle, 0.0) ** 2
-    for k in range(len(Latents._fields)):
-        numbers = [STEP if j == k else 0.0 for j in range(len(Latents._fields))]
-        moved = look(system, cell, Latents(*numbers), stance, asked).values[0]
-        variance += ((moved - middle) / STEP) ** 2
-    return middle - 2.0 * sqrt(variance), middle + 2.0 * sqrt(variance)
+def _ends(spot: Spot) -> list[tuple[float, float]]:
+    base = spot.look()
+    moved = [values for values in spot.moved(base) if values is not None]
+    found = []
+    for k, question in enumerate(spot.questions):
+        middle = base.values[k]
+        variance = spread(spot.system, question.measure, middle, 0.0) ** 2
+        variance += sum(((values[k] - middle) / STEP) ** 2 for values in moved)
+        found.append((middle - 2.0 * sqrt(variance), middle + 2.0 * sqrt(variance)))
+    return found
 
 
 def table(system: System, pressure: Pressure) -> dict[str, Band]:
@@ -53,7 +68,8 @@ def table(system: System, pressure: Pressure) -> dict[str, Band]:
     points_ = ["controller.supply", "controller.signal", "sensor.supply", "sensor.signal"]
     if system.wires == 3:
         points_.append("sensor.common")
-    found = {p: band(system, Question("volts", "connected", p, "controller.common"), pressure) for p in points_}
+    asked = tuple(Question("volts", "connected", point, "controller.common") for point in points_)
+    found = dict(zip(points_, bands(system, asked, pressure), strict=True))
     if system.unit == "A":
         found["loop"] = band(system, Question("milliamps", "meter-in-signal"), pressure)
     return found

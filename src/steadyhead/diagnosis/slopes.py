@@ -11,7 +11,7 @@ Rules
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import exp, isfinite
 
 from steadyhead.diagnosis.cells import Cell
@@ -28,6 +28,8 @@ from steadyhead.loop.wiring import clamp_branch, has_own_sensor, sensor_elements
 STEP = 0.4
 #: Numbers of the supply, the input's clamp and the sensor's first element in a circuit.
 _SUPPLY, _CLAMP, _SENSOR = 0, 1, 2
+#: Number of the latent that is the fault's size.
+_SIZE = Latents._fields.index("severity")
 
 #: Region of a supply at its limit, and of a clamp that does nothing.
 _LIMITED, _UNCLAMPED = 0, 1
@@ -40,30 +42,57 @@ Moved = list[list[float] | None]
 _Changes = list[tuple[int, tuple[float, ...]]]
 
 
-def looked(
-    system: System, cell: Cell, z: Latents, stance: Stance, questions: tuple[Question, ...]
-) -> tuple[Look, Moved]:
-    """Return a cell's look at one point, and for each latent each question's value a step further.
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One cell at one point of its latents, in one stance, with the questions asked there."""
 
-    The fault's size, and the input where a meter loads it, are looked at again; the solved loop answers the rest. What
-    cannot move has None.
-    """
-    base = look(system, cell, z, stance, questions)
-    found = moved_values(system, stance, questions, base)
-    again = ["severity"] if cell.width else []
-    if any(loading < LOADED for loading in base.loading):
-        again += ["input", "pull"] if isfinite(base.loop.input.pull_ohm) else ["input"]
-    if cell.damp and stance.arrangement != "connected":
-        again.append("battery")
-    for name in again:
-        further = z._replace(**{name: getattr(z, name) + STEP})
-        found[Latents._fields.index(name)] = look(system, cell, further, stance, questions, guess=base.regions).values
-    return base, found
+    system: System
+    cell: Cell
+    z: Latents
+    stance: Stance
+    questions: tuple[Question, ...]
+
+    def look(self) -> Look:
+        """Return the look at this point."""
+        return look(self.system, self.cell, self.z, self.stance, self.questions)
+
+    def further(self, name: str, base: Look) -> list[float]:
+        """Return each question's value a step further in one latent, by a second solved loop."""
+        z = self.z._replace(**{name: getattr(self.z, name) + STEP})
+        return look(self.system, self.cell, z, self.stance, self.questions, guess=base.regions).values
+
+    def moved(self, base: Look, by_size: list[float] | None = None) -> Moved:
+        """Return, for each latent, each question's value a step further than `base`.
+
+        The fault's size, and the input where a meter loads it, are looked at again (`by_size`, where that is known);
+        the solved loop answers the rest. What cannot move has None.
+        """
+        found = moved_values(self.system, self.stance, self.questions, base)
+        found[_SIZE] = by_size
+        for name in self._again(base):
+            if name != "severity" or by_size is None:
+                found[Latents._fields.index(name)] = self.further(name, base)
+        return found
+
+    def _again(self, base: Look) -> list[str]:
+        again = ["severity"] if self.cell.width else []
+        if any(loading < LOADED for loading in base.loading):
+            again += ["input", "pull"] if isfinite(base.loop.input.pull_ohm) else ["input"]
+        if self.cell.damp and self.stance.arrangement != "connected":
+            again.append("battery")
+        return again
 
 
-def moved_values(
-    system: System, stance: Stance, questions: tuple[Question, ...], base: Look
-) -> Moved:
+def at_ease(base: Look) -> bool:
+    """Tell whether supply, input and sensor's output work as in a healthy loop: none at a limit, starved or clamped."""
+    operation = base.operation
+    if operation is None:
+        return False
+    pairs = zip(operation.elements[: _SENSOR + 1], operation.regions, strict=False)
+    return all(element.start == region for element, region in pairs)
+
+
+def moved_values(system: System, stance: Stance, questions: tuple[Question, ...], base: Look) -> Moved:
     """Return, for each latent, each question's value a step further; None where it cannot move."""
     found: Moved = [None] * len(Latents._fields)
     operation = base.operation
