@@ -128,13 +128,21 @@ class Naive:
         return found
 
     def worst_residual(self, volts: dict[str, float]) -> float:
-        """Return the largest sum of currents at a point, against the largest of those currents and 1 uA."""
+        """Return the largest sum of currents at a point, against the largest of those currents and 1 uA.
+
+        What the rounding of the volts themselves makes in a small resistor is no residual.
+        """
         total: dict[str, float] = {}
         size: dict[str, float] = {}
+        rounding: dict[str, float] = {}
         for node, amount in self.leaving(volts):
             total[node] = total.get(node, 0.0) + amount
             size[node] = max(size.get(node, 1e-6), abs(amount))
-        return max(abs(total[node]) / size[node] for node in total if node != ZERO)
+        for a, b, ohm in self.resistors:
+            for node in (a, b):
+                rounding[node] = rounding.get(node, 0.0) + 4.4e-16 * (abs(volts[a]) + abs(volts[b])) / ohm
+        left = {node: max(0.0, abs(amount) - rounding.get(node, 0.0)) for node, amount in total.items()}
+        return max(left[node] / size[node] for node in left if node != ZERO)
 
 
 def written_out(loop: Loop, arrangement: str, *, source: float | None = None, meter_ohm: float = 5.0) -> Naive:

@@ -37,6 +37,11 @@ class Drawn:
     loop: Loop
 
 
+def seeded(name: str) -> Random:
+    """Return a generator that draws the same every time, by name."""
+    return Random(name)  # noqa: S311 - nothing is kept secret here
+
+
 def drawn(rng: Random, kind: SensorKind, stances: tuple[str, ...] = STANCES) -> Drawn:
     """Return a random loop of a kind with one fault, or in one case of five with two."""
     draft = healthy_draft(rng, kind)
@@ -67,7 +72,7 @@ def healthy_draft(rng: Random, kind: SensorKind) -> LoopDraft:
         wires={
             name: WireDraft(
                 terminal=_log(rng, 0.01, 2.0), run=_log(rng, 0.01, 20.0), crimp=_log(rng, 0.01, 2.0),
-                mating=_log(rng, 0.01, 2.0), kink=rng.choice((0.0, 0.3, 0.5, 1.0)),
+                mating=_log(rng, 0.01, 2.0), kink=rng.choice((0.1, 0.5, 0.9)),
             )
             for name in names
         },

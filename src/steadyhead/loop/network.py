@@ -94,13 +94,13 @@ class Network:
 class _Reduction(NamedTuple):
     """Conductances on their way into rows; the points without a number wait in the mesh."""
 
-    index: dict[str, int]
+    numbers: dict[str, int]
     rows: Rows
     mesh: dict[str, dict[str, float]]
 
     def add(self, a: str, b: str, siemens: float) -> None:
         """Add a conductance between two points."""
-        i, j = self.index.get(a), self.index.get(b)
+        i, j = self.numbers.get(a), self.numbers.get(b)
         if i is None:
             side = self.mesh.setdefault(a, {})
             side[b] = side.get(b, 0.0) + siemens
