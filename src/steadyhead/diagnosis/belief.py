@@ -143,6 +143,8 @@ def _span(system: System, measure: str) -> float:
         return (system.scaled or system.range).width
     if measure in {"ohms", "megohms"}:
         return 20.0
+    if measure in {"volts", "volts-ac"} and system.unit == "A":
+        return 0.25 * system.supply_v
     return system.high - system.low if measure != "milliamps" or system.unit == "A" else 0.016
 
 

@@ -28,7 +28,7 @@ PULL_OHM = 6e6
 LEAST_LIMIT_A = {True: 0.012, False: 0.025}
 #: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, its
 #: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
-SOFTNESS, LIMIT, DRIVE, CLAMP = 0.9, 0.4, 0.4, 0.25
+SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW = 0.9, 0.4, 0.4, 0.25, 0.6
 PULL = 1.5
 #: Standard deviation of a wet joint's own volts: tens to hundreds of millivolts of either sign [V].
 BATTERY_V = 0.1
@@ -42,7 +42,8 @@ class Latents(NamedTuple):
     volts; `severity` the fault's size about the cell's own; `drive` how hard the sensor's output can drive;
     `input` the input's resistance; `softness` the supply's, `limit` the
     current that it gives at most; `clamp` the volts at which the input
-    is clamped; `pull` how weak its pull-up is, where it has one; `battery` a wet joint's own volts.
+    is clamped; `pull` how weak its pull-up is, where it has one; `battery` a wet joint's own volts;
+    `draw` what the sensor takes for itself.
     """
 
     pressure: float = 0.0
@@ -56,6 +57,7 @@ class Latents(NamedTuple):
     pull: float = 0.0
     limit: float = 0.0
     battery: float = 0.0
+    draw: float = 0.0
 
 
 def log_between(low: float, high: float, part: float) -> float:
@@ -88,7 +90,7 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     low_volts = system.supply_v < 8.0
     source = 4.0 if low_volts else 12.0
     limit = (0.04 if low_volts else 0.07) * log_between(0.4, 2.2, u[14]) * exp(LIMIT * z.limit)
-    run = system.run_ohm * (1.0 if system.run_known else log_between(0.4, 2.5, u[1]))
+    run = system.run_ohm * (1.0 if system.run_known else log_between(0.3, 3.5, u[1]))
     joint = log_between(0.01, 0.6, u[2])
     input_ohm = _input_ohm(system, z)
     names: tuple[Wire, ...] = ("supply", "signal", "common") if system.wires == 3 else ("supply", "signal")
@@ -133,7 +135,7 @@ def _sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
         made.source_a = 8e-3 * drive * log_between(0.7, 1.4, u[10])
         made.sink_a = 7e-3 * drive / log_between(0.7, 1.4, u[10])
         made.output_ohm = log_between(4.0, 900.0, u[9])
-        made.draw_siemens = log_between(1.5e-3, 9e-3, u[11]) / system.supply_v
+        made.draw_siemens = 4e-3 * exp(DRAW * z.draw) / system.supply_v
         made.starved = "common" if u[12] < 0.75 else "supply"
         made.diodes = u[8] < 0.6
     return made

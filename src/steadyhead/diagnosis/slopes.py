@@ -16,7 +16,7 @@ from math import exp, isfinite
 
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.looking import Look, live_values, look
-from steadyhead.diagnosis.makes import CLAMP, DRIVE, INPUT, LIMIT, PULL, SOFTNESS, Latents
+from steadyhead.diagnosis.makes import CLAMP, DRAW, DRIVE, INPUT, LIMIT, PULL, SOFTNESS, Latents
 from steadyhead.diagnosis.observing import Question, Stance
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.elements import Element
@@ -114,6 +114,7 @@ def moved_values(system: System, stance: Stance, questions: tuple[Question, ...]
         changes[1] = _shifted(base, operation, system.accuracy / 1.8 * STEP)
         if system.unit == "V":
             changes[4] = _drive(base, operation, exp(DRIVE * STEP))
+            changes[11] = _draw(base, operation, exp(DRAW * STEP))
     if isfinite(base.loop.input.pull_ohm):
         found[8] = _by_pull(base, operation, questions)
     for k, change in changes.items():
@@ -161,6 +162,14 @@ def _drive(base: Look, operation: Operation, factor: float) -> _Changes:
         return []
     stronger = replace(part, source_a=part.source_a * factor, sink_a=part.sink_a * factor)
     return _difference(operation, _SENSOR, sensor_elements(stronger)[0])
+
+
+def _draw(base: Look, operation: Operation, factor: float) -> _Changes:
+    part = base.loop.sensor
+    if not isinstance(part, VoltageSensor):
+        return []
+    hungrier = replace(part, draw_siemens=part.draw_siemens * factor)
+    return _difference(operation, _SENSOR + 1, sensor_elements(hungrier)[1])
 
 
 def _by_input(system: System, base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:

@@ -21,7 +21,7 @@ Change = Callable[[LoopDraft, float, str], None]
 TERMINAL, RUN, CRIMP, MATING = "terminal", "run", "plug:crimp", "plug:mating"
 #: Where a wiring fault sits, with its share: 60 % at the plug, 25 % at the terminal, 15 % in the run (common practice).
 WIRING_PLACES: tuple[tuple[str, float], ...] = ((TERMINAL, 0.25), (RUN, 0.15), (CRIMP, 0.2), (MATING, 0.4))
-LEAK_PLACES: tuple[tuple[str, float], ...] = ((TERMINAL, 0.2), (RUN, 0.25), (CRIMP, 0.4), (MATING, 0.15))
+LEAK_PLACES: tuple[tuple[str, float], ...] = ((TERMINAL, 0.2), (RUN, 0.25), (CRIMP, 0.48), (MATING, 0.07))
 NOWHERE: tuple[tuple[str, float], ...] = (("", 1.0),)
 
 
