@@ -2,7 +2,7 @@
 
 Rules
 -----
-1. A message is data. Its id is stable: files, JSON and tests use it; its values are plain figures and words in SI units.
+1. A message is data. Its id is stable: files, JSON and tests use it; its values are plain SI figures and words.
 2. Only `steadyhead.words` turns a message into a sentence, in a language, a region and a panel's own labels.
 3. A value's meaning is told by its name in the sentence template (`{signal:volts}`), so that JSON stays plain.
 """

@@ -42,7 +42,7 @@ def diagnose(visit: Visit) -> Answer:
     Returns
     -------
     Answer
-        As DESIGN section 6 describes it; the same visit gives the same answer, always.
+        The same visit gives the same answer, always.
     """
     system = System(visit)
     seen = observations(system)

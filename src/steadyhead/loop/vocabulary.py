@@ -95,7 +95,7 @@ class Arrangement:
     id
         The word in files.
     minutes
-        Minutes to set it up (DESIGN 6's defaults; our own estimates, common practice).
+        Minutes to set it up (our own estimates, common practice; a site and a company may override them).
     drive
         Drive state that a reading has there unless it says otherwise.
     needs

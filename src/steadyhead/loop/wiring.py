@@ -80,7 +80,7 @@ def circuit(
     loop
         The loop, with every number known. For ``vented`` its sensor's output must already be that of the open air.
     arrangement
-        One of DESIGN's arrangement words for the wires.
+        One of the arrangement words for the wires.
     source
         What a signal source puts in, for ``source-at-controller`` [V or A].
     meter

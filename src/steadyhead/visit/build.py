@@ -8,7 +8,6 @@ Rules
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from steadyhead.loop.vocabulary import ARRANGEMENTS
