@@ -64,7 +64,7 @@ def diagnose(visit: Visit) -> Answer:
             Remedy(remedy=r, probability=p, cost_minutes=cost_minutes(r))
             for r, p in sorted(now.items(), key=lambda item: (-item[1], item[0]))
         ),
-        verdict=verdict(system, seen, (now, before), rivals, settled=not plans),
+        verdict=verdict(system, seen, (now, before), rivals, settled=not plans, telling=planner.most_telling()),
         next_checks=tuple(_check(system, planner, plan, k) for k, plan in enumerate(plans)),
         surprises=surprises,
         expected=table(system, pressure) if pressure.known == "gauge" else {},

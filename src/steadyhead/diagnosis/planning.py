@@ -38,6 +38,8 @@ HEAVIEST, ENOUGH = 110, 0.998
 BIT_MINUTES, START_MINUTES = 8.0, 3.0
 #: A check must lower the price of what is not known by this part of its own minutes, or it tells too little.
 LEAST_LEARNED = 0.15
+#: A reading that lowers it by less tells nothing [min].
+TELLING = 0.3
 #: Width of a bin, in standard deviations.
 BIN = 3.0
 #: A part that was not needed costs its price on top of the second trip, in this part.
@@ -98,12 +100,15 @@ class Planner:
         for w in self.weighed:
             self.now[w.cell.remedy] = self.now.get(w.cell.remedy, 0.0) + w.share
         self.looks: dict[Question, list[Outlook]] = {}
+        #: By how many minutes each check lowers the price of what is not known.
+        self.told: dict[Question, float] = {}
 
     def plans(self, questions: Sequence[Question], here: Standing) -> list[Plan]:
         """Return the checks that save minutes, best first."""
         before, open_ = stopping(self.now), price(self.now)
         self._predict(questions)
         alone = {q: before - self.after((q,)) for q in questions if q in self.looks}
+        self.told = {q: gain - (before - open_) for q, gain in alone.items()}
         found = []
         for q, gain in alone.items():
             cost = minutes(self.system, q, here)
@@ -116,6 +121,11 @@ class Planner:
             if saves > 0.0 and learned > LEAST_LEARNED * cost:
                 found.append(Plan(q, cost, saves, there))
         return sorted(found, key=lambda p: (-p.saves, _key(p.question)))
+
+    def most_telling(self) -> Question | None:
+        """Return the meter reading that would tell most, whatever its minutes; None where none tells anything."""
+        told = [(gain, q) for q, gain in self.told.items() if q.measure in METER_MEASURES and gain > TELLING]
+        return max(told, key=lambda pair: (pair[0], _key(pair[1])))[1] if told else None
 
     def _partner(
         self, q: Question, alone: dict[Question, float], here: Standing, before: float

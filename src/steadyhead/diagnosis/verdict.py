@@ -17,7 +17,7 @@ from steadyhead.diagnosis.answer import Verdict
 from steadyhead.diagnosis.belief import Weighed
 from steadyhead.diagnosis.doubt import compared
 from steadyhead.diagnosis.looking import look
-from steadyhead.diagnosis.observing import Observation
+from steadyhead.diagnosis.observing import Observation, Question
 from steadyhead.diagnosis.priors import COSTS_MONEY
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
@@ -62,18 +62,33 @@ def verdict(
     rivals: Sequence[Weighed],
     *,
     settled: bool,
+    telling: Question | None,
 ) -> Verdict:
-    """Return the verdict; `shares` are the remedies' with all readings, and without the meter's where it matters."""
+    """Return the verdict.
+
+    `shares` are the remedies' with all readings, and without the meter's where it matters; `telling` is the meter
+    reading that would tell most, whatever its minutes.
+    """
     now, before = shares
     best = max(now, key=lambda r: (now[r], r))
     if not settled:
         return Verdict(state="open", settled=False, remedy=best, because=message("more-to-learn", remedy=best))
     readings = metered(observations)
     if before is None or not readings or not proved(now, before, best):
-        return Verdict(state="best-guess", settled=True, remedy=best, because=message("no-check-worth-it", remedy=best))
+        return Verdict(state="best-guess", settled=True, remedy=best, because=_not_proved(best, telling))
     return Verdict(
         state="proved", settled=True, remedy=best, because=_because(system, readings, rivals, best)
     )
+
+
+def _not_proved(best: str, telling: Question | None) -> Message:
+    """Return why it is a guess, with the reading that would prove it where there is one."""
+    if telling is None:
+        return message("no-check-worth-it", remedy=best)
+    return message(
+        "reading-would-prove", remedy=best, measure=telling.measure, red=telling.red, black=telling.black,
+        arrangement=telling.arrangement,
+    )  # fmt: skip
 
 
 def _because(system: System, readings: Sequence[Observation], rivals: Sequence[Weighed], best: str) -> Message:

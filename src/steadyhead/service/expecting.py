@@ -15,8 +15,9 @@ from typing import Any
 
 from steadyhead import __version__
 from steadyhead.diagnosis.answer import Band
+from steadyhead.diagnosis.doubt import BOUND_IN_SD
 from steadyhead.diagnosis.expected import band, table
-from steadyhead.diagnosis.observing import BOUND_IN_SD, Pressure, Question, gauge_pressure
+from steadyhead.diagnosis.observing import Pressure, Question, gauge_pressure
 from steadyhead.diagnosis.system import System
 from steadyhead.quantities import parse
 from steadyhead.service.answer_json import band_json
