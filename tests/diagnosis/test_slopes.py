@@ -1,0 +1,148 @@
+"""How readings move with the latents, by one substitution in the solved loop, against the loop solved again.
+
+A slope that is wrong sends the fit to the wrong place, or lets a latent excuse any reading; so every latent is tried in
+every arrangement, on random cells of every kind of system.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+
+import pytest
+
+from steadyhead.diagnosis import slopes
+from steadyhead.diagnosis.cells import Cell, cells
+from steadyhead.diagnosis.checks import candidates
+from steadyhead.diagnosis.looking import look
+from steadyhead.diagnosis.makes import Latents
+from steadyhead.diagnosis.observing import Pressure, Question, Stance
+from steadyhead.diagnosis.system import System
+from tests.diagnosis.visits import BARE_AMPLIFIED, BARE_BOOSTER, BARE_CURRENT, BARE_HOUSE, BOOSTER, FULL_VAN, HOUSE, system
+
+KINDS = {
+    "ratiometric": BARE_HOUSE, "house": HOUSE, "amplified": BARE_AMPLIFIED, "loop": BARE_BOOSTER, "booster": BOOSTER,
+    "current": BARE_CURRENT,
+}  # fmt: skip
+#: Cells of each kind, and the step of the difference quotient in standard deviations of a latent.
+CELLS, STEP = 30, 1e-4
+#: A slope may be off by a twentieth, since a cell is looked at again where it leads; and by a thousandth of the scale,
+#: which is a quarter of what a meter leaves open.
+RELATIVE, OF_SCALE = 0.05, 1e-3
+LIFTED = {"all-lifted", "sensor-leads-lifted", "supply-terminal-clear", "source-at-controller"}
+
+#: What is known to differ, by latent: where, and why.
+KNOWN = {
+    "sensor": "vented behind a shut cock or a wrong tap, the slope is taken from the pipe's pressure, not the air's",
+    "drive": "a spare drives as hard as the own sensor in the loop that is solved again, not in the slope",
+    "input": "a dead input or a wrong signal kind replaces the input's resistance; its slope is kept all the same",
+    "softness": "a weak supply replaces the source's resistance; the slope is that of the healthy one",
+    "limit": "a limit at its least does not move; its slope is kept all the same",
+    "supply": "a supply without load rests on a corner of its line: slopes of megohms",
+    "severity": "a supply without load rests on a corner of its line, which another solve takes otherwise",
+    "battery": "a wet joint's battery moves a loop with power on too",
+    "pull": "a supply without load rests on a corner of its line, which another solve takes otherwise",
+    "pressure": "an output that drives nothing rests on the corner between sourcing and sinking",
+}
+
+
+@dataclass(frozen=True)
+class Slope:
+    """One slope, in parts of the measure's scale for each deviation of the latent: as found, and solved again."""
+
+    latent: str
+    where: str
+    found: float
+    low: float
+    high: float
+
+    @property
+    def wrong(self) -> bool:
+        """Tell whether it lies outside what both sides of the point say."""
+        slack = OF_SCALE + RELATIVE * max(abs(self.low), abs(self.high))
+        return not self.low - slack <= self.found <= self.high + slack
+
+
+def scale(told: System, measure: str) -> float:
+    """Return what a measure's slopes are compared with."""
+    if measure == "displayed-pressure":
+        return (told.scaled or told.range).width
+    if measure == "displayed-signal":
+        return told.high - told.low
+    return {"milliamps": 0.016, "volts": told.supply_v}[measure]
+
+
+def stances(told: System) -> dict[Stance, list[Question]]:
+    """Return the powered stances of a system with the questions of each."""
+    pressure = Pressure(told.range.low + 0.5 * told.range.width, 0.02 * told.range.width, "gauge")
+    found: dict[Stance, list[Question]] = {}
+    for q in candidates(told, frozenset()):
+        if q.measure in {"volts", "displayed-pressure", "displayed-signal", "milliamps"}:
+            found.setdefault(Stance(q.arrangement, q.source, pressure), []).append(q)
+    return found
+
+
+@cache
+def compared(kind: str) -> tuple[Slope, ...]:
+    """Return every slope of random cells of a kind of system."""
+    told, rng = system(KINDS[kind] + FULL_VAN), random.Random(kind)
+    usual = slopes.STEP
+    slopes.STEP = STEP
+    try:
+        return tuple(
+            slope
+            for cell in rng.sample(cells(told), CELLS)
+            for stance, asked in stances(told).items()
+            for slope in _of(told, cell, stance, tuple(asked), rng)
+        )
+    finally:
+        slopes.STEP = usual
+
+
+def _of(told: System, cell: Cell, stance: Stance, asked: tuple[Question, ...], rng: random.Random) -> Iterator[Slope]:
+    z = Latents(*[rng.gauss(0.0, 0.7) for _ in Latents._fields])
+    base, moved = slopes.looked(told, cell, z, stance, asked)
+    for k, latent in enumerate(Latents._fields):
+        up, down = (look(told, cell, z._replace(**{latent: z[k] + h}), stance, asked).values for h in (STEP, -STEP))
+        row = moved[k]
+        for i, q in enumerate(asked):
+            one = scale(told, q.measure) * STEP
+            ends = sorted([(up[i] - base.values[i]) / one, (base.values[i] - down[i]) / one])
+            found = 0.0 if row is None else (row[i] - base.values[i]) / one
+            where = f"{cell.fault} {cell.place} {stance.arrangement} {q.measure} {q.red} {q.black}"
+            yield Slope(latent, where, found, ends[0], ends[1])
+
+
+@pytest.mark.parametrize("latent", Latents._fields)
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_slope_is_that_of_the_loop_solved_again(kind: str, latent: str, request: pytest.FixtureRequest) -> None:
+    """A difference quotient of the solved loop at a ten-thousandth of a deviation; on a corner, anything between its sides."""
+    if latent in KNOWN:
+        request.applymarker(pytest.mark.xfail(reason=KNOWN[latent], strict=False))
+    own = [each for each in compared(kind) if each.latent == latent]
+    assert own
+    wrong = sorted((each for each in own if each.wrong), key=lambda each: -abs(each.found))
+    assert wrong == [], f"{len(wrong)} of {len(own)}"
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_few_slopes_are_wrong(kind: str) -> None:
+    """What is known to differ stays rare: below three in a hundred of all slopes."""
+    found = compared(kind)
+    assert sum(each.wrong for each in found) < 0.03 * len(found)
+
+
+@pytest.mark.xfail(reason="rounding decides on which side of its corner an unloaded supply rests", strict=False)
+@pytest.mark.parametrize("arrangement", ["all-lifted", "supply-terminal-clear"])
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_healthy_supply_without_load_reads_its_own_volts(kind: str, arrangement: str) -> None:
+    """Ohm's law: a 10 Mohm meter on a source of some ohms takes less than a hundred-thousandth of its volts away."""
+    told, rng = system(KINDS[kind]), random.Random(1)
+    cell = next(each for each in cells(told) if each.fault == "none")
+    stance = Stance(arrangement, None, Pressure(told.range.high / 2, 0.0, "gauge"))
+    asked = (Question("volts", arrangement, "controller.supply", "controller.common"),)
+    for _ in range(200):
+        seen = look(told, cell, Latents(supply=rng.gauss(0.0, 1.0), softness=rng.gauss(0.0, 1.0)), stance, asked)
+        assert seen.values[0] == pytest.approx(seen.loop.supply.volts, rel=1e-4)
