@@ -28,7 +28,7 @@ PULL_OHM = 6e6
 LEAST_LIMIT_A = {True: 0.012, False: 0.025}
 #: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, its
 #: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
-SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW = 0.9, 0.4, 0.4, 0.25, 0.6
+SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW, RUN = 0.9, 0.4, 0.4, 0.25, 0.6, 0.5
 PULL = 1.5
 #: Standard deviation of a wet joint's own volts: tens to hundreds of millivolts of either sign [V].
 BATTERY_V = 0.1
@@ -43,7 +43,8 @@ class Latents(NamedTuple):
     `input` the input's resistance; `softness` the supply's, `limit` the
     current that it gives at most; `clamp` the volts at which the input
     is clamped; `pull` how weak its pull-up is, where it has one; `battery` a wet joint's own volts;
-    `draw` what the sensor takes for itself.
+    `draw` what the sensor takes for itself; `run` the copper's resistance where nobody
+    knows the cable.
     """
 
     pressure: float = 0.0
@@ -58,6 +59,7 @@ class Latents(NamedTuple):
     limit: float = 0.0
     battery: float = 0.0
     draw: float = 0.0
+    run: float = 0.0
 
 
 def log_between(low: float, high: float, part: float) -> float:
@@ -90,7 +92,7 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     low_volts = system.supply_v < 8.0
     source = 4.0 if low_volts else 12.0
     limit = (0.04 if low_volts else 0.07) * log_between(0.4, 2.2, u[14]) * exp(LIMIT * z.limit)
-    run = system.run_ohm * (1.0 if system.run_known else log_between(0.3, 3.5, u[1]))
+    run = system.run_ohm * (1.0 if system.run_known else log_between(0.4, 2.5, u[1]) * exp(RUN * z.run))
     joint = log_between(0.01, 0.6, u[2])
     input_ohm = _input_ohm(system, z)
     names: tuple[Wire, ...] = ("supply", "signal", "common") if system.wires == 3 else ("supply", "signal")

@@ -35,6 +35,8 @@ _SIZE = Latents._fields.index("severity")
 _LIMITED, _UNCLAMPED = 0, 1
 #: A meter that takes more than this part of a voltage away makes the input's resistance count twice.
 LOADED = 0.997
+#: A run of less copper drops nothing that a meter at the terminals would see [ohm].
+SHORT_RUN_OHM = 1.0
 
 #: For each latent, each question's value a step further.
 Moved = list[list[float] | None]
@@ -78,6 +80,8 @@ class Spot:
         again = ["severity"] if self.cell.width else []
         if any(loading < LOADED for loading in base.loading):
             again += ["input", "pull"] if isfinite(base.loop.input.pull_ohm) else ["input"]
+        if not self.system.run_known and (base.operation is None or self.system.run_ohm > SHORT_RUN_OHM):
+            again.append("run")
         if self.cell.damp and self.stance.arrangement != "connected":
             again.append("battery")
         return again
