@@ -1,4 +1,4 @@
-"""What each arrangement opens, joins and leaves: rules 2 to 7 of `steadyhead.loop.wiring`, as a technician sees them."""
+"""What each arrangement opens, joins and leaves: rules 2 to 7 of `steadyhead.loop.wiring`, as they are met."""
 
 from __future__ import annotations
 
