@@ -40,7 +40,7 @@ def test_many_points_hit_every_octant_evenly() -> None:
         assert all(400 <= count <= 600 for count in octants.values())
 
 
-@pytest.mark.xfail(reason="steps near 1 walk slowly: a fault's few makes stay in one corner of a coordinate", strict=False)
+@pytest.mark.xfail(reason="steps near 1 walk slowly: a fault's few makes stay in one corner of a coordinate", raises=AssertionError, strict=False)
 @pytest.mark.parametrize("count", [5, 14])
 def test_even_a_faults_few_points_lie_in_both_halves_of_every_coordinate(count: int) -> None:
     """A property of an even spread; otherwise a fault would know one kind of device only, and its rival another.
