@@ -21,7 +21,7 @@ from steadyhead.diagnosis.evidence import Line, evidence
 from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.looking import Look
 from steadyhead.diagnosis.makes import Latents
-from steadyhead.diagnosis.observing import CONTINUOUS, Observation, Question, Stance
+from steadyhead.diagnosis.observing import CONTINUOUS, Observation, Pressure, Question, Stance
 from steadyhead.diagnosis.slopes import STEP, Moved, Spot, at_ease
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
@@ -112,15 +112,15 @@ def _words(cell: Cell, observations: Sequence[Observation]) -> float:
     for o in observations:
         if o.question.measure == "inspection" and o.question.item is not None:
             total += log(chance(cell, o.question.item, o.word))
-        if o.question.measure == "gauge-pressure":
-            total += log(_gauge_chance(cell, o))
         total += log(_jump_chance(cell)) if o.jumping else 0.0
-    return total
+    held = {o.stance.pressure for o in observations if o.stance.pressure.sd > 0.0}
+    return total + sum(log(_gauge_chance(cell, pressure)) for pressure in sorted(held, key=repr))
 
 
-def _gauge_chance(cell: Cell, o: Observation) -> float:
+def _gauge_chance(cell: Cell, pressure: Pressure) -> float:
     """Return how fitting a gauge reading is: below zero only a vacuum, or a gauge that lies, shows."""
-    pressure = o.stance.pressure
+    if pressure.known == "nothing":
+        return 1.0
     sd = max(pressure.sd, 1500.0)
     below = 0.5 * (1.0 - erf((pressure.pa + 4000.0) / (sd * sqrt(2.0))))
     if pressure.known == "pinned":
@@ -131,7 +131,7 @@ def _gauge_chance(cell: Cell, o: Observation) -> float:
 
 
 def _jump_chance(cell: Cell) -> float:
-    if cell.fault in {"noise-pickup", "shield-looped"}:
+    if cell.noisy:
         return 0.9
     if cell.fault.startswith("intermittent"):
         return 0.6

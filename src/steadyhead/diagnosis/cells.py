@@ -14,9 +14,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import ceil
 
-from steadyhead.diagnosis.makes import BATTERY_V, DIMENSIONS, Latents, healthy, points
+from steadyhead.diagnosis.makes import BATTERY_V, DIMENSIONS, Latents, healthy, points, sensor_of
 from steadyhead.diagnosis.priors import prior
-from steadyhead.diagnosis.system import System
+from steadyhead.diagnosis.system import System, last_mended
 from steadyhead.loop.draft import LoopDraft
 from steadyhead.loop.faults import FAULTS, Fault, faults_of
 
@@ -24,6 +24,8 @@ from steadyhead.loop.faults import FAULTS, Fault, faults_of
 SIZED, UNSIZED = 14, 5
 #: Cells of a wrong wiring, which every make of device takes differently.
 DEVICES = 14
+#: How much likelier it is that nothing is wrong once something has been mended.
+MENDED = 12.0
 #: Standard deviation of a cell's size, in the distance to the next cell's.
 OVERLAP = 0.6
 
@@ -66,15 +68,25 @@ class Cell:
         scale = BY_ID[self.fault].severity
         return scale.at(self.size + self.width * z.severity) if scale else 0.0
 
-    def draft(self, system: System, z: Latents) -> LoopDraft:
-        """Return the loop of this cell at one point of its latents."""
+    def draft(self, system: System, z: Latents, *, spare: bool = False, quiet: bool = False) -> LoopDraft:
+        """Return the loop of this cell at one point of its latents.
+
+        With `spare` a good sensor lies beside it; `quiet`, there is nothing that the cable could pick up.
+        """
         draft = healthy(system, self.make, z)
+        if spare:
+            draft.spare = sensor_of(system, self.make, z._replace(sensor=0.0))
         as_read = self.fault == "setting-range" and system.scaled is not None
-        if not self.good_now and not as_read:
+        if not (self.good_now or as_read or (quiet and self.noisy)):
             BY_ID[self.fault].change(draft, self.severity(z), self.place)
         if self.damp:
             draft.leaks = [replace(leak, volts=BATTERY_V * z.battery) for leak in draft.leaks]
         return draft
+
+    @property
+    def noisy(self) -> bool:
+        """Whether the fault is what the cable picks up."""
+        return self.fault in {"noise-pickup", "shield-looped"}
 
     @property
     def damp(self) -> bool:
@@ -105,7 +117,7 @@ def _by_setting(system: System, fault: str) -> float:
         return 12.0 if system.scaled_differs else 0.02
     if fault == "none" and system.scaled_differs:
         return 0.0
-    return 1.0
+    return MENDED if fault == "none" and last_mended(system.visit) else 1.0
 
 
 def _of(fault: Fault, index: int, weight: float) -> list[Cell]:

@@ -3,9 +3,8 @@
 Theory of operation
 -------------------
 1. A cell predicts all figures at once, by straight lines in its latents; latents and instrument errors are normal. With
-   residuals r, their variances R, slopes J and prior z ~ N(0, 1):
-   ``A = 1 + J' R^-1 J``, ``b = J' R^-1 r``, ``z = A^-1 b``,
-   ``2 log p = -r' R^-1 r + b' z - log det R - log det A``, in any order of the readings.
+   residuals r, their variances R, slopes J and prior z ~ N(0, 1): ``S = R + J J'``,
+   ``2 log p = -r' S^-1 r - log det (2 pi S)``, and the latents that the readings ask for are ``z = J' S^-1 r``.
 2. Each reading may have been a slip: leads swapped, range wrong, misread. What the others say of it is at hand
    (leave-one-out), so the alternative of one slip is added in closed form.
 3. Words multiply by their chance, and so does the chance that a value lies past the end of an instrument's scale.
@@ -72,55 +71,43 @@ def evidence(lines: Sequence[Line], at: Latents) -> Evidence:
     at
         That point.
     """
-    figures = [line for line in lines if line.word is None and not line.observation.side]
-    live = [k for k in range(LATENTS) if any(line.slopes[k] != 0.0 for line in figures)]
-    slopes = [[line.slopes[k] for k in live] for line in figures]
+    figures: list[Line] = []
+    fixed = 0.0
+    for line in lines:
+        if line.word is not None:
+            fixed += line.word
+        elif line.observation.side:
+            fixed += _past(line)
+        else:
+            figures.append(line)
+            fixed += log(line.chance)
+    inverse, log_det = inverted(_covariance(figures))
     residuals = [_centred(line, at) for line in figures]
-    weights = [1.0 / line.variance for line in figures]
-    info, pull = _information(slopes, residuals, weights)
-    inverse, log_det = inverted(info)
-    z = [_dot(row, pull) for row in inverse]
-    fixed = sum(line.word if line.word is not None else _past(line) for line in lines if line not in figures)
-    fixed += sum(log(line.chance) - 0.5 * (log(line.variance) + _LOG_2PI) for line in figures) - 0.5 * log_det
+    pulls = [_dot(row, residuals) for row in inverse]
     slips, misfits = 0.0, []
     for k, line in enumerate(figures):
-        rest = residuals[k] - _dot(slopes[k], z)
-        ratio, misfit = _slip(line.span, rest, weights[k], _spread_by(inverse, slopes[k]))
+        ratio, misfit = _slip(line.span, pulls[k], inverse[k][k])
         slips += ratio
         misfits.append((line.observation.number, misfit))
-    fixed += len(figures) * log(1.0 - SLIP) + log(1.0 + slips)
-    free = sum(r * r * w for r, w in zip(residuals, weights, strict=True))
-    bare = _dot(at, at) + sum(line.residual**2 * w for line, w in zip(figures, weights, strict=True))
-    posterior = [0.0] * LATENTS
-    for k, value in zip(live, z, strict=True):
-        posterior[k] = value
-    return Evidence(fixed - 0.5 * (free - _dot(pull, z)), fixed - 0.5 * bare, Latents(*posterior), tuple(misfits))
+    fixed += len(figures) * (log(1.0 - SLIP) - 0.5 * _LOG_2PI) + log(1.0 + slips) - 0.5 * log_det
+    bare = _dot(at, at) + sum(line.residual**2 / line.variance for line in figures)
+    asked = Latents(*[_dot([line.slopes[k] for line in figures], pulls) for k in range(LATENTS)])
+    return Evidence(fixed - 0.5 * _dot(residuals, pulls), fixed - 0.5 * bare, asked, tuple(misfits))
 
 
-def _information(
-    slopes: Sequence[list[float]], residuals: Sequence[float], weights: Sequence[float]
-) -> tuple[list[list[float]], list[float]]:
-    """Return ``1 + J' R^-1 J`` and ``J' R^-1 r``."""
-    size = len(slopes[0]) if slopes else 0
-    info = [[1.0 if i == j else 0.0 for j in range(size)] for i in range(size)]
-    pull = [0.0] * size
-    for row, residual, weight in zip(slopes, residuals, weights, strict=True):
-        for i, s in enumerate(row):
-            if s:
-                part = s * weight
-                info[i] = [a + part * b for a, b in zip(info[i], row, strict=True)]
-                pull[i] += part * residual
-    return info, pull
+def _covariance(figures: Sequence[Line]) -> list[list[float]]:
+    """Return ``R + J J'``: what the readings' errors, their own and those that they share, have in common."""
+    found = []
+    for k, line in enumerate(figures):
+        row = [_dot(line.slopes, other.slopes) for other in figures]
+        row[k] += line.variance
+        found.append(row)
+    return found
 
 
 def _dot(a: Sequence[float], b: Sequence[float]) -> float:
     total: float = sum(map(mul, a, b))
     return total
-
-
-def _spread_by(inverse: list[list[float]], slopes: list[float]) -> float:
-    """Return the variance of a reading that the latents still leave open."""
-    return _dot(slopes, [_dot(row, slopes) for row in inverse])
 
 
 def _centred(line: Line, at: Latents) -> float:
@@ -136,10 +123,12 @@ def _past(line: Line) -> float:
     return log((1.0 - SLIP) * chance_ + SLIP * 0.3)
 
 
-def _slip(span: float, rest: float, weight: float, open_: float) -> tuple[float, float]:
-    """Return the odds that a reading was a slip, and how many deviations it lies from what the others say."""
-    own = weight * (1.0 - min(open_ * weight, 1.0 - 1e-9))
-    off = rest * weight / own
+def _slip(span: float, pull: float, own: float) -> tuple[float, float]:
+    """Return the odds that a reading was a slip, and how many deviations it lies from what the others say.
+
+    `own` is one over the variance that the others leave it, `pull` its distance from what they say times that.
+    """
+    off = pull / own
     log_one_out = -0.5 * (off * off * own - log(own) + _LOG_2PI)
     broad = 1.0 / (1.6 * span)
     return SLIP / (1.0 - SLIP) * broad * exp(min(-log_one_out, 600.0)), abs(off) * sqrt(own)

@@ -68,7 +68,7 @@ def look(
     guess: tuple[int, ...] | None = None,
 ) -> Look:
     """Return what each question would show at one point of a cell; `guess` are a like circuit's regions."""
-    draft = cell.draft(system, z)
+    draft = cell.draft(system, z, spare=stance.arrangement.startswith("spare-"), quiet=stance.quiet)
     vented = stance.arrangement == "vented"
     pressure = 0.0 if vented else pipe_pressure(cell, draft, stance.pressure, z)
     loop = draft.built(pressure, vented=vented)

@@ -12,7 +12,6 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import exp, log
 from typing import Literal, NamedTuple
 
@@ -88,7 +87,6 @@ def points(index: int, count: int, dimensions: int) -> list[tuple[float, ...]]:
 
 def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     """Return the draft of a healthy loop of this system: its make at the point `u`, its smooth numbers at `z`."""
-    sensor = _sensor(system, u, z)
     low_volts = system.supply_v < 8.0
     source = 4.0 if low_volts else 12.0
     limit = (0.04 if low_volts else 0.07) * log_between(0.4, 2.2, u[14]) * exp(LIMIT * z.limit)
@@ -97,12 +95,11 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     input_ohm = _input_ohm(system, z)
     names: tuple[Wire, ...] = ("supply", "signal", "common") if system.wires == 3 else ("supply", "signal")
     return LoopDraft(
+        sensor=sensor_of(system, u, z),
         supply_v=system.supply_v * (1.0 + system.supply_spread * z.supply),
         source_ohm=source * exp(SOFTNESS * z.softness),
         limit_a=max(limit, LEAST_LIMIT_A[low_volts]),
         wires={name: WireDraft(terminal=joint, run=run, crimp=joint, mating=joint) for name in names},
-        sensor=sensor,
-        spare=replace(sensor, shift=0.0),
         input_ohm=input_ohm,
         clamp_v=log_between(5.6, 32.0, u[3]) * exp(CLAMP * z.clamp),
         pull_v=3.3 if u[4] < 0.5 else 5.0,
@@ -122,7 +119,7 @@ def _input_ohm(system: System, z: Latents) -> float:
     return (220.0 if system.unit == "A" else 170e3) * exp(INPUT[system.unit][1] * z.input)
 
 
-def _sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
+def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
     """Return the sensor: first what its signal makes of it, then what all sensors have."""
     if system.unit == "A":
         made = _current_sensor(system, u)

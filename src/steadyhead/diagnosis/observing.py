@@ -23,7 +23,7 @@ from steadyhead.diagnosis.doubt import (
     slope,
     spread,
 )
-from steadyhead.diagnosis.system import System
+from steadyhead.diagnosis.system import System, last_mended
 from steadyhead.loop.wiring import DEAD
 from steadyhead.visit.record import Beyond, Figure, Reading, Spread, Word
 
@@ -65,6 +65,8 @@ class Stance:
     arrangement: str
     source: float | None
     pressure: Pressure
+    #: Whether what the cable picks up is gone: the drive stopped with all connected, or the cable left out.
+    quiet: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +138,7 @@ def observations(system: System) -> list[Observation]:
     """
     held = no_gauge(system)
     found: list[Observation] = []
-    mended = _last_mended(system)
+    mended = last_mended(system.visit)
     for reading in system.visit.readings:
         if reading.measure == "gauge-pressure":
             held = gauge_pressure(system, reading)
@@ -147,16 +149,12 @@ def observations(system: System) -> list[Observation]:
             pressure = Pressure(0.0, 0.0, "gauge")
         if reading.arrangement in DEAD:
             pressure = Pressure(0.0, 0.0, "nothing")
-        stance = Stance(reading.arrangement, reading.source, pressure)
+        stopped = reading.drive in {"stopped", "off"} and reading.arrangement == "connected"
+        quiet = stopped or reading.arrangement == "temporary-cable"
+        stance = Stance(reading.arrangement, reading.source, pressure, quiet)
         if reading.number > mended:
             found.append(_observed(system, reading, stance))
     return found
-
-
-def _last_mended(system: System) -> int:
-    """Return the reading after which the loop was last changed and read again; 0 where it never was."""
-    last = len(system.visit.readings)
-    return max((a.after_reading for a in system.visit.actions if a.after_reading < last), default=0)
 
 
 def _observed(system: System, reading: Reading, stance: Stance) -> Observation:

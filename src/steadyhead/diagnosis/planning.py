@@ -165,7 +165,7 @@ class Planner:
             elif q.measure != "gauge-pressure":
                 by_stance.setdefault((q.arrangement, q.source), []).append(q)
         for (arrangement, source), group in by_stance.items():
-            stance = Stance(arrangement, source, self.pressure)
+            stance = Stance(arrangement, source, self.pressure, quiet=arrangement == "temporary-cable")
             try:
                 rows = [self._looked(w, stance, tuple(group)) for w in self.weighed]
             except CircuitError:

@@ -232,3 +232,9 @@ def _signal(value: float, unit: str) -> str:
 
 def _default(key: str, value: str) -> Message:
     return message("default", key=key, value=value)
+
+
+def last_mended(visit: Visit) -> int:
+    """Return the reading after which the loop was last changed and read again; 0 where it never was."""
+    last = len(visit.readings)
+    return max((a.after_reading for a in visit.actions if a.after_reading < last), default=0)

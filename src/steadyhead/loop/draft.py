@@ -133,7 +133,8 @@ class LoopDraft:
     limit_a: float
     wires: dict[Wire, WireDraft]
     sensor: SensorDraft
-    spare: SensorDraft
+    #: A good sensor of the same make, where one is at hand.
+    spare: SensorDraft | None = None
     input_ohm: float
     clamp_v: float
     pull_v: float = 0.0
@@ -176,14 +177,15 @@ class LoopDraft:
         if sensor.short_ohm is not None:
             other = "pin.signal" if sensor.kind == "loop" else "pin.common"
             leaks = (*leaks, Leak(a="pin.supply", b=other, ohm=sensor.short_ohm))
+        built = sensor.built(self.felt(pipe_pa, vented=vented))
         return Loop(
             supply=Supply(volts=self.supply_v, source_ohm=self.source_ohm, limit_a=self.limit_a),
             conductors={
                 name: Conductor(terminal=w.terminal, run=w.run, crimp=w.crimp, mating=w.mating, kink=w.kink)
                 for name, w in self.wires.items()
             },
-            sensor=sensor.built(self.felt(pipe_pa, vented=vented)),
-            spare=self.spare.built(0.0),
+            sensor=built,
+            spare=built if self.spare is None else self.spare.built(0.0),
             input=Input(ohm=self.input_ohm, clamp_v=self.clamp_v, pull_v=self.pull_v, pull_ohm=self.pull_ohm),
             screen=self.screen,
             leaks=leaks,
