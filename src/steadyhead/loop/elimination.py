@@ -38,7 +38,7 @@ def eliminated(rows: Rows) -> Steps | int:
     Two siemens from common to node 1, one from there to node 2:
 
     >>> eliminated([[0, -2, 0], [-2, 0, -1], [0, -1, 0]])
-    [(2, 1.0, [(1, -1.0)], [(1, -1)]), (1, 2.0, [], [(0, -2.0)])]
+    [(2, 1.0, [(1, -1.0)], [(1, -1)]), (1, 2.0, [], [(0, -2)])]
     """
     steps: Steps = []
     for k in range(len(rows) - 1, 0, -1):

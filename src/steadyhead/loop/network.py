@@ -85,10 +85,18 @@ class Network:
 
         Rows are as `steadyhead.loop.elements` has them; the other points stand in the order in which they were taken.
         """
-        reduction = _Reduction(index, [[0.0] * len(index) for _ in index], {})
+        empty = [0.0] * len(index)
+        rows = [empty[:] for _ in index]
+        reduction = _Reduction(index, rows, {})
+        number = index.get
         for a, b, siemens in self.links:
-            reduction.add(a, b, siemens)
-        return reduction.rows, {node: reduction.take_out(node) for node in list(reduction.mesh)}
+            i, j = number(a), number(b)
+            if i is None or j is None:
+                reduction.add(a, b, siemens)
+            else:
+                rows[i][j] -= siemens
+                rows[j][i] -= siemens
+        return rows, {node: reduction.take_out(node) for node in list(reduction.mesh)}
 
 
 class _Reduction(NamedTuple):
@@ -113,12 +121,13 @@ class _Reduction(NamedTuple):
 
     def take_out(self, node: str) -> Eliminated:
         """Take a point out of the mesh and join every two of its neighbours instead."""
-        star = self.mesh.pop(node)
+        mesh = self.mesh
+        star = mesh.pop(node)
         total = sum(star.values())
-        rays = list(star.items())
-        for place, (a, g_a) in enumerate(rays):
-            if a in self.mesh:
-                del self.mesh[a][node]
-            for b, g_b in rays[place + 1 :]:
+        rays = tuple(star.items())
+        for place, (a, g_a) in enumerate(rays, start=1):
+            if a in mesh:
+                del mesh[a][node]
+            for b, g_b in rays[place:]:
                 self.add(a, b, g_a * g_b / total)
         return Eliminated(tuple([(a, g / total) for a, g in rays]), total)

@@ -61,7 +61,8 @@ class Operation:
         FloatingNodeError
             Nothing ties this point to a voltage.
         """
-        return self._volt(node, self.volts)
+        known = self.index.get(node)
+        return self._volt(node, self.volts) if known is None else self.volts[known]
 
     def between(self, red: str, black: str, meter_ohm: float | None = None) -> float:
         """Return the volts from `black` to `red` [V], with a meter of `meter_ohm` between them where it is given.

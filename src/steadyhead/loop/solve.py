@@ -24,7 +24,7 @@ from steadyhead.errors import FloatingNodeError, NoOperatingPointError
 from steadyhead.loop.elements import Element, Rows
 from steadyhead.loop.elimination import Steps, eliminated, substituted
 from steadyhead.loop.network import Network
-from steadyhead.loop.operation import Operation, Places
+from steadyhead.loop.operation import Operation
 from steadyhead.messages import message
 
 __all__ = ["Operation", "solve"]
@@ -67,7 +67,7 @@ def solve(network: Network, guess: Sequence[int] | None = None) -> Operation:
         pushed[index[node]] += amperes
     elements = tuple(network.elements)
     places = tuple([tuple([index[node] for node in e.nodes]) for e in elements])
-    circuit = _Circuit(base, pushed, elements, places, tuple(index))
+    circuit = _Circuit(base, pushed, tuple(zip(elements, places, strict=True)), tuple(index))
     rest = circuit.rest(guess)
     return Operation(rest.volts, rest.regions, rest.way, index, elements, places, taken, rest.steps)
 
@@ -82,18 +82,17 @@ class _Rest(NamedTuple):
 
 
 class _Circuit(NamedTuple):
-    """The reduced equations of one circuit; `names` are its nodes', by number."""
+    """The reduced equations of one circuit: `hung` are its elements with their places, `names` its nodes' by number."""
 
     base: Rows
     pushed: list[float]
-    elements: tuple[Element, ...]
-    places: Places
+    hung: tuple[tuple[Element, tuple[int, ...]], ...]
     names: tuple[str, ...]
 
     def rest(self, guess: Sequence[int] | None) -> _Rest:
         """Return where the circuit comes to rest."""
-        regions = tuple([e.start for e in self.elements])
-        if guess is not None and all(g < e.regions for g, e in zip(guess, self.elements, strict=True)):
+        regions = tuple([e.start for e, _ in self.hung])
+        if guess is not None and all(g < e.regions for g, (e, _) in zip(guess, self.hung, strict=True)):
             regions = tuple(guess)
         seen: set[tuple[int, ...]] = set()
         first: list[float] = []
@@ -113,7 +112,7 @@ class _Circuit(NamedTuple):
         """Return the voltages with every element held in its region, and the eliminated equations."""
         rows = [row[:] for row in self.base]
         push = self.pushed[:]
-        for element, at, region in zip(self.elements, self.places, regions, strict=True):
+        for (element, at), region in zip(self.hung, regions, strict=True):
             element.stamp(at, region, rows, push)
         steps = eliminated(rows)
         if isinstance(steps, int):
@@ -122,12 +121,12 @@ class _Circuit(NamedTuple):
 
     def regions_at(self, volts: Sequence[float]) -> tuple[int, ...]:
         """Return the region of each element at these voltages."""
-        return tuple([e.region(at, volts) for e, at in zip(self.elements, self.places, strict=True)])
+        return tuple([element.region(at, volts) for element, at in self.hung])
 
     def touches(self, regions: Sequence[int], volts: Sequence[float]) -> bool:
         """Tell whether currents agree although a voltage lies on the very end of a piece."""
         found = self.regions_at(volts)
-        for element, at, region, other in zip(self.elements, self.places, regions, found, strict=True):
+        for (element, at), region, other in zip(self.hung, regions, found, strict=True):
             if region != other and not _meet(element, at, (region, other), volts):
                 return False
         return True
@@ -152,7 +151,7 @@ class _Circuit(NamedTuple):
     ) -> tuple[float, int, int]:
         """Return how far the first element to leave its region lets one go, its number (-1 for none), and its next."""
         part, which, after = 1.0, -1, -1
-        for k, (element, at) in enumerate(zip(self.elements, self.places, strict=True)):
+        for k, (element, at) in enumerate(self.hung):
             t, region = element.crossing(at, regions[k], here, there)
             if t < part:
                 part, which, after = t, k, region
@@ -160,8 +159,8 @@ class _Circuit(NamedTuple):
 
     def try_all(self) -> _Rest:
         """Try every combination of regions."""
-        if prod(e.regions for e in self.elements) <= COMBINATIONS:
-            for regions in product(*(range(e.regions) for e in self.elements)):
+        if prod(element.regions for element, _ in self.hung) <= COMBINATIONS:
+            for regions in product(*(range(element.regions) for element, _ in self.hung)):
                 try:
                     volts, steps = self.linear(regions)
                 except FloatingNodeError:
