@@ -25,6 +25,7 @@ from steadyhead.diagnosis.observing import CONTINUOUS, Observation, Pressure, Qu
 from steadyhead.diagnosis.slopes import STEP, Moved, Spot, at_ease
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
+from steadyhead.loop.vocabulary import METER_MEASURES
 
 #: How far figures are believed: the model leaves things out, so their logarithm counts in this part.
 TEMPER = 0.8
@@ -63,11 +64,35 @@ class _Group:
         return tuple(o.question for o in self.observations)
 
 
+@dataclass(frozen=True, slots=True)
+class Belief:
+    """Cells heaviest first, shares summing to one.
+
+    `after` is weighed by all readings; `before` roughly and generously by those that no meter made.
+    """
+
+    after: list[Weighed]
+    before: list[Weighed]
+
+
 def weigh(system: System, cells: Sequence[Cell], observations: Sequence[Observation]) -> list[Weighed]:
     """Return every cell that the readings leave alive, heaviest first, shares summing to one."""
+    return believe(system, cells, observations).after
+
+
+def believe(system: System, cells: Sequence[Cell], observations: Sequence[Observation]) -> Belief:
+    """Return the cells after all readings, and before those of the meter."""
     groups = _grouped(observations)
     words = [(log(cell.weight) + _words(cell, observations), cell) for cell in cells]
-    starts = _pruned([_rough_fit(system, cell, score, groups) for score, cell in words])
+    all_starts = [_rough_fit(system, cell, score, groups) for score, cell in words]
+    before = _normed([(start.cell, start.unmetered, Latents(), ()) for start in all_starts])
+    return Belief(_fitted(system, _pruned(all_starts), groups, observations), before)
+
+
+def _fitted(
+    system: System, starts: list[_Start], groups: Sequence[_Group], observations: Sequence[Observation]
+) -> list[Weighed]:
+    """Return the cells weighed by all readings, looked at again where the readings ask for it."""
     order = sorted(observations, key=lambda o: o.number)
     fits = [_Fit(system, start, groups, order) for start in starts]
     for fit in fits:
@@ -78,16 +103,17 @@ def weigh(system: System, cells: Sequence[Cell], observations: Sequence[Observat
         for fit in fits[: BEST if turn else 2 * BEST]:
             if fit.hope > best - 9.0 and fit.unfinished:
                 fit.look_again()
-    return _shared(fits)
+    return _normed([(f.cell, f.prior + TEMPER * (f.best - f.prior), f.here, f.misfits) for f in fits])
 
 
-def _shared(fits: list[_Fit]) -> list[Weighed]:
-    scores = [f.prior + TEMPER * (f.best - f.prior) for f in fits]
-    best = max(scores)
-    total = sum(exp(s - best) for s in scores)
-    found = [
-        Weighed(f.cell, exp(s - best) / total, f.here, f.misfits) for f, s in zip(fits, scores, strict=True)
-    ]
+_Scored = tuple[Cell, float, Latents, tuple[tuple[int, float], ...]]
+
+
+def _normed(scored: list[_Scored]) -> list[Weighed]:
+    """Return cells with shares that sum to one from the logarithms of their weights, heaviest first."""
+    best = max(score for _, score, _, _ in scored)
+    total = sum(exp(score - best) for _, score, _, _ in scored)
+    found = [Weighed(cell, exp(score - best) / total, at, misfits) for cell, score, at, misfits in scored]
     return sorted(found, key=lambda w: -w.share)
 
 
@@ -154,12 +180,14 @@ class _Start:
 
     cell: Cell
     score: float
+    #: The same without the meter's readings.
+    unmetered: float
     looks: dict[Stance, tuple[Look, list[float] | None]]
 
 
 def _rough_fit(system: System, cell: Cell, score: float, groups: Sequence[_Group]) -> _Start:
     """Return a quick, generous fit from the readings of the loop as found."""
-    start = _Start(cell, score, {})
+    start = _Start(cell, score, score, {})
     for group in groups:
         if group.stance.arrangement != "connected":
             continue
@@ -169,10 +197,13 @@ def _rough_fit(system: System, cell: Cell, score: float, groups: Sequence[_Group
             by_size = spot.further("severity", base) if cell.width else None
             moved = [by_size] if at_ease(base) else spot.moved(base, by_size)
         except CircuitError:
-            start.score = float("-inf")
+            start.score = start.unmetered = float("-inf")
             return start
         start.looks[group.stance] = (base, by_size)
-        start.score += sum(_rough_miss(system, o, k, base, moved) for k, o in enumerate(group.observations))
+        for k, o in enumerate(group.observations):
+            miss = _rough_miss(system, o, k, base, moved)
+            start.score += miss
+            start.unmetered += 0.0 if o.question.measure in METER_MEASURES else miss
     return start
 
 

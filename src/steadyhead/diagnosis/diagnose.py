@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from steadyhead.diagnosis import checks
 from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome, Remedy, Surprise, Suspect
-from steadyhead.diagnosis.belief import Weighed, weigh
+from steadyhead.diagnosis.belief import Weighed, believe
 from steadyhead.diagnosis.cautions import cautions, drive_state, how
 from steadyhead.diagnosis.cells import BY_ID, cells
 from steadyhead.diagnosis.expected import table
@@ -15,7 +15,7 @@ from steadyhead.diagnosis.outcomes import outcomes
 from steadyhead.diagnosis.planning import Plan, Planner
 from steadyhead.diagnosis.priors import cost_minutes
 from steadyhead.diagnosis.system import System
-from steadyhead.diagnosis.verdict import metered, verdict
+from steadyhead.diagnosis.verdict import verdict
 from steadyhead.loop.faults import place_word
 from steadyhead.messages import message
 from steadyhead.visit.record import Visit
@@ -46,17 +46,13 @@ def diagnose(visit: Visit) -> Answer:
     """
     system = System(visit)
     seen = observations(system)
-    all_cells = cells(system)
-    weighed = weigh(system, all_cells, seen)
+    belief = believe(system, cells(system), seen)
+    weighed = belief.after
     surprises = _surprises(system, seen, weighed)
     pressure = _last_pressure(system, seen)
     planner = Planner(system, weighed, pressure)
     wanted = checks.candidates(system, frozenset(s.reading for s in surprises))
     plans = planner.plans(wanted, checks.standing(visit))
-    before, rivals = None, weighed
-    if not plans and metered(seen):
-        rivals = weigh(system, all_cells, [o for o in seen if o not in metered(seen)])
-        before = _by_remedy(rivals)
     now = _by_remedy(weighed)
     return Answer(
         suspects=_suspects(weighed),
@@ -64,7 +60,10 @@ def diagnose(visit: Visit) -> Answer:
             Remedy(remedy=r, probability=p, cost_minutes=cost_minutes(r))
             for r, p in sorted(now.items(), key=lambda item: (-item[1], item[0]))
         ),
-        verdict=verdict(system, seen, (now, before), rivals, settled=not plans, telling=planner.most_telling()),
+        verdict=verdict(
+            system, seen, (now, _by_remedy(belief.before)), belief.before,
+            settled=not plans, telling=planner.most_telling(),
+        ),
         next_checks=tuple(_check(system, planner, plan, k) for k, plan in enumerate(plans)),
         surprises=surprises,
         expected=table(system, pressure) if pressure.known == "gauge" else {},

@@ -58,7 +58,7 @@ def proved(now: Mapping[str, float], before: Mapping[str, float], best: str) -> 
 def verdict(
     system: System,
     observations: Sequence[Observation],
-    shares: tuple[Mapping[str, float], Mapping[str, float] | None],
+    shares: tuple[Mapping[str, float], Mapping[str, float]],
     rivals: Sequence[Weighed],
     *,
     settled: bool,
@@ -66,7 +66,7 @@ def verdict(
 ) -> Verdict:
     """Return the verdict.
 
-    `shares` are the remedies' with all readings, and without the meter's where it matters; `telling` is the meter
+    `shares` are the remedies' with all readings, and without the meter's; `telling` is the meter
     reading that would tell most, whatever its minutes.
     """
     now, before = shares
@@ -74,7 +74,7 @@ def verdict(
     if not settled:
         return Verdict(state="open", settled=False, remedy=best, because=message("more-to-learn", remedy=best))
     readings = metered(observations)
-    if before is None or not readings or not proved(now, before, best):
+    if not readings or not proved(now, before, best):
         return Verdict(state="best-guess", settled=True, remedy=best, because=_not_proved(best, telling))
     return Verdict(
         state="proved", settled=True, remedy=best, because=_because(system, readings, rivals, best)
