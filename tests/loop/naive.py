@@ -233,6 +233,8 @@ def _sensor(n: Naive, loop: Loop, arrangement: str) -> None:
         return
     pins = "spare" if arrangement == "spare-at-controller" else "pin"
     part = loop.sensor if own else loop.spare
+    if part is None:
+        return
     if pins == "spare":
         for name in loop.conductors:
             n.ohm(f"controller.{name}", f"spare.{name}", 0.1)

@@ -30,6 +30,13 @@ from steadyhead.loop.parts import (
 
 SensorKind = Literal["ratiometric", "voltage", "loop", "current"]
 
+#: What is left of a broken current output [A], of a broken supply inside [S], and before a broken output [ohm].
+LEAST_A = 1e-7
+OPEN_SIEMENS = 1e-9
+OPEN_OUTPUT_OHM = 1e9
+#: The least output of an amplified sensor: 0 V would be a ratiometric one's mark [V].
+LEAST_V = 1e-3
+
 
 @dataclass(slots=True, kw_only=True)
 class SensorDraft:
@@ -81,27 +88,14 @@ class SensorDraft:
     def built(self, pressure: float) -> Sensor:
         """Return the sensor as a part of a circuit, at the pressure that it feels [Pa]."""
         out = self.output(pressure)
-        if self.kind == "loop":
-            return LoopSensor(
-                amperes=1e-7 if self.open_supply or self.open_output else max(out, 1e-7),
-                wakes_v=self.wakes_v,
-                least_v=self.works_v,
-                reverse=self.reverse,
-            )
-        if self.kind == "current":
-            return CurrentSensor(
-                amperes=1e-7 if self.open_supply or self.open_output else max(out, 1e-7),
-                draw_siemens=1e-9 if self.open_supply else self.draw_siemens,
-                headroom_v=self.headroom_v,
-                wakes_v=self.wakes_v,
-                works_v=self.works_v,
-            )
+        if self.kind == "loop" or self.kind == "current":  # noqa: PLR1714 - a set costs more here than the rest
+            return self._current(0.0 if self.open_supply or self.open_output else out)
         ratiometric = self.kind == "ratiometric"
         return VoltageSensor(
             ratio=max(out, 0.0) if ratiometric else 0.0,
-            volts=0.0 if ratiometric else max(out, 1e-3),
-            draw_siemens=1e-9 if self.open_supply else self.draw_siemens,
-            output_ohm=1e9 if self.open_output or self.open_supply else self.output_ohm,
+            volts=0.0 if ratiometric else max(out, LEAST_V),
+            draw_siemens=OPEN_SIEMENS if self.open_supply else self.draw_siemens,
+            output_ohm=OPEN_OUTPUT_OHM if self.open_output or self.open_supply else self.output_ohm,
             source_a=self.source_a,
             sink_a=self.sink_a,
             wakes_v=self.wakes_v,
@@ -110,6 +104,19 @@ class SensorDraft:
             starved=self.starved,
             diodes=self.diodes,
             reverse=self.reverse,
+        )
+
+    def _current(self, amperes: float) -> Sensor:
+        """Return a current sensor that sends `amperes`, or next to nothing [A]."""
+        amperes = max(amperes, LEAST_A)
+        if self.kind == "loop":
+            return LoopSensor(amperes=amperes, wakes_v=self.wakes_v, least_v=self.works_v, reverse=self.reverse)
+        return CurrentSensor(
+            amperes=amperes,
+            draw_siemens=OPEN_SIEMENS if self.open_supply else self.draw_siemens,
+            headroom_v=self.headroom_v,
+            wakes_v=self.wakes_v,
+            works_v=self.works_v,
         )
 
 
@@ -172,23 +179,17 @@ class LoopDraft:
 
     def built(self, pipe_pa: float, *, vented: bool = False) -> Loop:
         """Return the loop with every number known, at a pipe pressure [Pa]."""
-        sensor = self.sensor
-        leaks = tuple(self.leaks)
-        if sensor.short_ohm is not None:
-            other = "pin.signal" if sensor.kind == "loop" else "pin.common"
-            leaks = (*leaks, Leak(a="pin.supply", b=other, ohm=sensor.short_ohm))
-        built = sensor.built(self.felt(pipe_pa, vented=vented))
         return Loop(
             supply=Supply(volts=self.supply_v, source_ohm=self.source_ohm, limit_a=self.limit_a),
             conductors={
                 name: Conductor(terminal=w.terminal, run=w.run, crimp=w.crimp, mating=w.mating, kink=w.kink)
                 for name, w in self.wires.items()
             },
-            sensor=built,
-            spare=built if self.spare is None else self.spare.built(0.0),
+            sensor=self.sensor.built(self.felt(pipe_pa, vented=vented)),
+            spare=None if self.spare is None else self.spare.built(0.0),
             input=Input(ohm=self.input_ohm, clamp_v=self.clamp_v, pull_v=self.pull_v, pull_ohm=self.pull_ohm),
             screen=self.screen,
-            leaks=leaks,
+            leaks=self._all_leaks(),
             lands_on=dict(self.lands_on),
             pinout=dict(self.pinout),
             shield=self.shield,
@@ -196,3 +197,10 @@ class LoopDraft:
             earth_ohm=self.earth_ohm,
             return_ohm=self.return_ohm,
         )
+
+    def _all_leaks(self) -> tuple[Leak, ...]:
+        """Return the leaks of the cable, and the short inside the sensor as one between its pins."""
+        if self.sensor.short_ohm is None:
+            return tuple(self.leaks)
+        other = "pin.signal" if self.sensor.kind == "loop" else "pin.common"
+        return (*self.leaks, Leak(a="pin.supply", b=other, ohm=self.sensor.short_ohm))

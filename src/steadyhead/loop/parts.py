@@ -207,7 +207,7 @@ class Loop:
     other_load_ohm
         Other devices on the same supply; infinite where there are none.
     spare
-        A good sensor of the same make, open to the air.
+        A good sensor of the same make, open to the air; None where there is none at hand.
     earth_ohm
         Bond between the controller's common and earth [ohm].
     return_ohm
@@ -217,7 +217,7 @@ class Loop:
     supply: Supply
     conductors: dict[Wire, Conductor]
     sensor: Sensor
-    spare: Sensor
+    spare: Sensor | None
     input: Input
     screen: Screen
     leaks: tuple[Leak, ...] = ()

@@ -227,12 +227,13 @@ def _lead_on_the_floor(network: Network, loop: Loop) -> None:
 
 
 def _sensor(network: Network, loop: Loop, arrangement: str) -> list[Element]:
-    """Return the elements of the sensor that is in the circuit; a spare at the controller brings its own lead."""
+    """Return the elements of the sensor that is there, if any; a spare at the controller brings its own lead."""
     if arrangement == "spare-at-controller":
         for name in loop.conductors:
             network.join(_ALONG[name][0], f"spare.{name}", CLIP_OHM)
-        return sensor_elements(loop.spare, "spare")
-    return sensor_elements(loop.spare if arrangement in _SPARE else loop.sensor)
+        return sensor_elements(loop.spare, "spare") if loop.spare else []
+    part = loop.spare if arrangement in _SPARE else loop.sensor
+    return sensor_elements(part) if part else []
 
 
 def _signal_source(network: Network, amount: float, *, current: bool) -> None:
