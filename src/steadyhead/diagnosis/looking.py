@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.makes import Latents
@@ -75,11 +75,20 @@ def look(
     if stance.arrangement in DEAD:
         values = [_dead_value(loop, draft, q) for q in questions]
         return Look(draft, loop, pressure, None, values, 0.0, [])
-    operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked_points(questions), guess)
+    asked = asked_points(questions)
+    operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked, guess)
+    if draft.fold < 1.0 and operation.regions[0] < operation.elements[0].start:
+        loop = _folded(loop, draft.fold)
+        operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked, operation.regions)
     signal = instruments.seen_signal(operation, loop.screen)
     found = Look(draft, loop, pressure, operation, [], signal, [_loading(operation, q) for q in questions])
     found.values.extend(live_values(operation, found, questions))
     return found
+
+
+def _folded(loop: Loop, fold: float) -> Loop:
+    """Return the loop with its overloaded supply giving only what it gives then."""
+    return replace(loop, supply=replace(loop.supply, limit_a=loop.supply.limit_a * fold))
 
 
 def _loading(operation: Operation, q: Question) -> float:

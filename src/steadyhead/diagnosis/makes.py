@@ -20,11 +20,13 @@ from steadyhead.loop.draft import LoopDraft, SensorDraft, WireDraft
 from steadyhead.loop.parts import Screen, Wire
 
 #: How many coordinates of a point a make needs.
-DIMENSIONS = 16
+DIMENSIONS = 18
 #: Middle resistance of a voltage input's pull-up; the weakest do nothing [ohm].
 PULL_OHM = 6e6
 #: Least current that a healthy supply gives: enough for its sensor [A].
 LEAST_LIMIT_A = {True: 0.012, False: 0.025}
+#: Part of the systems with a surge protector in the cable, and of the supplies that fold back when overloaded.
+PROTECTED, FOLDS = 0.15, 0.35
 #: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, its
 #: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
 SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW, RUN = 0.9, 0.4, 0.4, 0.25, 0.6, 0.5
@@ -92,6 +94,8 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     limit = (0.04 if low_volts else 0.07) * log_between(0.4, 2.2, u[14]) * exp(LIMIT * z.limit)
     run = system.run_ohm * (1.0 if system.run_known else log_between(0.4, 2.5, u[1]) * exp(RUN * z.run))
     joint = log_between(0.01, 0.6, u[2])
+    if u[16] < PROTECTED:
+        run += log_between(8.0, 25.0, u[16] / PROTECTED)
     input_ohm = _input_ohm(system, z)
     names: tuple[Wire, ...] = ("supply", "signal", "common") if system.wires == 3 else ("supply", "signal")
     return LoopDraft(
@@ -99,9 +103,10 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
         supply_v=system.supply_v * (1.0 + system.supply_spread * z.supply),
         source_ohm=source * exp(SOFTNESS * z.softness),
         limit_a=max(limit, LEAST_LIMIT_A[low_volts]),
+        fold=1.0 if u[17] > FOLDS else log_between(0.08, 0.8, u[17] / FOLDS),
         wires={name: WireDraft(terminal=joint, run=run, crimp=joint, mating=joint) for name in names},
         input_ohm=input_ohm,
-        clamp_v=log_between(5.6, 32.0, u[3]) * exp(CLAMP * z.clamp),
+        clamp_v=log_between(5.6, 60.0, u[3]) * exp(CLAMP * z.clamp),
         pull_v=3.3 if u[4] < 0.5 else 5.0,
         pull_ohm=PULL_OHM * exp(PULL * z.pull) if system.unit == "V" else float("inf"),
         screen=screen(system, u, input_ohm),

@@ -138,6 +138,8 @@ class LoopDraft:
     supply_v: float
     source_ohm: float
     limit_a: float
+    #: What is left of the limit once the supply is overloaded: it folds back, or starts again and again.
+    fold: float = 1.0
     wires: dict[Wire, WireDraft]
     sensor: SensorDraft
     #: A good sensor of the same make, where one is at hand.

@@ -12,6 +12,8 @@ from steadyhead.loop.parts import OPEN_OHM
 _UNIT_RATIOS = (14.5038, 1 / 14.5038, 2.3067, 6.8948)
 #: Signals that another setting of the parameter stands for, with the severity up to which each is chosen [V].
 _OTHER_VOLTS = ((0.4, (0.0, 5.0)), (0.7, (0.0, 10.0)), (float("inf"), (1.0, 5.0)))
+#: The same for a current input: 0 to 20 mA, 0 to 10 mA, and 4 to 12 mA [A].
+_OTHER_AMPERES = ((0.55, (0.0, 0.02)), (0.85, (0.0, 0.01)), (float("inf"), (0.004, 0.012)))
 #: What the other position of the slide switch makes of a current input and of a voltage input [ohm].
 _SWITCHED_OHM = {True: 100e3, False: 250.0}
 
@@ -67,7 +69,8 @@ def kind_set(draft: LoopDraft, severity: float, place: str) -> None:
     if place == "switch":
         draft.input_ohm = _SWITCHED_OHM[amperes]
     elif amperes:
-        draft.screen = replace(screen, low=0.0)
+        low, high = next(signal for top, signal in _OTHER_AMPERES if severity < top)
+        draft.screen = replace(screen, low=low, high=high)
     else:
         low, high = next(signal for top, signal in _OTHER_VOLTS if severity < top)
         if (low, high) == (screen.low, screen.high):
