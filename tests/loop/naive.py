@@ -171,7 +171,8 @@ def _controller(n: Naive, loop: Loop, arrangement: str) -> None:
     n.ohm(back, ZERO, loop.return_ohm)
     supply = loop.supply
     if supply.volts > 0.0:
-        given = ((supply.volts - supply.limit_a * supply.source_ohm, -supply.limit_a), (supply.volts, 0.0))
+        held = (supply.volts + 50e-6 * supply.source_ohm, 50e-6)
+        given = ((supply.volts - supply.limit_a * supply.source_ohm, -supply.limit_a), held)
         n.straight.append(Straight("controller.supply", back, given, 1e-4 / supply.source_ohm, 1e-6))
     else:
         n.straight.append(Straight("controller.supply", back, ((0.0, 0.0),), 1e-6, 1e-6))

@@ -107,6 +107,14 @@ def test_a_shorted_supply_is_pulled_down_and_recovers_when_the_pair_is_lifted() 
     assert volt(loop, "controller.supply", "sensor-unplugged") < 0.3
 
 
+@pytest.mark.parametrize("arrangement", ["sensor-leads-lifted", "all-lifted", "supply-terminal-clear"])
+@pytest.mark.parametrize("volts", [4.87, 5.0, 5.13, 23.7, 24.0])
+def test_a_supply_without_load_reads_its_own_volts(arrangement: str, volts: float) -> None:
+    """A meter's 10 Mohm is no load for a supply of an ohm: it takes a ten-millionth."""
+    loop = three_wire(supply_v=volts, source_ohm=1.0).built(0.0)
+    assert volt(loop, "controller.supply", arrangement) == pytest.approx(volts, rel=1e-6)
+
+
 def test_another_device_on_the_supply_stays_until_its_own_wire_is_off() -> None:
     """With the sensor's leads lifted it still pulls the supply down; with every wire off the terminal it is gone."""
     loop = three_wire(other_load_ohm=5.0, source_ohm=5.0, limit_a=2.0).built(50 * PSI)

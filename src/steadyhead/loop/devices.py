@@ -4,8 +4,8 @@ Everything that affects how a device behaves at its terminals lives in this file
 
 Rules
 -----
-1. Supply: `volts` behind `source_ohm`; beyond `limit_a` its voltage gives way. Driven above its volts it takes next to
-   nothing, as a regulator does.
+1. Supply: `volts` behind `source_ohm`; beyond `limit_a` its voltage gives way. Driven from outside it takes what its
+   own divider takes, `BLEED_A`, and next to nothing more: so a supply without load stands on its straight line.
 2. Input clamp: nothing from a junction below common up to `clamp_v`, `clamp_ohm` beyond.
 3. Voltage sensor: an output stage, the current that it draws, protection diodes at its output where it has them, and
    with its polarity reversed either nothing or a diode.
@@ -29,7 +29,9 @@ TRICKLE = 1e-8
 #: A silicon junction's volts, and what its current meets beyond [V, ohm] (common practice).
 JUNCTION_V = 0.6
 JUNCTION_OHM = 10.0
-#: What a regulated supply still takes when it is driven above its own volts [S].
+#: What a regulated supply's own divider takes [A] (common practice: tens of microamperes), and what it still takes
+#: when it is driven further [S].
+BLEED_A = 50e-6
 BACKFEED = 1e-6
 #: How much of a supply's slope is left beyond its current limit.
 LIMITED = 1e-4
@@ -50,8 +52,9 @@ def supply_branch(supply: Supply, back: str = COMMON) -> Branch:
     siemens = 1.0 / supply.source_ohm
     knee = volts - limit * supply.source_ohm
     soft = siemens * LIMITED
-    pieces = ((soft, -limit - soft * knee), (siemens, -siemens * volts), (BACKFEED, -BACKFEED * volts))
-    return Branch("controller.supply", back, (knee, volts), pieces, 1)
+    top = volts + BLEED_A * supply.source_ohm
+    pieces = ((soft, -limit - soft * knee), (siemens, -siemens * volts), (BACKFEED, BLEED_A - BACKFEED * top))
+    return Branch("controller.supply", back, (knee, top), pieces, 1)
 
 
 def clamp_branch(given: Input) -> Branch:

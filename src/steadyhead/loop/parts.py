@@ -10,7 +10,7 @@ Rules
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 Wire = Literal["supply", "signal", "common"]
 WIRES: tuple[Wire, ...] = ("supply", "signal", "common")
@@ -108,8 +108,7 @@ class CurrentSensor:
 Sensor = VoltageSensor | LoopSensor | CurrentSensor
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Conductor:
+class Conductor(NamedTuple):
     """One conductor as a chain from the controller's terminal to the sensor's pin [ohm each].
 
     ``terminal`` is the joint at the controller, ``run`` the copper with whatever strip, splice or surge protector lies
