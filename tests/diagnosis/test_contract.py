@@ -49,7 +49,7 @@ SUM_ERROR = 1e-9  #: of probability, the contract's own figure
 
 def remedy_by_contract(fault: str) -> str:
     """Return the remedy that the contract's table gives a fault: the whole id first, then its beginning."""
-    return REMEDIES[fault] if fault in REMEDIES else REMEDIES[fault.split("-")[0] + "-*"]
+    return REMEDIES[fault] if fault in REMEDIES else REMEDIES[fault.split("-", maxsplit=1)[0] + "-*"]
 
 
 def is_sum_of_one(listed: list[dict[str, Any]]) -> bool:
@@ -99,7 +99,7 @@ def test_a_suspect_has_its_remedy_and_a_remedy_the_odds_of_its_suspects(name: st
 
 @pytest.mark.parametrize("name", ALL)
 def test_a_verdict_is_settled_exactly_when_no_check_is_left(name: str) -> None:
-    """The contract; `open` is the state of what is not settled; the remedy is the most probable one, also while open."""
+    """The contract; `open` is what is not settled; the remedy is the most probable, also while open."""
     found = named(name)
     verdict = found["verdict"]
     assert verdict["settled"] is (found["next_checks"] == [])

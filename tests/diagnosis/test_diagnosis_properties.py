@@ -27,7 +27,7 @@ from tests.diagnosis.visits import (
 )
 
 #: A diagnosis takes half a second: a few examples, without shrinking.
-FEW = settings(max_examples=6, deadline=None, phases=(Phase.explicit, Phase.generate),
+FEW = settings(max_examples=5, deadline=None, phases=(Phase.explicit, Phase.generate),
                suppress_health_check=list(HealthCheck))  # fmt: skip
 SAME = 1e-9  #: of probability: sums of some hundred figures in another order
 
@@ -50,7 +50,7 @@ def test_the_order_of_independent_readings_changes_no_odds(order: list[str]) -> 
     assert same(odds(answer(BEFORE + "".join(order))), odds(answer(BEFORE + "".join(SEEN))))
 
 
-@settings(FEW, max_examples=3)
+@settings(FEW, max_examples=2)
 @given(st.text("abcdefghijklmnopqrstuvwxyz 0123456789+", min_size=1, max_size=12).filter(str.strip))
 def test_another_label_changes_no_odds_and_no_check(label: str) -> None:
     """A property: labels are words for people."""
@@ -111,7 +111,7 @@ PAIRS = st.sampled_from([("supply", "signal"), ("supply", "common"), ("signal", 
 
 
 @st.composite
-def three_wire_reading(draw: st.DrawFn) -> str:
+def three_wire_reading(draw: st.DrawFn) -> str:  # noqa: PLR0911 - one line for each kind of reading
     """Return any reading that a three-wire system allows."""
     kind = draw(st.sampled_from(["volts", "ohms", "display", "shown", "look", "gauge", "source"]))
     figure = draw(NUMBER)
@@ -123,11 +123,12 @@ def three_wire_reading(draw: st.DrawFn) -> str:
         where = draw(st.sampled_from(["dead-both-free", "dead-looped"]))
         return reading("ohms", value, arrangement=where, red=f"wire.{red}", black=f"wire.{black}")
     if kind == "gauge":
-        return gauge(draw(st.sampled_from([f"{figure * 60 + 30:.1f} psi", "0 psi on its stop pin", "40..55 psi jumping"])))
+        return gauge(draw(st.sampled_from([f"{figure * 60 + 30:.1f} psi", "0 psi on its stop pin", "40..55 psi"])))
     if kind == "display":
         return reading("displayed-pressure", f"{figure * 100:.1f} psi")
     if kind == "source":
-        return reading("displayed-pressure", f"{figure * 100:.1f} psi", arrangement="source-at-controller", source="2.5 V")
+        held = {"arrangement": "source-at-controller", "source": "2.5 V"}
+        return reading("displayed-pressure", f"{figure * 100:.1f} psi", **held)
     if kind == "shown":
         return reading("displayed-fault", draw(st.sampled_from(["none", "low-signal", "high-signal", "dry-run"])))
     item = draw(st.sampled_from(["connections", "moisture", "cock", "wiring-order", "wiggle", "meter-check"]))

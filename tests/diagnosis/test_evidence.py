@@ -12,6 +12,7 @@ import pytest
 from steadyhead.diagnosis.evidence import LATENTS, SLIP, Line, evidence, inverted
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import Observation, Pressure, Question, Stance
+from tests.diagnosis.visits import known
 
 ROUNDING = 1e-8  #: of a logarithm: elimination of a dozen rows in double precision
 STANCE = Stance("connected", None, Pressure(0.0, 0.0, "nothing"))
@@ -27,7 +28,7 @@ def line(number: int, residual: float, variance: float, slopes: Sequence[float],
 
 def drawn(seed: int, readings: int) -> list[Line]:
     """Return random readings, at most six latents moving them."""
-    rng = random.Random(seed)
+    rng = random.Random(seed)  # noqa: S311 - seeded
     return [
         line(k + 1, rng.gauss(0.0, 1.0), 10.0 ** rng.uniform(-3.0, 0.5), [rng.gauss(0.0, 1.0) for _ in range(6)])
         for k in range(readings)
@@ -82,7 +83,7 @@ def log_density(lines: Sequence[Line]) -> float:
 
 
 def with_slips(lines: Sequence[Line]) -> float:
-    """Return the logarithm of the evidence where at most one reading was a slip, which may lie anywhere on its scale."""
+    """Return the logarithm of the evidence where at most one reading was a slip, anywhere on its scale."""
     count = len(lines)
     terms = [count * log(1.0 - SLIP) + log_density(lines)]
     for k, slipped in enumerate(lines):
@@ -130,7 +131,8 @@ def test_the_latents_asked_for_are_the_mean_of_the_posterior(seed: int) -> None:
 def test_the_evidence_of_straight_lines_does_not_depend_on_where_they_were_looked_at(seed: int) -> None:
     """A property: the same lines from another point are the same lines."""
     lines = drawn(seed, 5)
-    at = Latents(*[random.Random(seed + 50).gauss(0.0, 1.0) for _ in range(LATENTS)])
+    rng = random.Random(seed + 50)  # noqa: S311 - seeded
+    at = Latents(*[rng.gauss(0.0, 1.0) for _ in range(LATENTS)])
     first, second = evidence(lines, Latents()), evidence(moved(lines, at), at)
     assert isclose(first.along, second.along, abs_tol=ROUNDING, rel_tol=ROUNDING)
     assert all(isclose(a, b, abs_tol=1e-7) for a, b in zip(first.posterior, second.posterior, strict=True))
@@ -160,7 +162,7 @@ def integral(values: Sequence[float], step: float) -> float:
 @pytest.mark.parametrize("seed", range(5))
 def test_one_latent_integrated_by_brute_force_gives_the_same(seed: int) -> None:
     """Integration over twenty standard deviations in steps of a thousandth."""
-    rng = random.Random(seed)
+    rng = random.Random(seed)  # noqa: S311 - seeded
     lines = [line(k + 1, rng.gauss(0.0, 0.5), 0.05, [rng.gauss(0.0, 1.0)]) for k in range(3)]
     step, values = 1e-3, []
     for k in range(-10_000, 10_001):
@@ -187,7 +189,7 @@ def test_a_reading_past_the_scale_has_the_chance_of_lying_there(side: str, resid
     assert isclose(found, log(wanted), abs_tol=1e-6)
 
 
-@pytest.mark.xfail(reason="the residual is taken at the point looked at, the spread about the prior's middle", raises=AssertionError, strict=False)
+@known("the residual is taken at the point looked at, the spread about the prior's middle")
 def test_a_reading_past_the_scale_does_not_depend_on_where_it_was_looked_at() -> None:
     """A property: one straight line, nothing else read, seen from two points."""
     lines = [line(1, -1.0, 0.3, [0.8], "above")]
@@ -211,7 +213,7 @@ def test_without_readings_nothing_is_learned() -> None:
 @pytest.mark.parametrize("size", [1, 3, 7])
 def test_an_inverse_times_its_matrix_is_one(size: int) -> None:
     """The definition of an inverse, and a determinant by another elimination."""
-    rng = random.Random(size)
+    rng = random.Random(size)  # noqa: S311 - seeded
     half = [[rng.gauss(0.0, 1.0) for _ in range(size)] for _ in range(size)]
     matrix = [[sum(a * b for a, b in zip(x, y, strict=True)) + (x is y) for y in half] for x in half]
     inverse, log_det = inverted(matrix)

@@ -1,4 +1,4 @@
-"""What a check costs from where the technician stands: the contract's minutes, counted by hand and by a second counter."""
+"""What a check costs from where the technician stands: the contract's minutes, by hand and by a second counter."""
 
 from __future__ import annotations
 

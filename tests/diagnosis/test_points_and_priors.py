@@ -11,8 +11,8 @@ from steadyhead.diagnosis import priors
 from steadyhead.diagnosis.cells import cells
 from steadyhead.diagnosis.makes import DIMENSIONS, points
 from steadyhead.diagnosis.priors import FAMILIES, NONE_OF_THESE, prior
-from steadyhead.loop.faults import FAULTS
-from tests.diagnosis.visits import BARE_AMPLIFIED, BARE_BOOSTER, BARE_CURRENT, BARE_HOUSE, HOUSE, system
+from steadyhead.loop.faults import FAULTS, Fault, faults_of
+from tests.diagnosis.visits import BARE_AMPLIFIED, BARE_BOOSTER, BARE_CURRENT, BARE_HOUSE, HOUSE, known, system
 
 KINDS = [(3, "ratiometric"), (3, "voltage"), (3, "current"), (2, "loop")]
 FAMILY = {fault.id: fault.family for fault in FAULTS}
@@ -23,8 +23,9 @@ SUM_ERROR = 1e-12  #: of probability: some hundred roundings
 def test_points_lie_in_the_unit_cube_and_are_the_same_every_time(count: int) -> None:
     """A property of a fixed sequence."""
     found = points(3, count, DIMENSIONS)
-    assert len(found) == count == len(set(found))
-    assert all(len(point) == DIMENSIONS and 0.0 <= min(point) and max(point) < 1.0 for point in found)
+    assert len(found) == count
+    assert len(set(found)) == count
+    assert all(len(point) == DIMENSIONS and min(point) >= 0.0 and max(point) < 1.0 for point in found)
     assert found == points(3, count, DIMENSIONS)
 
 
@@ -40,7 +41,7 @@ def test_many_points_hit_every_octant_evenly() -> None:
         assert all(400 <= count <= 600 for count in octants.values())
 
 
-@pytest.mark.xfail(reason="steps near 1 walk slowly: a fault's few makes stay in one corner of a coordinate", raises=AssertionError, strict=False)
+@known("steps near 1 walk slowly: a fault's few makes stay in one half of the first coordinates")
 @pytest.mark.parametrize("count", [5, 14])
 def test_even_a_faults_few_points_lie_in_both_halves_of_every_coordinate(count: int) -> None:
     """A property of an even spread; otherwise a fault would know one kind of device only, and its rival another.
@@ -77,7 +78,7 @@ def test_splitting_a_fault_in_variants_changes_no_other_familys_odds(monkeypatch
     """The contract: six variants of a rare thing do not outvote one common one."""
     before = prior(3, "ratiometric")
     noise = next(f for f in FAULTS if f.id == "noise-pickup")
-    faults = priors.faults_of(3, "ratiometric")
+    faults = faults_of(3, "ratiometric")
     more = (*faults, *[_renamed(noise, f"noise-{k}") for k in range(6)])
     monkeypatch.setattr(priors, "faults_of", lambda *_: more)
     after = prior(3, "ratiometric")
@@ -86,8 +87,8 @@ def test_splitting_a_fault_in_variants_changes_no_other_familys_odds(monkeypatch
             assert isclose(after[fault.id], before[fault.id], rel_tol=1e-12)
 
 
-def _renamed(fault: priors.Fault, id_: str) -> priors.Fault:
-    return priors.Fault(
+def _renamed(fault: Fault, id_: str) -> Fault:
+    return Fault(
         id=id_, remedy=fault.remedy, family=fault.family, share=fault.share, change=fault.change, places=fault.places
     )
 

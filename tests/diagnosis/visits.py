@@ -6,6 +6,8 @@ import tomllib
 from functools import cache
 from typing import Any
 
+import pytest
+
 from steadyhead.diagnosis.system import System
 from steadyhead.service.diagnosis import diagnose_text
 from steadyhead.visit import parse_visit
@@ -61,6 +63,11 @@ FULL_VAN = (
     f'[instruments]\n{GAUGE}have = ["multimeter", "gauge", "spare-sensor", "signal-source", "potentiometer",'
     ' "resistors", "spare-lead", "insulation-tester", "clamp-meter"]\n'
 )
+
+
+def known(reason: str) -> pytest.MarkDecorator:
+    """Return the mark of a test that shows a known fault of the diagnosis; a test that passes again may lose it."""
+    return pytest.mark.xfail(reason=reason, raises=AssertionError, strict=False)
 
 
 def reading(measure: str, value: str, **more: str) -> str:
