@@ -20,7 +20,7 @@ from steadyhead.loop.draft import LoopDraft, SensorDraft, WireDraft
 from steadyhead.loop.parts import Screen, Wire
 
 #: How many coordinates of a point a make needs.
-DIMENSIONS = 18
+DIMENSIONS = 19
 #: Middle resistance of a voltage input's pull-up; the weakest do nothing [ohm].
 PULL_OHM = 6e6
 #: Least current that a healthy supply gives: enough for its sensor [A].
@@ -139,7 +139,8 @@ def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
         made.source_a = 8e-3 * drive * log_between(0.7, 1.4, u[10])
         made.sink_a = 7e-3 * drive / log_between(0.7, 1.4, u[10])
         made.output_ohm = log_between(4.0, 900.0, u[9])
-        made.draw_siemens = 4e-3 * exp(DRAW * z.draw) / system.supply_v
+        made.draw_a = 5e-3 * exp(DRAW * z.draw)
+        made.draw_siemens = made.draw_a / (system.supply_v * log_between(0.08, 1.2, u[18]))
         made.starved = "common" if u[12] < 0.75 else "supply"
         made.diodes = u[8] < 0.6
     return made
@@ -153,7 +154,7 @@ def _current_sensor(system: System, u: Sequence[float]) -> SensorDraft:
         kind=system.kind, range_low=system.range.low, range_high=system.range.high, low=low, high=high,
         least=low - span * (0.003 + 0.03 * u[9]), most=high + span * (0.02 + 0.25 * u[10]),
         draw_siemens=log_between(2e-3, 10e-3, u[11]) / system.supply_v,
-        wakes_v=least_v * (0.35 + 0.5 * u[12]), works_v=least_v,
+        wakes_v=least_v * (0.35 + 0.5 * u[12]), works_v=least_v, wakes_a=log_between(2e-6, 1e-3, u[15]),
         headroom_v=log_between(2.0, 6.0, u[13]),
     )  # fmt: skip
 

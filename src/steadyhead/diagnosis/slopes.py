@@ -172,7 +172,7 @@ def _draw(base: Look, operation: Operation, factor: float) -> _Changes:
     part = base.loop.sensor
     if not isinstance(part, VoltageSensor):
         return []
-    hungrier = replace(part, draw_siemens=part.draw_siemens * factor)
+    hungrier = replace(part, draw_siemens=part.draw_siemens * factor, draw_a=part.draw_a * factor)
     return _difference(operation, _SENSOR + 1, sensor_elements(hungrier)[1])
 
 

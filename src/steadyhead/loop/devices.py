@@ -18,6 +18,7 @@ Rules
 from __future__ import annotations
 
 from functools import lru_cache
+from math import inf
 
 from steadyhead.loop.elements import Branch, Element, chain
 from steadyhead.loop.network import COMMON
@@ -89,7 +90,7 @@ def _voltage_sensor(part: VoltageSensor, supply: str, signal: str, common: str) 
     back = REVERSE_THREE if part.reverse == "diode" else TRICKLE
     found: list[Element] = [
         OutputStage(supply, signal, common, breaks, targets, 1.0 / part.output_ohm, part.source_a, part.sink_a),
-        draw_branch(supply, common, part.draw_siemens, back),
+        draw_branch(supply, common, part.draw_siemens, back, part.draw_a),
     ]
     if part.diodes:
         found += [junction(signal, supply), junction(common, signal)]
@@ -123,10 +124,14 @@ def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[f
     return breaks, ((starved, 0.0), (slope, at_works - slope * works), *top)
 
 
-def draw_branch(supply: str, common: str, siemens: float, back: float) -> Branch:
-    """Return what a sensor draws from its supply; beyond a junction's volts of reversed polarity `back` siemens."""
+def draw_branch(supply: str, common: str, siemens: float, back: float, most: float = inf) -> Branch:
+    """Return what a sensor draws, `most` at most; reversed beyond a junction's volts, `back` siemens."""
     pieces = ((back, (back - TRICKLE) * JUNCTION_V), (TRICKLE, 0.0), (siemens, 0.0))
-    return Branch(supply, common, (-JUNCTION_V, 0.0), pieces, 2)
+    if most == inf:
+        return Branch(supply, common, (-JUNCTION_V, 0.0), pieces, 2)
+    soft = siemens * LIMITED
+    full = (soft, most - soft * most / siemens)
+    return Branch(supply, common, (-JUNCTION_V, 0.0, most / siemens), (*pieces, full), 3)
 
 
 @lru_cache(maxsize=16)
@@ -137,14 +142,15 @@ def junction(a: str, b: str) -> Branch:
 
 
 def loop_branch(part: LoopSensor, plus: str, minus: str) -> Branch:
-    """Return a two-wire sensor: nothing until it wakes, then rising to the current that the pressure asks for."""
+    """Return a two-wire sensor: next to nothing until it wakes, then rising to the current that pressure asks for."""
     wakes, least = part.wakes_v, part.least_v
-    amperes = max(part.amperes, least * TRICKLE)
+    asleep = max(part.wakes_a / wakes, TRICKLE)
+    amperes = max(part.amperes, least * asleep)
     back = REVERSE_TWO if part.reverse == "diode" else TRICKLE
-    slope = (amperes - wakes * TRICKLE) / (least - wakes)
+    slope = (amperes - wakes * asleep) / (least - wakes)
     pieces = (
-        (back, (back - TRICKLE) * JUNCTION_V),
-        (TRICKLE, 0.0),
+        (back, (back - asleep) * JUNCTION_V),
+        (asleep, 0.0),
         (slope, amperes - slope * least),
         (RISE, amperes - RISE * least),
     )

@@ -54,6 +54,9 @@ class SensorDraft:
     least: float
     most: float
     draw_siemens: float = 1e-3
+    #: What a voltage sensor draws at most, and what a two-wire one lets through when it wakes [A].
+    draw_a: float = float("inf")
+    wakes_a: float = 0.0
     output_ohm: float = 100.0
     source_a: float = 8e-3
     sink_a: float = 6e-3
@@ -95,6 +98,7 @@ class SensorDraft:
             ratio=max(out, 0.0) if ratiometric else 0.0,
             volts=0.0 if ratiometric else max(out, LEAST_V),
             draw_siemens=OPEN_SIEMENS if self.open_supply else self.draw_siemens,
+            draw_a=self.draw_a,
             output_ohm=OPEN_OUTPUT_OHM if self.open_output or self.open_supply else self.output_ohm,
             source_a=self.source_a,
             sink_a=self.sink_a,
@@ -110,7 +114,10 @@ class SensorDraft:
         """Return a current sensor that sends `amperes`, or next to nothing [A]."""
         amperes = max(amperes, LEAST_A)
         if self.kind == "loop":
-            return LoopSensor(amperes=amperes, wakes_v=self.wakes_v, least_v=self.works_v, reverse=self.reverse)
+            return LoopSensor(
+                amperes=amperes, wakes_v=self.wakes_v, least_v=self.works_v, reverse=self.reverse,
+                wakes_a=min(self.wakes_a, 0.5 * amperes),
+            )  # fmt: skip
         return CurrentSensor(
             amperes=amperes,
             draw_siemens=OPEN_SIEMENS if self.open_supply else self.draw_siemens,

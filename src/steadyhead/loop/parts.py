@@ -63,6 +63,8 @@ class VoltageSensor:
     ratio: float
     volts: float
     draw_siemens: float
+    #: What it draws at most: a regulator inside takes no more when the supply rises [A].
+    draw_a: float = float("inf")
     output_ohm: float
     source_a: float
     sink_a: float
@@ -84,6 +86,8 @@ class LoopSensor:
         Current that the pressure asks for, within its own limits [A].
     wakes_v, least_v
         Volts across it at which current begins to flow, and from which the current is right [V].
+    wakes_a
+        What it lets through by then [A].
     reverse
         What a reversed polarity meets: nothing flows, or a diode conducts.
     """
@@ -92,6 +96,7 @@ class LoopSensor:
     wakes_v: float
     least_v: float
     reverse: Literal["nothing", "diode"]
+    wakes_a: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
