@@ -96,7 +96,7 @@ def _fitted(
     order = sorted(observations, key=lambda o: o.number)
     fits = [_Fit(system, start, groups, order) for start in starts]
     for fit in fits:
-        fit.look(Latents())
+        fit.look(fit.here)
     for turn in range(AGAIN):
         fits.sort(key=lambda f: -f.hope)
         best = max(f.best for f in fits)
@@ -174,37 +174,63 @@ def _span(system: System, measure: str) -> float:
     return system.high - system.low if measure != "milliamps" or system.unit == "A" else 0.016
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class _Start:
-    """A cell's first look at the readings of the loop as found, kept for the second."""
+    """A cell's first look at the readings of the loop as found, kept for the second.
+
+    `score` is the logarithm of its rough weight, `unmetered` the same without the meter's readings; `at` the latents
+    that were looked at.
+    """
 
     cell: Cell
     score: float
-    #: The same without the meter's readings.
     unmetered: float
+    at: Latents
     looks: dict[Stance, tuple[Look, list[float] | None]]
+    easy: bool
+
+
+#: Where a cell whose supply gives way is looked at too: with a supply that gives more.
+STRONG_SUPPLY = Latents(limit=2.2)
 
 
 def _rough_fit(system: System, cell: Cell, score: float, groups: Sequence[_Group]) -> _Start:
     """Return a quick, generous fit from the readings of the loop as found."""
-    start = _Start(cell, score, score, {})
+    start = _rough_at(system, cell, score, groups, Latents())
+    if start.easy:
+        return start
+    other = _rough_at(system, cell, score - 1.0, groups, STRONG_SUPPLY)
+    return other if other.score > start.score else start
+
+
+def _rough_at(system: System, cell: Cell, score: float, groups: Sequence[_Group], at: Latents) -> _Start:
+    """Return the rough fit at one point of the latents."""
+    looks: dict[Stance, tuple[Look, list[float] | None]] = {}
+    unmetered, easy = score, True
     for group in groups:
         if group.stance.arrangement != "connected":
             continue
         try:
-            spot = Spot(system, cell, Latents(), group.stance, group.questions)
+            spot = Spot(system, cell, at, group.stance, group.questions)
             base = spot.look()
             by_size = spot.further("severity", base) if cell.width else None
-            moved = [by_size] if at_ease(base) else spot.moved(base, by_size)
+            at_rest = at_ease(base)
+            moved = [by_size] if at_rest else spot.moved(base, by_size)
         except CircuitError:
-            start.score = start.unmetered = float("-inf")
-            return start
-        start.looks[group.stance] = (base, by_size)
-        for k, o in enumerate(group.observations):
-            miss = _rough_miss(system, o, k, base, moved)
-            start.score += miss
-            start.unmetered += 0.0 if o.question.measure in METER_MEASURES else miss
-    return start
+            return _Start(cell, float("-inf"), float("-inf"), at, {}, easy=True)
+        looks[group.stance] = (base, by_size)
+        misses = [_rough_miss(system, o, k, base, moved) for k, o in enumerate(group.observations)]
+        shown = [m for m, o in zip(misses, group.observations, strict=True) if o.question.measure not in METER_MEASURES]
+        together = sum if at_rest else _worst
+        score += together(misses)
+        unmetered += together(shown)
+        easy = easy and at_rest
+    return _Start(cell, score, unmetered, at, looks, easy)
+
+
+def _worst(misses: Sequence[float]) -> float:
+    """Return the worst miss: at a limit, one number that is not yet right throws all readings off together."""
+    return min(misses, default=0.0)
 
 
 def _rough_miss(system: System, o: Observation, k: int, base: Look, moved: Moved) -> float:
@@ -238,7 +264,7 @@ class _Fit:
         #: Along the lines of the last look, and at the best point that was looked at.
         self.score = self.best = self.along = self.tried = float("-inf")
         self.part = 1.0
-        self.posterior = self.here = Latents()
+        self.posterior = self.here = start.at
         self.misfits: tuple[tuple[int, float], ...] = ()
 
     @property

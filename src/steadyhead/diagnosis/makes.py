@@ -20,7 +20,7 @@ from steadyhead.loop.draft import LoopDraft, SensorDraft, WireDraft
 from steadyhead.loop.parts import Screen, Wire
 
 #: How many coordinates of a point a make needs.
-DIMENSIONS = 19
+DIMENSIONS = 20
 #: Middle resistance of a voltage input's pull-up; the weakest do nothing [ohm].
 PULL_OHM = 6e6
 #: Least current that a healthy supply gives: enough for its sensor [A].
@@ -29,7 +29,7 @@ LEAST_LIMIT_A = {True: 0.012, False: 0.025}
 PROTECTED, FOLDS = 0.15, 0.35
 #: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, its
 #: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
-SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW, RUN = 0.9, 0.4, 0.4, 0.25, 0.6, 0.5
+SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW, RUN = 0.65, 0.45, 0.4, 0.25, 0.6, 0.5
 PULL = 1.5
 #: Standard deviation of a wet joint's own volts: tens to hundreds of millivolts of either sign [V].
 BATTERY_V = 0.1
@@ -90,8 +90,8 @@ def points(index: int, count: int, dimensions: int) -> list[tuple[float, ...]]:
 def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     """Return the draft of a healthy loop of this system: its make at the point `u`, its smooth numbers at `z`."""
     low_volts = system.supply_v < 8.0
-    source = 4.0 if low_volts else 12.0
-    limit = (0.04 if low_volts else 0.07) * log_between(0.4, 2.2, u[14]) * exp(LIMIT * z.limit)
+    source = (4.0 if low_volts else 12.0) * log_between(0.3, 4.0, u[19])
+    limit = (0.04 if low_volts else 0.07) * log_between(0.4, 3.0, u[14]) * exp(LIMIT * z.limit)
     run = system.run_ohm * (1.0 if system.run_known else log_between(0.4, 2.5, u[1]) * exp(RUN * z.run))
     joint = log_between(0.01, 0.6, u[2])
     if u[16] < PROTECTED:
