@@ -241,13 +241,13 @@ def _sensor(n: Naive, loop: Loop, arrangement: str) -> None:
             n.ohm(f"controller.{name}", f"spare.{name}", 0.1)
     supply, signal, common = f"{pins}.supply", f"{pins}.signal", f"{pins}.common"
     if isinstance(part, LoopSensor):
-        asleep = max(part.wakes_a / part.wakes_v, 1e-8)
-        most = max(part.amperes, part.least_v * asleep)
-        given = ((-0.6, -0.6 * asleep), (part.wakes_v, part.wakes_v * asleep), (part.least_v, most))
+        asleep = max(part.wakes_a, part.wakes_v * 1e-8)
+        given = ((-0.6, -0.6e-8), (0.0, 0.0), (part.wakes_v, asleep), (part.least_v, max(part.amperes, asleep)))
         n.straight.append(Straight(supply, signal, given, 0.1 if part.reverse == "diode" else 1e-8, 1e-6))
         return
     back = 1.0 if isinstance(part, VoltageSensor) and part.reverse == "diode" else 1e-8
-    drawn, slope = ((-0.6, -0.6e-8), (0.0, 0.0)), part.draw_siemens
+    drawn: tuple[tuple[float, float], ...] = ((-0.6, -0.6e-8), (0.0, 0.0))
+    slope = part.draw_siemens
     if isinstance(part, VoltageSensor) and part.draw_a < float("inf"):
         drawn, slope = (*drawn, (part.draw_a / slope, part.draw_a)), slope * 1e-4
     n.straight.append(Straight(supply, common, drawn, back, slope))

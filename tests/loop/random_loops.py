@@ -101,7 +101,7 @@ def _sensor(rng: Random, kind: SensorKind, volts: float, low: float, high: float
         kind=kind, low=low, high=high, range_low=0.0, range_high=100 * PSI,
         least=max(low - rng.uniform(0.0, 0.1) * width, 0.0), most=min(high + rng.uniform(0.01, 0.2) * width, top),
         draw_siemens=_log(rng, 1e-3, 1.5e-2) / volts, draw_a=rng.choice((inf, _log(rng, 1e-3, 1e-2))),
-        wakes_a=rng.choice((0.0, _log(rng, 5e-6, 3e-4))), output_ohm=_log(rng, 1.0, 1000.0),
+        wakes_a=rng.choice((0.0, _log(rng, 5e-6, 3e-3))), output_ohm=_log(rng, 1.0, 1000.0),
         source_a=_log(rng, 2e-3, 3e-2), sink_a=_log(rng, 1e-3, 3e-2),
         wakes_v=least_v * rng.uniform(0.3, 0.85), works_v=least_v,
         headroom_v=_log(rng, 0.01, 0.2) if kind == "ratiometric" else rng.uniform(0.5, 2.0),

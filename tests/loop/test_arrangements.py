@@ -187,3 +187,11 @@ def test_every_fault_but_silence_moves_something() -> None:
             for make in makes
         ]
         assert all(changed) is (fault.id not in {"none", "vacuum"}), fault.id
+
+
+def test_a_two_wire_sensor_sends_its_own_current_whatever_it_lets_through_before_it_wakes() -> None:
+    """At 0 psi 4 mA flow, and none of what it wakes with when its polarity is reversed."""
+    awake = two_wire(wakes_v=3.0, works_v=10.0, wakes_a=3.5e-3)
+    assert volt(awake.built(0.0), "controller.signal") == pytest.approx(1.0, abs=0.01)
+    turned = faulty(two_wire(wakes_v=3.0, works_v=10.0, wakes_a=3.5e-3), "reversed").built(0.0)
+    assert volt(turned, "controller.signal") == pytest.approx(0.0, abs=1e-3)

@@ -7,9 +7,10 @@ Rules
 1. Supply: `volts` behind `source_ohm`; beyond `limit_a` its voltage gives way. Driven from outside it takes what its
    own divider takes, `BLEED_A`, and next to nothing more: so a supply without load stands on its straight line.
 2. Input clamp: nothing from a junction below common up to `clamp_v`, `clamp_ohm` beyond.
-3. Voltage sensor: an output stage, the current that it draws, protection diodes at its output where it has them, and
-   with its polarity reversed either nothing or a diode.
-4. Two-wire sensor: nothing until it wakes, rising to the current that the pressure asks for, constant from there on.
+3. Voltage sensor: an output stage, the current that it draws, `draw_a` at most, protection diodes at its output where
+   it has them, and with its polarity reversed either nothing or a diode.
+4. Two-wire sensor: `wakes_a`, or next to nothing, until it wakes, rising to the current that the pressure asks for,
+   constant from there on.
 5. Three-wire current sensor: the current that the pressure asks for, as long as it has volts for it.
 6. What should let nothing through lets `TRICKLE` through, as silicon does.
 7. In every sensor the element that follows the pressure comes first.
@@ -145,13 +146,14 @@ def loop_branch(part: LoopSensor, plus: str, minus: str) -> Branch:
     """Return a two-wire sensor: next to nothing until it wakes, then rising to the current that pressure asks for."""
     wakes, least = part.wakes_v, part.least_v
     asleep = max(part.wakes_a / wakes, TRICKLE)
-    amperes = max(part.amperes, least * asleep)
+    amperes = max(part.amperes, wakes * asleep)
     back = REVERSE_TWO if part.reverse == "diode" else TRICKLE
     slope = (amperes - wakes * asleep) / (least - wakes)
     pieces = (
-        (back, (back - asleep) * JUNCTION_V),
+        (back, (back - TRICKLE) * JUNCTION_V),
+        (TRICKLE, 0.0),
         (asleep, 0.0),
         (slope, amperes - slope * least),
         (RISE, amperes - RISE * least),
     )
-    return Branch(plus, minus, (-JUNCTION_V, wakes, least), pieces, 3)
+    return Branch(plus, minus, (-JUNCTION_V, 0.0, wakes, least), pieces, 4)
