@@ -18,7 +18,7 @@ from steadyhead.diagnosis.system import System
 BOUND_IN_SD = 1.8
 #: What the model leaves out of a display beyond its range, and of volts between nothing and the sensor's full power:
 #: parts of the distance.
-OUTSIDE, VOLTS_OFF = 0.1, 0.015
+OUTSIDE, VOLTS_OFF = 0.15, 0.015
 #: Above this a resistance is insulation, and how good it is tells nothing of a fault [ohm].
 INSULATED_OHM = 5e6
 

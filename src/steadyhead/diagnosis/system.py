@@ -118,7 +118,7 @@ class System:
         limits = self.visit.controller.supply_limits
         if limits is not None:
             return min(max(limits.width / self.supply_v / 5.0, 0.004), 0.06)
-        return 0.012 if self.supply_v < 8.0 else 0.05
+        return 0.025 if self.supply_v < 8.0 else 0.05
 
     @cached_property
     def least_v(self) -> float | None:
