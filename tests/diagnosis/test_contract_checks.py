@@ -316,7 +316,10 @@ def test_ac_volts_are_never_below_zero() -> None:
 
 
 def test_an_open_wire_would_show_over_the_range_of_the_ohmmeter_and_a_sound_one_its_copper() -> None:
-    """Common practice: an open conductor reads OL, so its band has no end; a looped sound pair reads some ohms."""
+    """Common practice: an open conductor reads OL, so its band has no end; a looped sound pair reads some ohms.
+
+    Two surge protectors in series, of 8 to 25 ohm each, belong to those.
+    """
     told = system(HOUSE + FULL_VAN + gauge("48 psi") + reading("displayed-pressure", "-12.4 psi") + signal("0.00 V"))
     question = Question("ohms", "dead-looped", "wire.supply", "wire.signal")
     planner = Planner(told, weigh(told, cells(told), observations(told)), no_gauge(told))
@@ -324,4 +327,4 @@ def test_an_open_wire_would_show_over_the_range_of_the_ohmmeter_and_a_sound_one_
     shown = {each.fault: each for each in outcomes(told, planner, question)}
     assert shown["cable-cut"].high is None
     assert shown["sensor-open"].high is not None
-    assert shown["sensor-open"].high < 20.0
+    assert shown["sensor-open"].high < 100.0
