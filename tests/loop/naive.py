@@ -48,7 +48,7 @@ class Stage:
     def corners(self) -> list[tuple[float, float]]:
         """Return corners of the target above common [V] against the sensor's own supply [V]."""
         part = self.part
-        asleep = part.wakes_v if part.starved == "supply" else 0.0
+        asleep = part.starved * part.wakes_v
         if part.volts > 0.0:
             right = min(part.volts, part.works_v - part.headroom_v)
             top = [(part.works_v, right)]

@@ -105,7 +105,7 @@ def _sensor(rng: Random, kind: SensorKind, volts: float, low: float, high: float
         source_a=_log(rng, 2e-3, 3e-2), sink_a=_log(rng, 1e-3, 3e-2),
         wakes_v=least_v * rng.uniform(0.3, 0.85), works_v=least_v,
         headroom_v=_log(rng, 0.01, 0.2) if kind == "ratiometric" else rng.uniform(0.5, 2.0),
-        starved=rng.choice(("common", "supply")), diodes=rng.random() < 0.5,
+        starved=rng.choice((0.0, 1.0, rng.random())), diodes=rng.random() < 0.5,
         reverse=rng.choice(("nothing", "diode")), shift=rng.gauss(0.0, 0.01),
     )  # fmt: skip
 

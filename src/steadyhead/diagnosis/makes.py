@@ -31,6 +31,8 @@ PROTECTED, FOLDS = 0.15, 0.35
 #: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
 SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW, RUN = 0.65, 0.45, 0.4, 0.25, 0.6, 0.5
 PULL = 1.5
+#: The same of where a starved output stands [parts of its supply].
+STARVED = 0.12
 #: Standard deviation of a wet joint's own volts: tens to hundreds of millivolts of either sign [V].
 BATTERY_V = 0.1
 INPUT = {"A": (0.004, 0.45), "V": (0.03, 0.9)}
@@ -45,7 +47,7 @@ class Latents(NamedTuple):
     current that it gives at most; `clamp` the volts at which the input
     is clamped; `pull` how weak its pull-up is, where it has one; `battery` a wet joint's own volts;
     `draw` what the sensor takes for itself; `run` the copper's resistance where nobody
-    knows the cable.
+    knows the cable; `starved` where the output stands with too little supply.
     """
 
     pressure: float = 0.0
@@ -61,6 +63,7 @@ class Latents(NamedTuple):
     battery: float = 0.0
     draw: float = 0.0
     run: float = 0.0
+    starved: float = 0.0
 
 
 def log_between(low: float, high: float, part: float) -> float:
@@ -141,9 +144,14 @@ def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
         made.output_ohm = log_between(4.0, 900.0, u[9])
         made.draw_a = 5e-3 * exp(DRAW * z.draw)
         made.draw_siemens = made.draw_a / (system.supply_v * log_between(0.08, 1.2, u[18]))
-        made.starved = "common" if u[12] < 0.75 else "supply"
+        made.starved = min(max(_starved(u[12]) + STARVED * z.starved, 0.0), 1.0)
         made.diodes = u[8] < 0.6
     return made
+
+
+def _starved(part: float) -> float:
+    """Return where a starved output stands, as a part of its supply: mostly at its common, some at their supply."""
+    return 0.0 if part < 0.55 else 1.0 if part > 0.85 else (part - 0.55) / 0.3
 
 
 def _current_sensor(system: System, u: Sequence[float]) -> SensorDraft:

@@ -22,7 +22,7 @@ from steadyhead.diagnosis.system import System
 from steadyhead.loop.elements import Element
 from steadyhead.loop.parts import Supply, VoltageSensor
 from steadyhead.loop.solve import Operation
-from steadyhead.loop.wiring import clamp_branch, has_own_sensor, sensor_elements, supply_branch
+from steadyhead.loop.wiring import has_own_sensor, powers_sensor
 
 #: Step of a slope, in standard deviations of the latent.
 STEP = 0.4
@@ -82,6 +82,8 @@ class Spot:
             again += ["input", "pull"] if isfinite(base.loop.input.pull_ohm) else ["input"]
         if not self.system.run_known and (base.operation is None or self.system.run_ohm > SHORT_RUN_OHM):
             again.append("run")
+        if self.system.unit == "V" and powers_sensor(self.stance.arrangement) and not at_ease(base):
+            again.append("starved")
         if self.cell.damp and self.stance.arrangement != "connected":
             again.append("battery")
         return again
@@ -98,34 +100,45 @@ def at_ease(base: Look) -> bool:
 
 def moved_values(system: System, stance: Stance, questions: tuple[Question, ...], base: Look) -> Moved:
     """Return, for each latent, each question's value a step further; None where it cannot move."""
-    found: Moved = [None] * len(Latents._fields)
+    found: dict[str, list[float]] = {}
     operation = base.operation
-    if operation is None:
-        return found
-    changes: dict[int, _Changes] = {2: _supply(base, operation, system.supply_spread * STEP), 5: []}
+    if operation is not None:
+        changes = _controller_changes(system, base, operation)
+        if has_own_sensor(stance.arrangement):
+            changes |= _sensor_changes(system, stance, base, operation)
+        for name, change in changes.items():
+            found[name] = live_values(operation.moved(change), base, questions)
+        found["input"] = _by_input(system, base, operation, questions)
+        if isfinite(base.loop.input.pull_ohm):
+            found["pull"] = _by_pull(base, operation, questions)
+    return [found.get(name) for name in Latents._fields]
+
+
+def _controller_changes(system: System, base: Look, operation: Operation) -> dict[str, _Changes]:
+    """Return what the controller's supply and clamp draw otherwise a step further."""
     supply = base.loop.supply
     softer = replace(supply, source_ohm=supply.source_ohm * exp(SOFTNESS * STEP))
-    changes[6] = _changed_supply(operation, softer)
+    found = {
+        "supply": _supply(base, operation, system.supply_spread * STEP),
+        "softness": _changed_supply(operation, softer),
+    }
     if operation.regions[_SUPPLY] == _LIMITED:
-        changes[9] = _changed_supply(operation, replace(supply, limit_a=supply.limit_a * exp(LIMIT * STEP)))
+        found["limit"] = _changed_supply(operation, replace(supply, limit_a=supply.limit_a * exp(LIMIT * STEP)))
     if operation.regions[_CLAMP] != _UNCLAMPED:
         given = base.loop.input
         wider = replace(given, clamp_v=given.clamp_v * exp(CLAMP * STEP))
-        changes[7] = _difference(operation, _CLAMP, clamp_branch(wider))
-    if has_own_sensor(stance.arrangement):
-        if stance.pressure.sd > 0.0 and stance.arrangement != "vented":
-            changes[0] = _sensor(base, operation, base.pressure + stance.pressure.sd * STEP)
-        changes[1] = _shifted(base, operation, system.accuracy / 1.8 * STEP)
-        if system.unit == "V":
-            changes[4] = _drive(base, operation, exp(DRIVE * STEP))
-            changes[11] = _draw(base, operation, exp(DRAW * STEP))
-    if isfinite(base.loop.input.pull_ohm):
-        found[8] = _by_pull(base, operation, questions)
-    for k, change in changes.items():
-        if k == 5:
-            found[k] = _by_input(system, base, operation, questions)
-        else:
-            found[k] = live_values(operation.moved(change), base, questions)
+        found["clamp"] = _difference(operation, _CLAMP, clamp_branch(wider))
+    return found
+
+
+def _sensor_changes(system: System, stance: Stance, base: Look, operation: Operation) -> dict[str, _Changes]:
+    """Return what the system's own sensor draws and drives otherwise a step further."""
+    found = {"sensor": _shifted(base, operation, system.accuracy / 1.8 * STEP)}
+    if stance.pressure.sd > 0.0 and stance.arrangement != "vented":
+        found["pressure"] = _sensor(base, operation, base.pressure + stance.pressure.sd * STEP)
+    if system.unit == "V":
+        found["drive"] = _drive(base, operation, exp(DRIVE * STEP))
+        found["draw"] = _draw(base, operation, exp(DRAW * STEP))
     return found
 
 

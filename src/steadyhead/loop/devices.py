@@ -101,7 +101,7 @@ def _voltage_sensor(part: VoltageSensor, supply: str, signal: str, common: str) 
 def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[float, float], ...]]:
     """Return where the output wants to be, as straight pieces of the sensor's supply volts.
 
-    Starved it follows its common or its supply; from `wakes_v` to `works_v` it comes to its right value; above it is
+    Starved it stands at a part of its supply; from `wakes_v` to `works_v` it comes to its right value; above it is
     right, though never nearer than `headroom_v` to its supply.
 
     Returns
@@ -110,7 +110,7 @@ def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[f
         Supply volts at which pieces begin, the first one 0 [V], and for each its slope and its volts at no supply.
     """
     wakes, works, headroom = part.wakes_v, part.works_v, part.headroom_v
-    starved = 1.0 if part.starved == "supply" else 0.0
+    starved = part.starved
     if part.volts <= 0.0:
         top: tuple[tuple[float, float], ...] = ((min(part.ratio, 1.0 - headroom / works), 0.0),)
         breaks: tuple[float, ...] = (0.0, wakes, works)

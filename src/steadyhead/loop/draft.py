@@ -22,7 +22,6 @@ from steadyhead.loop.parts import (
     LoopSensor,
     Screen,
     Sensor,
-    Starved,
     Supply,
     VoltageSensor,
     Wire,
@@ -63,7 +62,7 @@ class SensorDraft:
     wakes_v: float = 2.2
     works_v: float = 3.0
     headroom_v: float = 0.1
-    starved: Starved = "common"
+    starved: float = 0.0
     diodes: bool = True
     reverse: Literal["nothing", "diode"] = "nothing"
     #: Error in parts of span, gain error, and an output that no longer follows [same unit as `low`].

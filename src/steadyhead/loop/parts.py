@@ -15,8 +15,6 @@ from typing import Literal, NamedTuple
 Wire = Literal["supply", "signal", "common"]
 WIRES: tuple[Wire, ...] = ("supply", "signal", "common")
 
-Starved = Literal["common", "supply"]
-
 #: What a good joint has: a few hundredths of an ohm (common practice).
 JOINT_OHM = 0.03
 #: An open place: dry air and clean plastic between the ends.
@@ -53,7 +51,7 @@ class VoltageSensor:
     headroom_v
         How far below its supply the output stays [V].
     starved
-        What the output follows while it has too little supply.
+        Part of its supply at which the output stands while it has too little: 0 at its common, 1 at its supply.
     diodes
         Whether protection diodes lead from common pin to signal pin to supply pin.
     reverse
@@ -71,7 +69,7 @@ class VoltageSensor:
     wakes_v: float
     works_v: float
     headroom_v: float
-    starved: Starved
+    starved: float
     diodes: bool
     reverse: Literal["nothing", "diode"]
 
