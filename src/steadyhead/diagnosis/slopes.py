@@ -22,7 +22,7 @@ from steadyhead.diagnosis.system import System
 from steadyhead.loop.elements import Element
 from steadyhead.loop.parts import Supply, VoltageSensor
 from steadyhead.loop.solve import Operation
-from steadyhead.loop.wiring import has_own_sensor, powers_sensor
+from steadyhead.loop.wiring import clamp_branch, has_own_sensor, powers_sensor, sensor_elements, supply_branch
 
 #: Step of a slope, in standard deviations of the latent.
 STEP = 0.4
