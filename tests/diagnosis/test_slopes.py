@@ -78,6 +78,10 @@ KNOWN = {
         ("input", "softness", "limit", "supply", "pull"),
         (("controller-input-dead", "setting-signal-kind", "controller-supply-weak"),),
     ),
+    "stiff-clamp": Difference(
+        "a moved clamp lets go at the volts as they are, so that its slope is that of the current it held",
+        ("clamp",), (),
+    ),
     "least-limit": Difference(
         "a supply's limit at its least does not move; its slope is kept all the same", ("limit",), (),
     ),
