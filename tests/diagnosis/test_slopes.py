@@ -38,9 +38,9 @@ KINDS = {
 }  # fmt: skip
 #: Cells of each kind, and the step of the difference quotient in standard deviations of a latent.
 CELLS, STEP = 30, 1e-4
-#: A slope may be off by an eighth, since a cell is looked at again where it leads; and by 0.4 % of the scale: 20 mV of
-#: 5 V, less than the 30 mV that a middling meter leaves open there (0.7 % + 2 counts, taken for 1.8 deviations).
-RELATIVE, OF_SCALE = 0.125, 4e-3
+#: A slope may be off by an eighth, since a cell is looked at again where it leads; and by 0.15 % of the scale: 7 mV of
+#: 5 V, a quarter of the 30 mV that a middling meter leaves open there (0.7 % + 2 counts, taken for 1.8 deviations).
+RELATIVE, OF_SCALE = 0.125, 1.5e-3
 
 
 @dataclass(frozen=True)
