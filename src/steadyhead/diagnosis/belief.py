@@ -22,7 +22,7 @@ from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.looking import Look
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import CONTINUOUS, Observation, Pressure, Question, Stance
-from steadyhead.diagnosis.slopes import STEP, Moved, Spot, at_ease
+from steadyhead.diagnosis.slopes import STEP, Moved, Spot, at_ease, moved_values
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 from steadyhead.loop.vocabulary import METER_MEASURES
@@ -32,7 +32,7 @@ TEMPER = 0.8
 #: Cells whose rough fit is this much worse than the best, in logarithms, are looked at no further.
 HOPELESS = 11.0
 #: How often, and how many of the best cells, are looked at again where the readings ask for it.
-AGAIN, BEST = 5, 50
+AGAIN, BEST = 5, 36
 #: Furthest point of the latents that a cell is looked at, in standard deviations.
 FURTHEST = 3.0
 #: A figure that jumps by this part of the span looks steady half of the time.
@@ -190,6 +190,8 @@ class _Start:
     easy: bool
 
 
+#: A rough fit that costs less than this, in logarithms, needs no other start.
+FITTING = 1.5
 #: Where a cell whose supply gives way is looked at too: with a supply that gives more.
 STRONG_SUPPLY = Latents(limit=2.2)
 
@@ -197,7 +199,7 @@ STRONG_SUPPLY = Latents(limit=2.2)
 def _rough_fit(system: System, cell: Cell, score: float, groups: Sequence[_Group]) -> _Start:
     """Return a quick, generous fit from the readings of the loop as found."""
     start = _rough_at(system, cell, score, groups, Latents())
-    if start.easy:
+    if start.easy or start.score > score - FITTING:
         return start
     other = _rough_at(system, cell, score - 1.0, groups, STRONG_SUPPLY)
     return other if other.score > start.score else start
@@ -215,7 +217,7 @@ def _rough_at(system: System, cell: Cell, score: float, groups: Sequence[_Group]
             base = spot.look()
             by_size = spot.further("severity", base) if cell.width else None
             at_rest = at_ease(base)
-            moved = [by_size] if at_rest else spot.moved(base, by_size)
+            moved = [by_size] if at_rest else [by_size, *moved_values(system, group.stance, group.questions, base)]
         except CircuitError:
             return _Start(cell, float("-inf"), float("-inf"), at, {}, easy=True)
         looks[group.stance] = (base, by_size)

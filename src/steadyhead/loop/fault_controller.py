@@ -6,7 +6,6 @@ from dataclasses import replace
 
 from steadyhead.loop.draft import LoopDraft
 from steadyhead.loop.fault_sensor import CURRENTS
-from steadyhead.loop.parts import OPEN_OHM
 
 #: psi shown as bar, bar shown as psi, psi shown as feet, kPa as psi (factors by NIST SP 811).
 _UNIT_RATIOS = (14.5038, 1 / 14.5038, 2.3067, 6.8948)
@@ -14,6 +13,8 @@ _UNIT_RATIOS = (14.5038, 1 / 14.5038, 2.3067, 6.8948)
 _OTHER_VOLTS = ((0.4, (0.0, 5.0)), (0.7, (0.0, 10.0)), (float("inf"), (1.0, 5.0)))
 #: The same for a current input: 0 to 20 mA, 0 to 10 mA, and 4 to 12 mA [A].
 _OTHER_AMPERES = ((0.55, (0.0, 0.02)), (0.85, (0.0, 0.01)), (float("inf"), (0.004, 0.012)))
+#: What a burnt input still has at least [ohm].
+LEAST_OPEN_OHM = 1e6
 #: What the other position of the slide switch makes of a current input and of a voltage input [ohm].
 _SWITCHED_OHM = {True: 100e3, False: 250.0}
 
@@ -41,13 +42,13 @@ def other_load(draft: LoopDraft, severity: float, place: str) -> None:
 
 
 def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
-    """Kill the input: its converter, or its resistance, shorted to the severity [ohm] or open."""
+    """Kill the input: its converter, or its resistance: shorted to the severity [ohm], or open to as many megohms."""
     if place == "converter":
         draft.screen = replace(draft.screen, dead=True)
     elif place == "shorted":
         draft.input_ohm = severity
     else:
-        draft.input_ohm = OPEN_OHM
+        draft.input_ohm = severity * LEAST_OPEN_OHM
 
 
 def input_shifted(draft: LoopDraft, severity: float, place: str) -> None:
