@@ -5,7 +5,7 @@ Theory of operation
 1. The network is reduced to the terminals of its elements (`steadyhead.loop.network`).
 2. Every element is assumed to be in the region of a healthy loop; the linear circuit is solved; each element then says
    in which region these voltages lie. When all agree, the answer is exact. A healthy loop needs one or two rounds.
-3. Where that runs in circles, the way is walked instead: from the first round's volts, and if need be from rest, towards
+3. Where that runs in circles, the way is walked instead: from the first round's volts, then from rest, towards
    the answer of the present regions, as far as the first element that leaves its region, which alone is switched
    (Katzenelson, Bell System Technical Journal 44 (1965) 1605; from memory). Each switch keeps what has been reached.
 4. Where that fails too, every combination of regions is tried. A circuit that fits none raises
