@@ -322,10 +322,18 @@ def _line(system: System, o: Observation, k: int, base: Look, moved: Moved) -> L
     value = compared(measure, base.values[k])
     slopes = tuple([(compared(measure, m[k]) - value) / STEP if m is not None else 0.0 for m in moved])
     span = _span(system, measure)
-    if base.jump == 0.0 or measure in {"ohms", "megohms", "volts-ac"}:
+    if base.jump == 0.0 or not _shakes(o.question):
         return Line(o, o.value - value, o.sd**2, slopes, span)
     steady = 1.0 if o.jumping else max(1.0 / (1.0 + (base.jump / STEADY) ** 2), 0.1)
     return Line(o, o.value - value, o.sd**2 + (0.3 * base.jump * span) ** 2, slopes, span, chance=steady)
+
+
+def _shakes(question: Question) -> bool:
+    """Tell whether interference on the signal makes this figure jump."""
+    if question.measure.startswith("displayed"):
+        return True
+    on_signal = any(point is not None and point.endswith(".signal") for point in (question.red, question.black))
+    return question.measure == "milliamps" or (question.measure == "volts" and on_signal)
 
 
 def _shown_chance(system: System, signal: float, word: str) -> float:

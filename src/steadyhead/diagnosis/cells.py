@@ -14,7 +14,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import ceil
 
-from steadyhead.diagnosis.makes import BATTERY_V, DIMENSIONS, Latents, healthy, points, sensor_of
+from steadyhead.diagnosis.makes import BATTERY_V, DIMENSIONS, Latents, evenly, healthy, points, sensor_of
 from steadyhead.diagnosis.priors import prior
 from steadyhead.diagnosis.system import System, last_mended
 from steadyhead.loop.draft import LoopDraft
@@ -123,7 +123,7 @@ def _by_setting(system: System, fault: str) -> float:
 def _of(fault: Fault, index: int, weight: float) -> list[Cell]:
     count = SIZED if fault.severity else DEVICES if fault.family == "miswired" else UNSIZED
     places = _places(fault, count)
-    makes = points(index, len(places), DIMENSIONS)
+    makes = evenly(points(index, len(places), DIMENSIONS))
     share = {place: part / sum(1 for p in places if p == place) for place, part in fault.places}
     found = []
     seen: dict[str, int] = {}

@@ -90,6 +90,26 @@ def points(index: int, count: int, dimensions: int) -> list[tuple[float, ...]]:
     return [tuple((start + (n + 1) * step) % 1.0 for step in steps) for n in range(count)]
 
 
+def evenly(given: Sequence[tuple[float, ...]]) -> list[tuple[float, ...]]:
+    """Return as many points whose every coordinate is evenly spread: each value becomes the middle of its rank.
+
+    A handful of points of any sequence can lie in one half of a coordinate; their ranks cannot (a Latin hypercube,
+    McKay, Beckman and Conover, Technometrics 21 (1979) 239; from memory).
+
+    >>> evenly([(0.1, 0.9), (0.2, 0.8)])
+    [(0.25, 0.75), (0.75, 0.25)]
+    """
+    count = len(given)
+    columns = []
+    for column in zip(*given, strict=True):
+        order = sorted(range(count), key=column.__getitem__)
+        ranks = [0.0] * count
+        for rank, k in enumerate(order):
+            ranks[k] = (rank + 0.5) / count
+        columns.append(ranks)
+    return list(zip(*columns, strict=True))
+
+
 def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     """Return the draft of a healthy loop of this system: its make at the point `u`, its smooth numbers at `z`."""
     low_volts = system.supply_v < 8.0

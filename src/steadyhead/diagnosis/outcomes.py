@@ -55,6 +55,8 @@ def _told(system: System, question: Question, fault: str, looks: list[tuple[floa
     first, last = _middle_part(looks)
     low = uncompared(measure, first - 2.0 * spread(system, measure, uncompared(measure, first), 0.0))
     high = uncompared(measure, last + 2.0 * spread(system, measure, uncompared(measure, last), 0.0))
+    if measure == "volts-ac":
+        low = max(low, 0.0)
     if measure in {"ohms", "megohms"}:
         top = end_of_scale(system, measure, "above")
         past = high >= 0.99 * top

@@ -133,7 +133,7 @@ def _controller_changes(system: System, base: Look, operation: Operation) -> dic
 
 def _sensor_changes(system: System, stance: Stance, base: Look, operation: Operation) -> dict[str, _Changes]:
     """Return what the system's own sensor draws and drives otherwise a step further."""
-    found = {"sensor": _shifted(base, operation, system.accuracy / 1.8 * STEP)}
+    found = {"sensor": _shifted(stance, base, operation, system.accuracy / 1.8 * STEP)}
     if stance.pressure.sd > 0.0 and stance.arrangement != "vented":
         found["pressure"] = _sensor(base, operation, base.pressure + stance.pressure.sd * STEP)
     if system.unit == "V":
@@ -164,11 +164,11 @@ def _sensor(base: Look, operation: Operation, pressure: float) -> _Changes:
     return _difference(operation, _SENSOR, sensor_elements(built)[0])
 
 
-def _shifted(base: Look, operation: Operation, shift: float) -> _Changes:
+def _shifted(stance: Stance, base: Look, operation: Operation, shift: float) -> _Changes:
     sensor = base.draft.sensor
     kept = sensor.shift
     sensor.shift = kept + shift
-    built = sensor.built(base.draft.felt(base.pressure))
+    built = sensor.built(base.draft.felt(base.pressure, vented=stance.arrangement == "vented"))
     sensor.shift = kept
     return _difference(operation, _SENSOR, sensor_elements(built)[0])
 
