@@ -21,7 +21,7 @@ from steadyhead.loop.draft import LoopDraft
 from steadyhead.loop.faults import FAULTS, Fault, faults_of
 
 #: Cells of a fault with and without a size.
-SIZED, UNSIZED = 12, 5
+SIZED, UNSIZED = 14, 5
 #: Cells of a wrong wiring, which every make of device takes differently.
 DEVICES = 14
 #: How much likelier it is that nothing is wrong once something has been mended.
@@ -141,8 +141,8 @@ def _of(fault: Fault, index: int, weight: float) -> list[Cell]:
 
 
 def _places(fault: Fault, count: int) -> list[str]:
-    """Return a place for each cell: at least three cells where the fault has a size, and two elsewhere."""
-    least = 3 if fault.severity else 2
+    """Return a place for each cell: at least four cells where the fault has a size, and two elsewhere."""
+    least = 4 if fault.severity else 2
     found: list[str] = []
     for place, part in fault.places:
         found += [place] * max(least, ceil(count * part))
