@@ -51,7 +51,8 @@ def diagnose(visit: Visit) -> Answer:
     surprises = _surprises(system, seen, weighed)
     pressure = _last_pressure(system, seen)
     planner = Planner(system, weighed, pressure)
-    wanted = checks.candidates(system, frozenset(s.reading for s in surprises))
+    doubtful = frozenset(s.reading for s in surprises)
+    wanted = checks.candidates(system, doubtful)
     plans = planner.plans(wanted, checks.standing(visit))
     now = _by_remedy(weighed)
     return Answer(
@@ -62,7 +63,7 @@ def diagnose(visit: Visit) -> Answer:
         ),
         verdict=verdict(
             system, seen, (now, _by_remedy(belief.before)), belief.before,
-            settled=not plans, telling=planner.most_telling(),
+            settled=not plans, telling=planner.most_telling(), surprising=doubtful,
         ),
         next_checks=tuple(_check(system, planner, plan, k) for k, plan in enumerate(plans)),
         surprises=surprises,

@@ -6,7 +6,8 @@ Rules
 2. Proved means that, on top of that, meter readings have told the remedy from every other one that is not yet below
    one in a hundred, or was not before the meter was used: their odds have fallen tenfold by the meter.
 3. Nothing is proved by display, gauge and looks alone, and no part that costs money without a reading that convicts it.
-4. Anything else that is settled is a best guess, and says which reading would prove it.
+4. A reading that nothing explains proves nothing, and where half of them are so, nothing is proved.
+5. Anything else that is settled is a best guess, and says which reading would prove it.
 """
 
 from __future__ import annotations
@@ -63,18 +64,19 @@ def verdict(
     *,
     settled: bool,
     telling: Question | None,
+    surprising: frozenset[int],
 ) -> Verdict:
     """Return the verdict.
 
     `shares` are the remedies' with all readings, and without the meter's; `telling` is the meter
-    reading that would tell most, whatever its minutes.
+    reading that would tell most, whatever its minutes; `surprising` are the readings that nothing explains.
     """
     now, before = shares
     best = max(now, key=lambda r: (now[r], r))
     if not settled:
         return Verdict(state="open", settled=False, remedy=best, because=message("more-to-learn", remedy=best))
-    readings = metered(observations)
-    if not readings or not proved(now, before, best):
+    readings = [o for o in metered(observations) if o.number not in surprising]
+    if not readings or 2 * len(surprising) >= len(observations) or not proved(now, before, best):
         return Verdict(state="best-guess", settled=True, remedy=best, because=_not_proved(best, telling))
     return Verdict(
         state="proved", settled=True, remedy=best, because=_because(system, readings, rivals, best)
