@@ -30,7 +30,7 @@ from steadyhead.loop.vocabulary import METER_MEASURES
 #: How far figures are believed: the model leaves things out, so their logarithm counts in this part.
 TEMPER = 0.8
 #: Cells whose rough fit is this much worse than the best, in logarithms, are looked at no further.
-HOPELESS = 9.0
+HOPELESS = 7.5
 #: How often, and how many of the best cells, are looked at again where the readings ask for it.
 AGAIN, BEST = 5, 36
 #: Furthest point of the latents that a cell is looked at, in standard deviations.
@@ -247,7 +247,7 @@ def _rough_miss(system: System, o: Observation, k: int, base: Look, moved: Moved
     miss = o.value - value
     if (o.side == "above" and miss < 0) or (o.side == "below" and miss > 0):
         return 0.0
-    return max(-0.3 * miss * miss / wide, -7.5)
+    return max(-0.3 * miss * miss / wide, -6.0)
 
 
 class _Fit:

@@ -33,7 +33,7 @@ from steadyhead.errors import CircuitError
 from steadyhead.loop.vocabulary import METER_MEASURES
 
 #: Cells that take part, and the share of all probability at which the rest is left out.
-HEAVIEST, ENOUGH = 110, 0.998
+HEAVIEST, ENOUGH = 95, 0.997
 #: Price of what is not known [min/bit], and of beginning to find out [min].
 BIT_MINUTES, START_MINUTES = 8.0, 3.0
 #: A check must lower the price of what is not known by this part of its own minutes, or it tells too little.

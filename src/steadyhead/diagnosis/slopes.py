@@ -137,7 +137,8 @@ def _sensor_changes(system: System, stance: Stance, base: Look, operation: Opera
     if stance.pressure.sd > 0.0 and stance.arrangement != "vented":
         found["pressure"] = _sensor(base, operation, base.pressure + stance.pressure.sd * STEP)
     if system.unit == "V":
-        found["drive"] = _drive(base, operation, exp(DRIVE * STEP))
+        if not at_ease(base):
+            found["drive"] = _drive(base, operation, exp(DRIVE * STEP))
         found["draw"] = _draw(base, operation, exp(DRAW * STEP))
     return found
 
