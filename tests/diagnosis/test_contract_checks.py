@@ -55,6 +55,7 @@ BARE = {"three-wire": BARE_HOUSE, "two-wire": BARE_BOOSTER, "amplified": BARE_AM
 #: Where little is read, the cells that the planner keeps carry less than the outcomes must.
 OUTCOMES_MISSING = {
     "nothing-read", "nothing-read-two-wires", "amplified", "three-wire-current", "house-cock-left-shut", "house-noise",
+    "house-open-common", "house-vacuum",
 }  # fmt: skip
 
 Check = dict[str, Any]

@@ -11,7 +11,8 @@ import pytest
 from steadyhead.diagnosis import priors
 from steadyhead.diagnosis.cells import cells
 from steadyhead.diagnosis.makes import DIMENSIONS, points
-from steadyhead.diagnosis.priors import FAMILIES, NONE_OF_THESE, prior
+from steadyhead.diagnosis.priors import prior
+from steadyhead.diagnosis.shipped import FAMILIES, NONE_OF_THESE
 from steadyhead.loop.faults import FAULTS, Fault, faults_of
 from tests.diagnosis.visits import BARE_AMPLIFIED, BARE_BOOSTER, BARE_CURRENT, BARE_HOUSE, HOUSE, known, system
 

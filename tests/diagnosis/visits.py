@@ -99,6 +99,11 @@ def supply(value: str, arrangement: str = "connected") -> str:
 #: The visit that DESIGN opens: 2.42 V were expected at 48 psi.
 OPENING = HOUSE + FULL_VAN + gauge("48 psi") + signal("1.12 V")
 
+#: The keys of an answer, in their order.
+KEYS_OF_AN_ANSWER = [
+    "schema", "engine", "suspects", "remedies", "verdict", "next_checks", "surprises", "expected", "defaults",
+]  # fmt: skip
+
 #: Places along a visit at which the contract must hold, beside the examples.
 STANDINGS: dict[str, str] = {
     "nothing-read": BARE_HOUSE,

@@ -9,7 +9,7 @@ from math import isclose
 import pytest
 
 from steadyhead.diagnosis.observing import Question
-from steadyhead.diagnosis.priors import REPAIR_MINUTES
+from steadyhead.diagnosis.shipped import REPAIRS
 from steadyhead.errors import VisitFileError
 from steadyhead.loop.faults import FAULTS
 from steadyhead.service.answer_json import NO_SIZE, answer_json, source_text
@@ -108,7 +108,7 @@ def test_only_faults_of_the_table_are_without_a_size() -> None:
 
 def test_every_repair_that_is_planned_has_its_cautions() -> None:
     """The table of repairs and their minutes."""
-    assert set(REPAIR_MINUTES) - set(REPAIR_CAUTIONS) == set()
+    assert set(REPAIRS) - set(REPAIR_CAUTIONS) == set()
     assert all(each.id in ENGLISH for told in REPAIR_CAUTIONS.values() for each in told)
 
 

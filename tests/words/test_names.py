@@ -6,7 +6,8 @@ import re
 
 import pytest
 
-from steadyhead.diagnosis.priors import FAMILIES, REPAIR_MINUTES
+from steadyhead.diagnosis.complaint import EFFECTS
+from steadyhead.diagnosis.shipped import FAMILIES, REPAIRS
 from steadyhead.errors import UnknownWordError
 from steadyhead.loop.faults import FAULTS, LEAK_PLACES, WIRING_PLACES, place_word
 from steadyhead.loop.vocabulary import (
@@ -32,7 +33,7 @@ WANTED: dict[str, list[str]] = {
     "fault": [f.id for f in FAULTS] + ["none-of-these"],
     "look": [f.id for f in FAULTS],
     "family": list(FAMILIES),
-    "remedy": [*REMEDIES, *REPAIR_MINUTES],
+    "remedy": [*REMEDIES, *REPAIRS],
     "point": list(POINTS),
     "arrangement": list(ARRANGEMENTS),
     "measure": list(MEASURES),
@@ -42,6 +43,8 @@ WANTED: dict[str, list[str]] = {
     "displayed": list(DISPLAYED_FAULTS),
     "found": list(INSPECTION_VALUES),
     "instrument": list(INSTRUMENTS),
+    "complaint": sorted({f"{effect.key}:{effect.word}" for effect in EFFECTS}),
+    "suspected": sorted({name for e in EFFECTS for name in ((e.called,) if e.called else e.on)}),
 }
 SPEAKERS = [
     Speaker(labels=labels, region=region) for labels in ({}, COLOURS) for region in ("north-america", "elsewhere")

@@ -39,7 +39,7 @@ def diagnose_screen(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -
     if answer.next_checks:
         parts.append(check_box(visit, answer, speaker, wide))
         parts.append(other_checks(answer, speaker, wide))
-    parts.append(_defaults(answer, speaker, wide))
+    parts += [_call(answer, speaker, wide), _defaults(answer, speaker, wide)]
     return [line for part in parts if part for line in (*part, "")][:-1]
 
 
@@ -149,6 +149,14 @@ def _before_mending(answer: Answer, speaker: Speaker, wide: int) -> Iterator[str
     yield from paragraph(speaker.tell("before-mending"), wide)
     for told in cautions:
         yield from paragraph(speaker.say(told), wide, "! ")
+
+
+def _call(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
+    """Return what the complaint did to the odds."""
+    if not answer.complaint:
+        return []
+    said = [line for told in answer.complaint for line in paragraph(speaker.say(told), wide, "  ", "    ")]
+    return [*paragraph(speaker.tell("complaint-head"), wide), *said]
 
 
 def _defaults(answer: Answer, speaker: Speaker, wide: int) -> list[str]:

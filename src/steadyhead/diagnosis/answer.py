@@ -87,7 +87,10 @@ class Band:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """Everything that a diagnosis says; suspects and remedies most probable first, each list summing to one."""
+    """Everything that a diagnosis says; suspects and remedies most probable first, each list summing to one.
+
+    `complaint` tells what the complaint did to the odds before the first reading.
+    """
 
     suspects: tuple[Suspect, ...]
     remedies: tuple[Remedy, ...]
@@ -96,3 +99,4 @@ class Answer:
     surprises: tuple[Surprise, ...]
     expected: dict[str, Band]
     defaults: tuple[Message, ...]
+    complaint: tuple[Message, ...] = ()

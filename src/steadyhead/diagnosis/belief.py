@@ -128,8 +128,13 @@ def _grouped(observations: Sequence[Observation]) -> list[_Group]:
 
 
 def _pruned(starts: list[_Start]) -> list[_Start]:
-    best = max(start.score for start in starts)
-    return [start for start in starts if start.score > best - HOPELESS]
+    """Return the cells that are not hopeless, with the complaint or without it: words exclude nothing."""
+    unsaid = [start.score - log(start.cell.said) for start in starts]
+    best, best_unsaid = max(start.score for start in starts), max(unsaid)
+    return [
+        start for start, score in zip(starts, unsaid, strict=True)
+        if start.score > best - HOPELESS or score > best_unsaid - HOPELESS
+    ]  # fmt: skip
 
 
 def _words(cell: Cell, observations: Sequence[Observation]) -> float:

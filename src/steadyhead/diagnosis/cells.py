@@ -14,6 +14,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import ceil
 
+from steadyhead.diagnosis.complaint import factor
 from steadyhead.diagnosis.makes import BATTERY_V, DIMENSIONS, Latents, evenly, healthy, points, sensor_of
 from steadyhead.diagnosis.priors import prior
 from steadyhead.diagnosis.system import System, last_mended
@@ -52,6 +53,8 @@ class Cell:
         Point of the unit cube from which the devices' makes are drawn.
     good_now
         Whether an intermittent fault is making contact.
+    said
+        How many times the complaint multiplied its weight.
     """
 
     fault: str
@@ -62,6 +65,7 @@ class Cell:
     width: float
     make: tuple[float, ...]
     good_now: bool = False
+    said: float = 1.0
 
     def severity(self, z: Latents) -> float:
         """Return the fault's size on its own scale."""
@@ -99,16 +103,15 @@ BY_ID: dict[str, Fault] = {fault.id: fault for fault in FAULTS}
 
 def cells(system: System) -> list[Cell]:
     """Return all cells of a system, their weights summing to one."""
-    odds = prior(system.wires, system.kind)
+    odds = prior(system.wires, system.kind, system.estimates)
     found: list[Cell] = []
     for index, fault in enumerate(faults_of(system.wires, system.kind)):
         weight = odds[fault.id] * _by_setting(system, fault.id)
         if weight > 0.0:
             found += _of(fault, index, weight)
-    total = sum(cell.weight for cell in found)
-    return [
-        Cell(c.fault, c.remedy, c.place, c.weight / total, c.size, c.width, c.make, c.good_now) for c in found
-    ]
+    said = {cell.fault: factor(system.visit.complaint, cell.fault) for cell in found}
+    total = sum(cell.weight * said[cell.fault] for cell in found)
+    return [replace(c, weight=c.weight * said[c.fault] / total, said=said[c.fault]) for c in found]
 
 
 def _by_setting(system: System, fault: str) -> float:

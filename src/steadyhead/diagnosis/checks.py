@@ -23,11 +23,8 @@ from steadyhead.loop.vocabulary import ARRANGEMENTS, METER_MEASURES
 from steadyhead.visit.record import Visit
 
 SIGNAL, SUPPLY, COMMON = "controller.signal", "controller.supply", "controller.common"
-#: Minutes of one reading where no cover and no arrangement is touched.
-FREE_MINUTES = {"displayed-fault": 0.2, "displayed-pressure": 0.3, "displayed-signal": 0.5, "gauge-pressure": 0.5}
-INSPECTION_MINUTES = 4.0
-READING_MINUTES = 1.0
-TO_SENSOR_MINUTES, BACK_MINUTES = 5.0, 1.0
+#: Any reading that a meter makes, among the minutes of readings.
+METER = "meter"
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,23 +54,35 @@ def leads_at_sensor(question: Question) -> bool:
 
 def minutes(system: System, question: Question, here: Standing) -> float:
     """Return what a check costs from where the technician stands [min]."""
-    measure = question.measure
+    return sum(spent for _, spent in charges(system, question, here))
+
+
+def charges(system: System, question: Question, here: Standing) -> list[tuple[tuple[str, str], float]]:
+    """Return what a check costs, part by part [min], each with the row of the estimates that it comes from."""
+    measure, known = question.measure, system.estimates
     if measure == "inspection":
-        return INSPECTION_MINUTES
-    if measure in FREE_MINUTES and question.arrangement == "connected":
-        return FREE_MINUTES[measure]
-    setting_up = ARRANGEMENTS[question.arrangement].minutes if question.arrangement != here.arrangement else 0.0
-    reading = FREE_MINUTES.get(measure, READING_MINUTES)
-    return setting_up + reading + _walk(system, question, here)
+        item = question.item or ""
+        return [(("inspections", item), known.inspections[item])]
+    name = measure if measure in known.readings else METER
+    reading = (("readings", name), known.readings[name])
+    if name != METER and question.arrangement == "connected":
+        return [reading]
+    found = [reading, *_walk(system, question, here)]
+    if question.arrangement != here.arrangement:
+        found.insert(0, (("arrangements", question.arrangement), known.arrangements[question.arrangement]))
+    return found
 
 
-def _walk(system: System, question: Question, here: Standing) -> float:
+def _walk(system: System, question: Question, here: Standing) -> list[tuple[tuple[str, str], float]]:
+    """Return the way of the leads, none where they stay; a site's own walk is no estimate, so its row is empty."""
     if question.measure not in METER_MEASURES or leads_at_sensor(question) == here.at_sensor:
-        return 0.0
+        return []
     if here.at_sensor:
-        return BACK_MINUTES
+        return [(("walk", "back"), system.estimates.walk["back"])]
     walk = system.visit.place.walk_s
-    return TO_SENSOR_MINUTES if walk is None else 1.0 + 2.0 * walk / 60.0
+    if walk is not None:
+        return [(("", ""), 1.0 + 2.0 * walk / 60.0)]
+    return [(("walk", "to-sensor"), system.estimates.walk["to-sensor"])]
 
 
 def candidates(system: System, surprising: frozenset[int]) -> list[Question]:

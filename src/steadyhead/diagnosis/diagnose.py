@@ -9,11 +9,12 @@ from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome, Remedy, Surp
 from steadyhead.diagnosis.belief import Weighed, believe
 from steadyhead.diagnosis.cautions import cautions, drive_state, how
 from steadyhead.diagnosis.cells import BY_ID, cells
+from steadyhead.diagnosis.complaint import told
+from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.diagnosis.expected import table
 from steadyhead.diagnosis.observing import Observation, Pressure, no_gauge, observations
 from steadyhead.diagnosis.outcomes import outcomes
 from steadyhead.diagnosis.planning import Plan, Planner
-from steadyhead.diagnosis.priors import cost_minutes
 from steadyhead.diagnosis.system import System
 from steadyhead.diagnosis.verdict import verdict
 from steadyhead.loop.faults import place_word
@@ -31,20 +32,22 @@ TOLD_SIZES = (
 SURPRISING = 4.5
 
 
-def diagnose(visit: Visit) -> Answer:
+def diagnose(visit: Visit, estimates: Estimates = SHIPPED) -> Answer:
     """Return suspects, verdict and next checks for a visit.
 
     Parameters
     ----------
     visit
         What is known and what was read.
+    estimates
+        How often faults are met, what checks and repairs take.
 
     Returns
     -------
     Answer
-        The same visit gives the same answer, always.
+        The same visit and estimates give the same answer, always.
     """
-    system = System(visit)
+    system = System(visit, estimates)
     seen = observations(system)
     belief = believe(system, cells(system), seen)
     weighed = belief.after
@@ -58,7 +61,7 @@ def diagnose(visit: Visit) -> Answer:
     return Answer(
         suspects=_suspects(weighed),
         remedies=tuple(
-            Remedy(remedy=r, probability=p, cost_minutes=cost_minutes(r))
+            Remedy(remedy=r, probability=p, cost_minutes=estimates.cost(r))
             for r, p in sorted(now.items(), key=lambda item: (-item[1], item[0]))
         ),
         verdict=verdict(
@@ -69,6 +72,7 @@ def diagnose(visit: Visit) -> Answer:
         surprises=surprises,
         expected=table(system, pressure) if pressure.known == "gauge" else {},
         defaults=system.defaults(),
+        complaint=told(visit.complaint),
     )
 
 
@@ -129,13 +133,13 @@ def _surprises(system: System, seen: Sequence[Observation], weighed: Sequence[We
 
 
 def _check(system: System, planner: Planner, plan: Plan, place: int) -> NextCheck:
-    told: tuple[Outcome, ...] = outcomes(system, planner, plan.question) if place < WITH_OUTCOMES else ()
+    shown: tuple[Outcome, ...] = outcomes(system, planner, plan.question) if place < WITH_OUTCOMES else ()
     return NextCheck(
         question=plan.question,
         drive=drive_state(plan.question),
         minutes=plan.minutes,
         saves_minutes=plan.saves,
-        outcomes=told,
+        outcomes=shown,
         cautions=cautions(system, plan.question),
         how=how(system, plan.question),
         while_there=plan.while_there,

@@ -24,10 +24,10 @@ from math import floor, log, log2
 from steadyhead.diagnosis.belief import Weighed
 from steadyhead.diagnosis.checks import Standing, leads_at_sensor, minutes
 from steadyhead.diagnosis.doubt import compared, end_of_scale, shown_chances, spread
+from steadyhead.diagnosis.estimates import Estimates
 from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.looking import look
 from steadyhead.diagnosis.observing import Pressure, Question, Stance
-from steadyhead.diagnosis.priors import SECOND_TRIP_MINUTES, cost_minutes
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 from steadyhead.loop.vocabulary import METER_MEASURES
@@ -66,13 +66,13 @@ class Plan:
     while_there: tuple[Question, ...]
 
 
-def stopping(mass: Mass) -> float:
+def stopping(mass: Mass, estimates: Estimates) -> float:
     """Return what it costs to stop here and mend what is likeliest: a second trip where that is wrong [min x mass]."""
     total = sum(mass.values())
     if total <= 0.0:
         return 0.0
     best, remedy = max((p, r) for r, p in mass.items())
-    return (SECOND_TRIP_MINUTES + WASTED * cost_minutes(remedy)) * (total - best)
+    return (estimates.second_trip + WASTED * estimates.cost(remedy)) * (total - best)
 
 
 def going_on(mass: Mass) -> float:
@@ -84,9 +84,9 @@ def going_on(mass: Mass) -> float:
     return BIT_MINUTES * bits + START_MINUTES * total
 
 
-def price(mass: Mass) -> float:
+def price(mass: Mass, estimates: Estimates) -> float:
     """Return what is still to be paid: the smaller of stopping and of going on."""
-    return min(stopping(mass), going_on(mass))
+    return min(stopping(mass, estimates), going_on(mass))
 
 
 class Planner:
@@ -105,7 +105,7 @@ class Planner:
 
     def plans(self, questions: Sequence[Question], here: Standing) -> list[Plan]:
         """Return the checks that save minutes, best first."""
-        before, open_ = stopping(self.now), price(self.now)
+        before, open_ = stopping(self.now, self.system.estimates), price(self.now, self.system.estimates)
         self._predict(questions)
         alone = {q: before - self.after((q,)) for q in questions if q in self.looks}
         self.told = {q: gain - (before - open_) for q, gain in alone.items()}
@@ -155,7 +155,7 @@ class Planner:
             for key, share in spots:
                 mass = parts.setdefault(key, {})
                 mass[w.cell.remedy] = mass.get(w.cell.remedy, 0.0) + share
-        return sum(price(mass) for mass in parts.values())
+        return sum(price(mass, self.system.estimates) for mass in parts.values())
 
     def _predict(self, questions: Sequence[Question]) -> None:
         by_stance: dict[tuple[str, float | None], list[Question]] = {}

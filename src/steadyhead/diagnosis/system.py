@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
+from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.loop.draft import SensorKind
 from steadyhead.messages import Message, message
 from steadyhead.published import gauge_classes, gauge_grades, standard_atmosphere
@@ -33,9 +34,10 @@ GAUGE = Gauge(range=Interval(0.0, 160 * PSI), grade="B")
 
 @dataclass(frozen=True)
 class System:
-    """A visit's system as the diagnosis sees it."""
+    """A visit's system as the diagnosis sees it, and the estimates that it is judged by."""
 
     visit: Visit
+    estimates: Estimates = SHIPPED
 
     @property
     def kind(self) -> SensorKind:

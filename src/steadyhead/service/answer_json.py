@@ -5,7 +5,8 @@ Rules
 1. Keys, their order and their meaning are a contract: what is here is only added to.
 2. Probabilities are not rounded; each list of them sums to one within 1e-9.
 3. A message has its id, its values in SI units, and its sentence.
-4. A size is told only where its scale measures something; where it only chooses between variants there is none.
+4. ``complaint`` stands there only where a complaint moved the odds.
+5. A size is told only where its scale measures something; where it only chooses between variants there is none.
 """
 
 from __future__ import annotations
@@ -45,7 +46,7 @@ def answer_json(answer: Answer, speaker: Speaker, *, current: bool) -> dict[str,
         Whether the signal is a current, so that a source is told in milliamperes.
     """
     verdict = answer.verdict
-    return {
+    found: dict[str, Any] = {
         "schema": SCHEMA,
         "engine": __version__,
         "suspects": [_suspect(suspect, speaker) for suspect in answer.suspects],
@@ -63,6 +64,9 @@ def answer_json(answer: Answer, speaker: Speaker, *, current: bool) -> dict[str,
         "expected": {point: band_json(band) for point, band in answer.expected.items()},
         "defaults": [speaker.say(told) for told in answer.defaults],
     }
+    if answer.complaint:
+        found["complaint"] = [message_json(told, speaker) for told in answer.complaint]
+    return found
 
 
 def band_json(band: Band) -> dict[str, Any]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from steadyhead.diagnosis.diagnose import diagnose
+from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.service.answer_json import answer_json
 from steadyhead.visit import parse_visit
 from steadyhead.visit.record import Visit
@@ -25,7 +26,9 @@ def speaker_of(visit: Visit, region: str = DEFAULT_REGION) -> Speaker:
     return Speaker(labels=visit.labels, region=region, pressure_unit=visit.pressure_unit, wires=signal.wires)
 
 
-def diagnose_visit(visit: Visit, region: str = DEFAULT_REGION) -> dict[str, Any]:
+def diagnose_visit(
+    visit: Visit, region: str = DEFAULT_REGION, estimates: Estimates = SHIPPED
+) -> dict[str, Any]:
     """Return the diagnosis of a visit as JSON values.
 
     Raises
@@ -34,7 +37,7 @@ def diagnose_visit(visit: Visit, region: str = DEFAULT_REGION) -> dict[str, Any]
         There is no such region.
     """
     speaker = speaker_of(visit, region)
-    return answer_json(diagnose(visit), speaker, current=visit.sensor.signal.kind == "current")
+    return answer_json(diagnose(visit, estimates), speaker, current=visit.sensor.signal.kind == "current")
 
 
 def diagnose_text(text: str, name: str = "visit.toml") -> dict[str, Any]:

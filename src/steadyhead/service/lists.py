@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from steadyhead.diagnosis.cautions import drive_state
-from steadyhead.diagnosis.checks import FREE_MINUTES, INSPECTION_MINUTES, READING_MINUTES
+from steadyhead.diagnosis.checks import METER
+from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.diagnosis.inspections import INSPECTIONS
 from steadyhead.diagnosis.observing import Question
-from steadyhead.diagnosis.priors import FAMILIES
 from steadyhead.errors import UnknownWordError
 from steadyhead.loop.faults import FAULTS, Fault
 from steadyhead.loop.vocabulary import ARRANGEMENTS, Arrangement
@@ -18,13 +19,14 @@ from steadyhead.published.source import Source, Table
 from steadyhead.words import Speaker
 
 
-def faults_json(speaker: Speaker) -> list[dict[str, Any]]:
+def faults_json(speaker: Speaker, estimates: Estimates = SHIPPED) -> list[dict[str, Any]]:
     """Return every fault of the loop, family by family, the commonest family first."""
-    families = sorted(FAMILIES, key=lambda family: (-FAMILIES[family].per_100, family))
-    return [_fault(fault, speaker) for family in families for fault in FAULTS if fault.family == family]
+    calls = estimates.families
+    families = sorted({fault.family for fault in FAULTS}, key=lambda family: (-calls[family], family))
+    return [_fault(fault, speaker, calls) for family in families for fault in FAULTS if fault.family == family]
 
 
-def _fault(fault: Fault, speaker: Speaker) -> dict[str, Any]:
+def _fault(fault: Fault, speaker: Speaker, calls: Mapping[str, float]) -> dict[str, Any]:
     return {
         "fault": fault.id,
         "name": speaker.name("fault", fault.id),
@@ -33,21 +35,21 @@ def _fault(fault: Fault, speaker: Speaker) -> dict[str, Any]:
         "remedy_name": speaker.name("remedy", fault.remedy),
         "family": fault.family,
         "family_name": speaker.name("family", fault.family),
-        "family_per_100_calls": FAMILIES[fault.family].per_100,
+        "family_per_100_calls": calls[fault.family],
         "wires": list(fault.wires),
     }
 
 
-def checks_json(speaker: Speaker) -> list[dict[str, Any]]:
+def checks_json(speaker: Speaker, estimates: Estimates = SHIPPED) -> list[dict[str, Any]]:
     """Return every way of checking the loop: hook-ups, then what is read with the covers on, then looks."""
-    ways = [_way(way, speaker) for way in ARRANGEMENTS.values() if not way.water_side]
-    free = [_free(measure, spent, speaker) for measure, spent in FREE_MINUTES.items()]
-    return [*ways, *free, *(_look(item, speaker) for item in INSPECTIONS)]
+    ways = [_way(way, speaker, estimates) for way in ARRANGEMENTS.values() if not way.water_side]
+    free = [_free(measure, spent, speaker) for measure, spent in estimates.readings.items() if measure != METER]
+    return [*ways, *free, *(_look(item, speaker, estimates) for item in INSPECTIONS)]
 
 
-def _way(way: Arrangement, speaker: Speaker) -> dict[str, Any]:
+def _way(way: Arrangement, speaker: Speaker, estimates: Estimates) -> dict[str, Any]:
     drive = drive_state(Question("volts", way.id))
-    minutes = way.minutes + READING_MINUTES
+    minutes = estimates.arrangements[way.id] + estimates.readings[METER]
     return _row("arrangement", way.id, speaker.name("arrangement", way.id), (minutes, drive, list(way.needs)))
 
 
@@ -56,9 +58,9 @@ def _free(measure: str, spent: float, speaker: Speaker) -> dict[str, Any]:
     return _row("measure", measure, speaker.name("measure", measure), (spent, "auto", needs))
 
 
-def _look(item: str, speaker: Speaker) -> dict[str, Any]:
+def _look(item: str, speaker: Speaker, estimates: Estimates) -> dict[str, Any]:
     drive = drive_state(Question("inspection", item=item))
-    return _row("item", item, speaker.name("item", item), (INSPECTION_MINUTES, drive, []))
+    return _row("item", item, speaker.name("item", item), (estimates.inspections[item], drive, []))
 
 
 def _row(kind: str, id_: str, name: str, rest: tuple[float, str, list[str]]) -> dict[str, Any]:

@@ -6,6 +6,7 @@ Everything that is named here is a template too: a wire may have this plug's col
 from __future__ import annotations
 
 from steadyhead.words.checks_names import ARRANGEMENTS, DISPLAYED, FOUND, INSTRUMENTS, ITEMS, KEYS, MEASURES, STATES
+from steadyhead.words.complaint_names import COMPLAINT, GROUPS
 from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.remedy_names import REMEDIES, STANDINGS
@@ -31,4 +32,6 @@ NAMES: dict[str, dict[str, str]] = {
     "found": FOUND,
     "instrument": INSTRUMENTS,
     "key": KEYS,
+    "complaint": COMPLAINT,
+    "suspected": {**FAULTS, **FAMILIES, **GROUPS},
 }

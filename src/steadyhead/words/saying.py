@@ -163,6 +163,12 @@ def _named(kind: str) -> Sayer:
     return lambda reader, values, name: reader.name(kind, str(values[name]))
 
 
+def _suspected(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    """Say a list of families, faults and groups of faults."""
+    ids = values[name]
+    return ", ".join(reader.name("suspected", each) for each in (ids if isinstance(ids, tuple) else (str(ids),)))
+
+
 def _point(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     return point_name(str(values[name]), reader)
 
@@ -257,6 +263,8 @@ SAYERS: dict[str, Sayer] = {
     "item": _named("item"),
     "place": _named("place"),
     "state": _named("state"),
+    "complaint": _named("complaint"),
+    "suspected": _suspected,
     "region": _region,
     "Region": _region_capital,
     "wire": _wire,

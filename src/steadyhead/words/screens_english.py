@@ -26,6 +26,10 @@ ENGLISH: dict[str, str] = {
     "proved-by": "{reading}: any other repair would have shown another figure.",
     "before-mending": "Before you mend it. Local codes and a licensed person come first.",
     "assumed": "Assumed, since nobody said: {list}.",
+    # what the complaint did
+    "complaint-head": "What the call did to the odds, before the first reading; it proves nothing",
+    "complaint-likelier": "{word:complaint}: {what:suspected}, {times:rough} times likelier",
+    "complaint-less-likely": "{word:complaint}: {what:suspected}, {times:rough} times less likely",
     # the next check
     "next-check": "Next check, {minutes:minutes}",
     "how-as-it-stands": "Leave it as it stands ({arrangement:arrangement}). {measure:take}",
