@@ -3,7 +3,8 @@
 Rules
 -----
 1. Only fenced blocks labelled ``console`` count; set-up that a test cannot repeat stands in blocks labelled ``sh``.
-2. A line that starts with ``$ `` is a command: ``steadyhead ...`` or ``python3 run.py ...``, without pipes.
+2. A line that starts with ``$ `` is a command: ``steadyhead ...`` or ``python3 run.py ...``, without pipes; ``< FILE``
+   at its end is what is typed into it.
 3. The lines under a command are what it prints (stdout, then stderr) on a terminal of 80 columns without colour;
    a line ``...`` stands for any number of lines.
 4. A command with nothing under it must only end well. ``# exit code 2`` behind a command says that it does not.
@@ -24,6 +25,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 _BLOCK = re.compile(r"^```console\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+_TYPED = re.compile(r"\s+<\s*(\S+)$")
 _EXIT_CODE = re.compile(r"\s+# exit code (\d+)$")
 _TERMINAL = {"COLUMNS": "80", "LINES": "24", "NO_COLOR": "1", "TERM": "dumb", "PYTHONUTF8": "1", "LC_ALL": "C.UTF-8"}
 _STARTS = (["steadyhead"], ["python3", "run.py"])
@@ -43,6 +45,12 @@ class Shown:
     def command(self) -> str:
         """The command without the remark on its exit code."""
         return _EXIT_CODE.sub("", self.line)
+
+    @property
+    def typed(self) -> str | None:
+        """Name of the file with what is typed into it, None where nothing is."""
+        found = _TYPED.search(self.command)
+        return found[1] if found else None
 
     @property
     def exit_code(self) -> int:
@@ -79,7 +87,7 @@ def _commands(document: str, block: str) -> Iterator[Shown]:
 
 def run(shown: Shown, folder: Path, python: Path) -> Seen:
     """Run one command in `folder` with the package of `python`."""
-    words = shlex.split(shown.command)
+    words = shlex.split(_TYPED.sub("", shown.command))
     start = next((start for start in _STARTS if words[: len(start)] == start), None)
     if start is None:
         reason = f"{shown.document}: `{shown.command}` must start with `steadyhead` or `python3 run.py`"
@@ -89,7 +97,7 @@ def run(shown: Shown, folder: Path, python: Path) -> Seen:
         check=False,
         cwd=folder,
         env=os.environ | _TERMINAL,
-        stdin=subprocess.DEVNULL,
+        input="" if shown.typed is None else (folder / shown.typed).read_text(encoding="utf-8"),
         capture_output=True,
         encoding="utf-8",
     )

@@ -69,3 +69,12 @@ def test_a_command_that_is_not_ours_is_refused(tmp_path: Path) -> None:
     """Rule 2 at the head of `console_blocks`."""
     with pytest.raises(LookupError, match="must start with"):
         console_blocks.run(Shown("x.md", "rm -r .", ()), tmp_path, Path(sys.executable))
+
+
+def test_what_is_typed_into_a_command_comes_from_its_file(tmp_path: Path) -> None:
+    """A shell's own sign for it."""
+    shown = Shown("x.md", "steadyhead check-file - < visit.toml", ())
+    assert shown.typed == "visit.toml"
+    assert Shown("x.md", "steadyhead faults", ()).typed is None
+    (tmp_path / "visit.toml").write_text('schema = 1\n[sensor]\nsignal = "4..20 mA"\nrange = "0..9 bar"\n', "utf-8")
+    assert console_blocks.run(shown, tmp_path, Path(sys.executable)).output == ("standard input: fine. Readings: 0.",)

@@ -24,6 +24,7 @@ VALUES: dict[str, Value] = {
     "measure": "volts", "red": "controller.signal", "black": "wire.signal", "remedy": "replace-sensor+repair-cable",
     "arrangement": "connected", "unit": "ohm", "nearest": ("bar",), "point": "signal",
     "word": "changed:storm", "what": ("miswired",),
+    "faults": ("open-signal", "sensor-low"),
 }  # fmt: skip
 
 
@@ -82,6 +83,7 @@ def test_all_that_stands_in_the_list_is_said_somewhere(spy: Spy) -> None:
         speaker.tell("how-connected", measure=measure, red="wire.signal", black="earth")
     speaker.tell("next-check", minutes=7.0)
     speaker.tell("reading-convicts", reading=1, measure="volts", red="earth", black="shield", arrangement="connected")
+    speaker.tell("guide-kept", number=1, measure="volts", arrangement="vented", figure="1 V")
     for by_region in WORDS.values():
         spy.asked |= set(by_region.values())  # a part that no sentence names yet is no mistake
     assert set(texts()) - spy.asked == set()

@@ -81,6 +81,21 @@ def diagnose(file: File, as_json: Json = False, region: Region = NORTH_AMERICA) 
     show(diagnose_screen(visit, answer_of(visit), speaker, width()))
 
 
+@app.command(short_help="Go through a visit check by check.", epilog="Example: steadyhead guide visit.toml")
+def guide(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="A visit file, made if it is not there.")],
+    as_json: Json = False,
+    region: Region = NORTH_AMERICA,
+) -> None:
+    """Ask for one reading after the other until the fault is found, mended and proved; every answer is kept at once.
+
+    Leave it at any time (quit, Ctrl-C): the same command goes on where it stood.
+    """
+    from steadyhead.cli.guide_loop import guide_at_terminal
+
+    guide_at_terminal(file, region, width(), as_json=as_json)
+
+
 @app.command(
     short_help="Say what every point should read.", epilog='Example: steadyhead expect visit.toml --pressure "48 psi"'
 )

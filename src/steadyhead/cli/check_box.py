@@ -9,7 +9,8 @@ Rules
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import islice
 
 from steadyhead.cli.figures import band, band_said, same
@@ -28,17 +29,40 @@ MOST_LINES, MOST_NAMES, MOST_OTHERS = 5, 3, 2
 def check_box(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:
     """Return the frame of the best check."""
     check = answer.next_checks[0]
+    return check_frame(check, visit, speaker, wide, Beside(healthy=healthy_of(answer, check.question, speaker)))
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What a frame shows beside its check: what would be healthy, and which cautions were told in full before."""
+
+    healthy: str = ""
+    told: frozenset[str] = frozenset()
+
+
+def check_frame(check: NextCheck, visit: Visit, speaker: Speaker, wide: int, beside: Beside) -> list[str]:
+    """Return the frame of a check."""
     inside = wide - 4
     parts = [
-        [line for told in check.cautions for line in paragraph(speaker.say(told), inside, "! ")],
+        list(_cautions(check, speaker, inside, beside.told)),
         paragraph(how_text(check, visit, speaker), inside),
         list(_leads(check.question, speaker)),
-        list(_meanings(answer, check, speaker, inside)),
+        list(_meanings(check, speaker, inside, beside.healthy)),
         list(_while_there(check, speaker, inside)),
     ]
     lines = [line for part in parts if part for line in (*part, "")][:-1]
     title = speaker.tell("next-check", minutes=check.minutes)
     return box(title, speaker.name("state", check.drive), lines, wide)
+
+
+def _cautions(check: NextCheck, speaker: Speaker, wide: int, told: frozenset[str]) -> Iterator[str]:
+    """Yield the cautions: in full the first time, in a few words where they were told before."""
+    for caution in check.cautions:
+        if caution.id not in told:
+            yield from paragraph(speaker.say(caution), wide, "! ")
+    before = [speaker.name("caution", caution.id) for caution in check.cautions if caution.id in told]
+    if before:
+        yield from paragraph(speaker.tell("guide-cautions-before", list="; ".join(before)), wide, "! ")
 
 
 def how_text(check: NextCheck, visit: Visit, speaker: Speaker) -> str:
@@ -60,18 +84,16 @@ def _leads(question: Question, speaker: Speaker) -> Iterator[str]:
         yield from (f"  {row}" for row in columns([(lead, speaker.name("point", point)) for lead, point in rows]))
 
 
-def _meanings(answer: Answer, check: NextCheck, speaker: Speaker, wide: int) -> Iterator[str]:
+def _meanings(check: NextCheck, speaker: Speaker, wide: int, healthy: str) -> Iterator[str]:
     groups = list(_grouped(check.outcomes))
-    if not groups:
-        return
-    yield speaker.tell("outcomes-head")
+    if groups:
+        yield speaker.tell("outcomes-head")
     told = [_said(group[0], check.question, speaker) for group in groups[:MOST_LINES]]
-    broad = max(map(len, told))
+    broad = max(map(len, told), default=0)
     for text, group in zip(told, groups, strict=False):
         yield from paragraph(_names(group, speaker), wide, f"  {text:<{broad}}  ")
-    healthy = _healthy(answer, check.question, speaker)
     if healthy:
-        yield from paragraph(speaker.tell("healthy-band", band=healthy), wide, "  ")
+        yield from paragraph(healthy, wide, "  " if groups else "")
 
 
 def _grouped(outcomes: tuple[Outcome, ...]) -> Iterator[list[Outcome]]:
@@ -95,12 +117,13 @@ def _names(group: list[Outcome], speaker: Speaker) -> str:
     return "; ".join([*names, speaker.tell("outcomes-more", count=more)] if more else names)
 
 
-def _healthy(answer: Answer, question: Question, speaker: Speaker) -> str:
+def healthy_of(answer: Answer | None, question: Question, speaker: Speaker) -> str:
     """Return what a healthy system would show, where the answer says it."""
-    if question.arrangement != "connected" or question.black != "controller.common" or question.measure != "volts":
+    stands = (question.measure, question.arrangement, question.black)
+    if answer is None or stands != ("volts", "connected", "controller.common"):
         return ""
     known = answer.expected.get(question.red or "")
-    return band_said(known, speaker) if known else ""
+    return speaker.tell("healthy-band", band=band_said(known, speaker)) if known else ""
 
 
 def _while_there(check: NextCheck, speaker: Speaker, wide: int) -> Iterator[str]:
@@ -119,13 +142,18 @@ def question_text(question: Question, speaker: Speaker) -> str:
 
 def other_checks(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
     """Return the next best checks, one line each, for who cannot do the first."""
-    lines: list[str] = []
-    for check in answer.next_checks[1 : 1 + MOST_OTHERS]:
-        question = check.question
-        lines += paragraph(
-            _other(check, question, sentence(question_text(question, speaker)), speaker), wide, "  ", "    "
-        )
+    lines = checks_listed(answer.next_checks[1 : 1 + MOST_OTHERS], speaker, wide)
     return [speaker.tell("else-head"), *lines] if lines else []
+
+
+def checks_listed(checks: Sequence[NextCheck], speaker: Speaker, wide: int, *, numbered: bool = False) -> list[str]:
+    """Return checks, one line each, with their numbers where one can be chosen by it."""
+    lines: list[str] = []
+    for number, check in enumerate(checks, 1):
+        what = sentence(question_text(check.question, speaker))
+        first = f"  {number}  " if numbered else "  "
+        lines += paragraph(_other(check, check.question, what, speaker), wide, first, f"{' ' * len(first)}  ")
+    return lines
 
 
 def _other(check: NextCheck, question: Question, what: str, speaker: Speaker) -> str:

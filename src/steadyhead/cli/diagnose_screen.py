@@ -31,10 +31,10 @@ def diagnose_screen(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -
     """Return the lines of the screen, none longer than `wide`."""
     parts = [
         list(_header(visit, wide, speaker)),
-        [speaker.tell("known-head"), *_suspects(answer, speaker, wide)],
-        list(_surprises(visit, answer, speaker, wide)),
-        list(_verdict(visit, answer, speaker, wide)),
-        list(_before_mending(answer, speaker, wide)),
+        known_lines(answer, speaker, wide),
+        surprise_lines(visit, answer, speaker, wide),
+        verdict_lines(visit, answer, speaker, wide),
+        before_mending(answer, speaker, wide),
     ]
     if answer.next_checks:
         parts.append(check_box(visit, answer, speaker, wide))
@@ -71,6 +71,11 @@ def _readings(count: int, speaker: Speaker) -> str:
     return speaker.tell("readings-many", count=count)
 
 
+def known_lines(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
+    """Return what is known: the likely causes with their odds."""
+    return [speaker.tell("known-head"), *_suspects(answer, speaker, wide)]
+
+
 def _suspects(answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
     listed = [suspect for suspect in answer.suspects if suspect.probability >= LISTED][:MOST_SUSPECTS]
     words = [speaker.translated(odds(suspect.probability)) for suspect in listed]
@@ -103,10 +108,13 @@ def suspect_text(suspect: Suspect, speaker: Speaker) -> str:
     return ", ".join(parts)
 
 
-def _surprises(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
+def surprise_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:
+    """Return the readings that don't fit."""
+    lines: list[str] = []
     for surprise in answer.surprises:
         reading = visit.readings[surprise.reading - 1]
-        yield from paragraph(f"{reading_text(reading, speaker)}: {speaker.say(surprise.text)}.", wide, "? ")
+        lines += paragraph(f"{reading_text(reading, speaker)}: {speaker.say(surprise.text)}.", wide, "? ")
+    return lines
 
 
 def reading_text(reading: Reading, speaker: Speaker) -> str:
@@ -118,16 +126,16 @@ def reading_text(reading: Reading, speaker: Speaker) -> str:
     return speaker.tell("reading-said", number=reading.number, what=what, figure=figure)
 
 
-def _verdict(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
+def verdict_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:
+    """Return where the diagnosis stands, and why."""
     verdict = answer.verdict
     if verdict.state == "open":
         share = next(r.probability for r in answer.remedies if r.remedy == verdict.remedy)
-        yield from paragraph(speaker.tell("verdict-open", remedy=verdict.remedy, share=share), wide)
-    elif verdict.state == "proved":
-        yield from paragraph(speaker.tell("verdict-proved", remedy=verdict.remedy), wide)
-        yield from paragraph(_because(visit, answer, speaker), wide)
-    else:
-        yield from paragraph(speaker.say(verdict.because), wide)
+        return paragraph(speaker.tell("verdict-open", remedy=verdict.remedy, share=share), wide)
+    if verdict.state == "best-guess":
+        return paragraph(speaker.say(verdict.because), wide)
+    proved = paragraph(speaker.tell("verdict-proved", remedy=verdict.remedy), wide)
+    return [*proved, *paragraph(_because(visit, answer, speaker), wide)]
 
 
 def _because(visit: Visit, answer: Answer, speaker: Speaker) -> str:
@@ -140,15 +148,13 @@ def _because(visit: Visit, answer: Answer, speaker: Speaker) -> str:
     return speaker.tell("proved-by", reading=said)
 
 
-def _before_mending(answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
-    """Yield the standing line, and the cautions of the repair where it comes next."""
+def before_mending(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
+    """Return the standing line, and the cautions of the repair where it comes next."""
     cautions = repair_cautions(answer.verdict.remedy) if answer.verdict.settled else ()
     if not cautions:
-        yield from paragraph(speaker.tell("local-codes-first"), wide)
-        return
-    yield from paragraph(speaker.tell("before-mending"), wide)
-    for told in cautions:
-        yield from paragraph(speaker.say(told), wide, "! ")
+        return paragraph(speaker.tell("local-codes-first"), wide)
+    told = [line for each in cautions for line in paragraph(speaker.say(each), wide, "! ")]
+    return [*paragraph(speaker.tell("before-mending"), wide), *told]
 
 
 def _call(answer: Answer, speaker: Speaker, wide: int) -> list[str]:

@@ -59,7 +59,7 @@ def answer_json(answer: Answer, speaker: Speaker, *, current: bool) -> dict[str,
             "remedy": verdict.remedy,
             "because": message_json(verdict.because, speaker),
         },
-        "next_checks": [_check(check, speaker, current=current) for check in answer.next_checks],
+        "next_checks": [check_json(check, speaker, current=current) for check in answer.next_checks],
         "surprises": [{"reading": s.reading, "text": message_json(s.text, speaker)} for s in answer.surprises],
         "expected": {point: band_json(band) for point, band in answer.expected.items()},
         "defaults": [speaker.say(told) for told in answer.defaults],
@@ -98,7 +98,8 @@ def _suspect(suspect: Suspect, speaker: Speaker) -> dict[str, Any]:
     }
 
 
-def _check(check: NextCheck, speaker: Speaker, *, current: bool) -> dict[str, Any]:
+def check_json(check: NextCheck, speaker: Speaker, *, current: bool) -> dict[str, Any]:
+    """Return a check as plain JSON values; `current` tells whether a source is told in milliamperes."""
     question = check.question
     return {
         "measure": question.measure,

@@ -80,6 +80,22 @@ def with_reading_replaced(text: str, number: int, row: Mapping[str, RowValue]) -
     return _changed(text, changes)
 
 
+def with_value(text: str, table: str, key: str, value: RowValue) -> str | None:
+    """Return `text` with one key of a table that stands once, or None where the table is written inline."""
+    layout = _layout(text)
+    if (table, key) in layout.spans:
+        return _changed(text, [Change(*layout.spans[table, key], _value(value))])
+    header = dict(layout.headers).get((table,))
+    if header is None and any(path[:1] == (table,) for path in layout.spans):
+        return None
+    if header is not None:
+        here = [end for path, (_, end) in layout.spans.items() if path[:1] == (table,)]
+        return _changed(text, [_inserted_after(text, max([header, *here]), [_statement(key, value)])])
+    end, at = _line_end_of_line(text), _end_of_table(text, layout, table)
+    before = "" if at == 0 else end if text[:at].endswith("\n") else end * 2
+    return _changed(text, [Change(at, at, f"{before}[{table}]{end}{_statement(key, value)}{end}")])
+
+
 def _layout(text: str) -> Layout:
     """Return the layout of `text`; a byte-order mark is blank to it, so that places stay true."""
     return scan(text.replace(_BOM, " ", 1) if text.startswith(_BOM) else text)
@@ -103,7 +119,7 @@ def _end_of_table(text: str, layout: Layout, table: str) -> int:
     """Return the end of the last line that belongs to the table, or to one that a file has before it."""
     starts = [start for _, start in layout.headers] + [len(text)]
     ranks = [_RANK.get(str(path[0]), -1) if path else -1 for path, _ in layout.headers]
-    last = max((place for place, rank in enumerate(ranks) if rank <= _RANK[table]), default=None)
+    last = max((place for place, rank in enumerate(ranks) if rank <= _RANK.get(table, 0)), default=None)
     if last is None:
         return _content_end(text, len(text))
     following = starts[last + 1]

@@ -101,6 +101,16 @@ class VisitFile:
         """
         return self._edited(edit.with_reading_replaced(self.text, self._known(number), reading))
 
+    def with_value(self, table: str, key: str, value: Value) -> VisitFile:
+        """Return the file with another value of a key, in a table that stands once: ``sensor``, ``complaint``, ...
+
+        Raises
+        ------
+        VisitFileError
+            There is no such table or key, or it cannot have that value.
+        """
+        return self._edited(edit.with_value(self.text, table, key, value))
+
     def _known(self, number: int) -> int:
         most = len(self.visit.readings)
         if not 1 <= number <= most:

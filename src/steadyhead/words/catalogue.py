@@ -17,7 +17,8 @@ def texts() -> tuple[str, ...]:
     >>> "replace the {transducer:region}" in texts()
     True
     """
-    found = {*ENGLISH.values(), *odds.PHRASES, *takes.TAKES.values(), takes.LEADS, takes.BETWEEN, PAIR}
+    found = {*ENGLISH.values(), *odds.PHRASES, *takes.TAKES.values(), PAIR}
+    found |= {takes.LEADS, takes.BETWEEN, takes.WITH_HOOK_UP}
     found |= {name for names in NAMES.values() for name in names.values()}
     found |= {word for by_region in regions.WORDS.values() for word in by_region.values()}
     found |= {*saying.SIZES.values(), saying.NEAREST, saying.NO_MINUTE, saying.MINUTES}

@@ -5,6 +5,7 @@ Everything that is named here is a template too: a wire may have this plug's col
 
 from __future__ import annotations
 
+from steadyhead.words.caution_names import CAUTIONS
 from steadyhead.words.checks_names import ARRANGEMENTS, DISPLAYED, FOUND, INSTRUMENTS, ITEMS, KEYS, MEASURES, STATES
 from steadyhead.words.complaint_names import COMPLAINT, GROUPS
 from steadyhead.words.fault_looks import FAMILIES, LOOKS
@@ -34,4 +35,5 @@ NAMES: dict[str, dict[str, str]] = {
     "key": KEYS,
     "complaint": COMPLAINT,
     "suspected": {**FAULTS, **FAMILIES, **GROUPS},
+    "caution": CAUTIONS,
 }

@@ -19,7 +19,7 @@ from steadyhead.quantities import spell, spell_figure, spell_ohms
 from steadyhead.words.odds import odds
 from steadyhead.words.points import point_name, terminal_name, the_wire_name, wire_name
 from steadyhead.words.regions import WORDS
-from steadyhead.words.takes import reading_of, take
+from steadyhead.words.takes import reading_of, take, what_read
 
 
 class Reader(Protocol):
@@ -169,6 +169,13 @@ def _suspected(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     return ", ".join(reader.name("suspected", each) for each in (ids if isinstance(ids, tuple) else (str(ids),)))
 
 
+def _faults(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    """Say the names of several faults."""
+    value = values[name]
+    ids = value if isinstance(value, tuple) else (str(value),)
+    return "; ".join(reader.name("fault", each) for each in ids)
+
+
 def _point(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     return point_name(str(values[name]), reader)
 
@@ -274,6 +281,8 @@ SAYERS: dict[str, Sayer] = {
     "named-point": _named_point,
     "take": take,
     "reading-of": reading_of,
+    "what-read": what_read,
+    "faults": _faults,
     "sized": _sized,
     "rough-ohms": _rough_ohms,
     "rough": _rough,

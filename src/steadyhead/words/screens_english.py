@@ -25,6 +25,9 @@ ENGLISH: dict[str, str] = {
     "verdict-proved": "Proved: {remedy:remedy}.",
     "proved-by": "{reading}: any other repair would have shown another figure.",
     "before-mending": "Before you mend it. Local codes and a licensed person come first.",
+    "after-repair-head": "Once it is mended this must read right, at the pressure that was read last:",
+    "after-repair-agree": "Once it is mended, gauge and display must agree.",
+    "what-is-read": "{measure:reading-of}",
     "assumed": "Assumed, since nobody said: {list}.",
     # what the complaint did
     "complaint-head": "What the call did to the odds, before the first reading; it proves nothing",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from steadyhead.words import (
     cautions_english,
+    guide_english,
     how_english,
     loop_english,
     quantities_english,
@@ -14,6 +15,7 @@ from steadyhead.words import (
 
 TABLES: tuple[dict[str, str], ...] = (
     cautions_english.ENGLISH,
+    guide_english.ENGLISH,
     how_english.ENGLISH,
     loop_english.ENGLISH,
     quantities_english.ENGLISH,

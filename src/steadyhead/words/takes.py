@@ -27,6 +27,7 @@ TAKES: dict[str, str] = {
     "displayed-fault": "Read the fault on the display.",
 }
 BETWEEN = "{measure}, {red} to {black}"
+WITH_HOOK_UP = "{what} ({hook_up})"
 LEADS = ": red lead on {red}, black lead on {black}"
 
 
@@ -68,3 +69,15 @@ def reading_of(reader: TakesReader, values: Mapping[str, Value], name: str) -> s
         return measure
     text = reader.translated(BETWEEN).replace("{measure}", measure)
     return text.replace("{red}", point_name(str(red), reader)).replace("{black}", point_name(str(black), reader))
+
+
+def what_read(reader: TakesReader, values: Mapping[str, Value], name: str) -> str:
+    """Return what was read, in which hook-up: ``volts DC, AI to COM (plug off the transducer)``; or what was seen."""
+    if values.get("item"):
+        return reader.name("item", str(values["item"]))
+    arrangement = values.get("arrangement")
+    what = reading_of(reader, values, name)
+    if arrangement in {None, "connected"}:
+        return what
+    text = reader.translated(WITH_HOOK_UP)
+    return text.replace("{what}", what).replace("{hook_up}", reader.name("arrangement", str(arrangement)))

@@ -1,0 +1,128 @@
+"""What must read right straight after each repair, and within which band: the proof that it has helped.
+
+Everything that affects which readings prove a repair lives in this file.
+
+Rules
+-----
+1. What has been mended is read again where the fault showed; the gauge first, since every other band hangs on it.
+2. Bands are those of a healthy system at the gauge's last reading (`steadyhead.diagnosis.expected`), once the repair
+   is made: a setting that was put right is as the plate says.
+3. A repair has helped where every figure with a band lies in it; one that jumps does not.
+4. No band is told where the pressure is not known, or is what was wrong.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from steadyhead.diagnosis.answer import Band
+from steadyhead.diagnosis.expected import bands
+from steadyhead.diagnosis.observing import Pressure, Question, gauge_pressure, question_of
+from steadyhead.diagnosis.system import System
+from steadyhead.visit.record import Figure, Reading, Visit
+
+GAUGE = Question("gauge-pressure")
+DISPLAY = Question("displayed-pressure")
+SIGNAL = Question("volts", "connected", "controller.signal", "controller.common")
+SUPPLY = Question("volts", "connected", "controller.supply", "controller.common")
+
+#: What proves each remedy; those that are not named prove themselves by gauge, display and signal.
+PROOFS: dict[str, tuple[Question, ...]] = {
+    "none": (),
+    "look-further": (),
+    "correct-setting": (GAUGE, DISPLAY),
+    "clear-port": (GAUGE, DISPLAY),
+    "open-cock": (GAUGE, DISPLAY),
+    "move-tap": (GAUGE, DISPLAY),
+    "clear-vacuum": (GAUGE, DISPLAY),
+    "replace-gauge": (GAUGE, DISPLAY),
+    "reroute-cable": (GAUGE, DISPLAY),
+    "replace-board": (GAUGE, DISPLAY, SUPPLY),
+    "remove-load": (GAUGE, DISPLAY, SUPPLY),
+    "mend-meter": (GAUGE, SIGNAL, SUPPLY),
+}
+USUAL = (GAUGE, DISPLAY, SIGNAL)
+#: Remedies after which the last gauge reading says nothing of what must be read.
+PRESSURE_CHANGES = frozenset(("replace-gauge", "clear-vacuum"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """One reading that must come right; `band` is None where no figure can be told yet."""
+
+    question: Question
+    band: Band | None = None
+
+
+def proofs(visit: Visit, remedy: str) -> tuple[Proof, ...]:
+    """Return what must read right after a repair, in the order in which it is read.
+
+    Parameters
+    ----------
+    visit
+        The visit; its last gauge reading is the pressure.
+    remedy
+        What was mended, or is to be: one, or a pair ``x+y``.
+    """
+    asked = questions(remedy)
+    system = System(_mended(visit, remedy))
+    at = _pressure(system, visit.readings, remedy)
+    told = dict(zip(asked[1:], bands(system, asked[1:], at), strict=True)) if at is not None and asked[1:] else {}
+    return tuple(Proof(question=q, band=told.get(q)) for q in asked)
+
+
+def questions(remedy: str) -> tuple[Question, ...]:
+    """Return what is read after a repair, each once.
+
+    >>> [q.measure for q in questions("correct-setting")]
+    ['gauge-pressure', 'displayed-pressure']
+    """
+    asked = [q for part in remedy.split("+") for q in PROOFS.get(part, USUAL)]
+    return tuple(dict.fromkeys(sorted(asked, key=(GAUGE, DISPLAY, SIGNAL, SUPPLY).index)))
+
+
+def missing(visit: Visit) -> tuple[Proof, ...]:
+    """Return what was not read yet since the last repair; nothing where none was made."""
+    if not visit.actions:
+        return ()
+    last = max(visit.actions, key=lambda action: action.after_reading)
+    since = {question_of(r) for r in visit.readings if r.number > last.after_reading}
+    declined = {d.measure for d in visit.declined if d.red is None and (d.arrangement or "connected") == "connected"}
+    left = [p for p in proofs(visit, last.remedy) if p.question not in since]
+    return tuple(p for p in left if p.question.measure not in declined)
+
+
+def reads_right(visit: Visit) -> bool:
+    """Tell whether a repair was made and all that was read to prove it lies where it must.
+
+    The last reading of each counts; one without a band proves nothing and disproves nothing.
+    """
+    if not visit.actions or missing(visit):
+        return False
+    last = max(visit.actions, key=lambda action: action.after_reading)
+    since = {question_of(r): r for r in visit.readings if r.number > last.after_reading}
+    held = [(p.band, since[p.question]) for p in proofs(visit, last.remedy) if p.question in since and p.band]
+    return bool(held) and all(_within(band, reading) for band, reading in held)
+
+
+def _within(band: Band, reading: Reading) -> bool:
+    value = reading.value
+    return isinstance(value, Figure) and band.low <= value.value <= band.high
+
+
+def _mended(visit: Visit, remedy: str) -> Visit:
+    """Return the visit as it is once the repair is made."""
+    if "correct-setting" not in remedy.split("+") or visit.controller.scaled is None:
+        return visit
+    return replace(visit, controller=replace(visit.controller, scaled=visit.sensor.range))
+
+
+def _pressure(system: System, readings: Sequence[Reading], remedy: str) -> Pressure | None:
+    """Return the pressure at which the bands are told: the last gauge reading's, where that can be trusted."""
+    last = max((r for r in readings if r.measure == "gauge-pressure"), key=lambda r: r.number, default=None)
+    mended = max((a.after_reading for a in system.visit.actions), default=-1)
+    if last is None or ((last.number <= mended or mended < 0) and PRESSURE_CHANGES & set(remedy.split("+"))):
+        return None
+    at = gauge_pressure(system, last)
+    return at if at.known == "gauge" else None

@@ -1,0 +1,154 @@
+"""What a technician can do instead of answering: ask why, correct, pass over, tell of a repair, put in what is known.
+
+Rules
+-----
+1. None of these loses the question: it is asked again afterwards.
+2. ``back`` takes back the last answer of this sitting whatever it was; in a later sitting it corrects the last reading.
+3. A reading that is corrected keeps its old value until the new one is given.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from steadyhead.errors import InputError, UnknownWordError
+from steadyhead.messages import message
+from steadyhead.service.guide import keeping
+from steadyhead.service.guide.entries import entry
+from steadyhead.service.guide.state import Again, Choose, Guide, Said, Settled, Show, Take, Thinking, Turn
+from steadyhead.service.guide.thinking import ask_next, open_checks
+from steadyhead.visit.nearest import nearest_first, shown
+from steadyhead.visit.remedies import REMEDIES
+
+#: Repairs that are offered, and how likely one must be.
+MOST_OFFERED, OFFERED = 6, 0.01
+
+
+def why(guide: Guide, rest: str) -> Turn:  # noqa: ARG001 - every command takes what stands behind it
+    """Say what is known so far, and why this check."""
+    return Turn(guide=guide, said=(Show("known"),) if guide.answer else (message("guide-proof-why"),))
+
+
+def back(guide: Guide, rest: str) -> Turn:  # noqa: ARG001 - every command takes what stands behind it
+    """Take back the last answer, or correct the last reading where this sitting has none."""
+    if guide.earlier:
+        return keeping.taken_back(guide)
+    count = len(guide.known.visit.readings)
+    return fix(guide, str(count)) if count else Turn(guide=guide, said=(message("guide-nothing-back"),))
+
+
+def fix(guide: Guide, rest: str) -> Turn:
+    """Ask for another value of a reading, or take the one that was given with it.
+
+    Raises
+    ------
+    InputError
+        There is no such reading, or its value cannot be read.
+    """
+    word, _, value = rest.partition(" ")
+    count = len(guide.known.visit.readings)
+    if not word.isdigit() or not 1 <= int(word) <= count:
+        raise UnknownWordError(message("guide-fix-which", got=shown(rest), count=count))
+    if value:
+        return corrected(guide, int(word), value)
+    reading = guide.known.visit.readings[int(word) - 1]
+    said = message("guide-asks-again", **keeping.reading_values(reading))
+    return Turn(guide=replace(guide, asks=Again(int(word))), said=(said,))
+
+
+def corrected(guide: Guide, number: int, line: str) -> Turn:
+    """Keep another value of a reading.
+
+    Raises
+    ------
+    InputError
+        The value cannot be read.
+    """
+    measure = guide.known.visit.readings[number - 1].measure
+    found = entry(line, measure, guide.known.visit)
+    if found.kind == "cannot":
+        return keeping.without_reading(guide, number)
+    return keeping.with_other_value(guide, number, found.text)
+
+
+def skip(guide: Guide, rest: str) -> Turn:
+    """Pass over the check that is asked; with a number, go to that one of the list below it.
+
+    Raises
+    ------
+    UnknownWordError
+        There is no such check in the list.
+    """
+    take = guide.asks
+    if not isinstance(take, Take):
+        return Turn(guide=guide, said=(message("guide-nothing-to-skip"),))
+    passed = replace(guide, left=guide.left | {take.check.question})
+    if guide.answer is None:
+        return Turn(guide=replace(passed, asks=Thinking()))
+    if not rest:
+        return ask_next(passed)
+    others = [check for check in open_checks(guide) if check.question != take.check.question]
+    if not rest.isdigit() or not 1 <= int(rest) <= len(others):
+        raise UnknownWordError(message("guide-skip-which", got=shown(rest), count=len(others)))
+    chosen = others[int(rest) - 1]
+    return Turn(guide=replace(guide, asks=Take(chosen)), said=(Show("check", told=guide.told),))
+
+
+def done(guide: Guide, rest: str) -> Turn:
+    """Keep that a repair was made; ask which, where that is open.
+
+    Raises
+    ------
+    UnknownWordError
+        There is no such repair.
+    """
+    offers = guide.asks.remedies if isinstance(guide.asks, Choose) else _offers(guide)
+    if rest:
+        return keeping.with_action(guide, _remedy(rest, offers))
+    if isinstance(guide.asks, Settled) and guide.answer and guide.answer.verdict.remedy != "none":
+        return keeping.with_action(guide, guide.answer.verdict.remedy)
+    said: tuple[Said, ...] = tuple(
+        message("guide-repair-offered", number=number, remedy=remedy) for number, remedy in enumerate(offers, 1)
+    )
+    return Turn(guide=replace(guide, asks=Choose(offers)), said=(message("guide-which-repair"), *said))
+
+
+def _offers(guide: Guide) -> tuple[str, ...]:
+    """Return the repairs that are likely, most probable first; every one of the loop's where nothing was diagnosed."""
+    likely = [r.remedy for r in guide.answer.remedies if r.probability > OFFERED] if guide.answer else []
+    mends = [remedy for remedy in likely if remedy not in {"none", "look-further"}]
+    return tuple(mends[:MOST_OFFERED]) or ("repair-cable", "replace-sensor", "correct-wiring", "correct-setting")
+
+
+def _remedy(typed: str, offers: tuple[str, ...]) -> str:
+    """Return the remedy that was typed: its number in the list, or its word.
+
+    Raises
+    ------
+    UnknownWordError
+        There is no such repair.
+    """
+    if typed.isdigit() and 1 <= int(typed) <= len(offers):
+        return offers[int(typed) - 1]
+    word = typed.lower().replace(" ", "-")
+    known = tuple(dict.fromkeys((*offers, *REMEDIES)))
+    if word in known:
+        return word
+    words, nearest = nearest_first(word, known)
+    raise UnknownWordError(message("guide-no-repair", got=shown(typed), must_be=words[:5], nearest=nearest))
+
+
+def set_key(guide: Guide, rest: str) -> Turn:
+    """Put in what is known of the system: ``set sensor.range 0..150 psi``.
+
+    Raises
+    ------
+    InputError
+        There is no such key, or it cannot have that value.
+    """
+    path, _, value = rest.partition(" ")
+    table, _, key = path.partition(".")
+    if not key or not value:
+        raise InputError(message("guide-set-how", got=shown(rest)))
+    plain = {"true": True, "yes": True, "false": False, "no": False}.get(value.lower(), value)
+    return keeping.kept(guide, guide.known.with_value(table, key, plain), message("guide-set", key=path, value=value))

@@ -1,0 +1,71 @@
+"""Likely slips: a figure ten or a thousand times off, or of the wrong sign, against everything that is still possible.
+
+Rules
+-----
+1. A figure near any outcome of its check is never questioned.
+2. One that is far from all is questioned only where a common slip (the decimal sign, milli or kilo, the leads swapped)
+   would bring it near one; the likeliest outcome's is asked about.
+3. It is a question, not a refusal: the technician's word stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from steadyhead.diagnosis.answer import NextCheck
+from steadyhead.diagnosis.observing import Question
+from steadyhead.diagnosis.outcomes import shown_unit
+from steadyhead.diagnosis.system import System
+from steadyhead.service.guide.state import Take
+from steadyhead.visit.record import Figure, ReadingValue
+
+#: What a slip multiplies a figure by, the commonest first (common practice).
+SLIPS = (0.1, 10.0, 1e-3, 1e3, -1.0, 0.01, 100.0)
+#: How far outside a band a figure may lie and be near it, as a part of the largest figure that is possible.
+NEAR = 0.15
+#: A gauge reads from full vacuum to somewhat past the sensor's range.
+GAUGE_PAST = 1.3
+#: About zero every small figure would fit, so that one below this part of the largest is no likely slip.
+TELLING = 0.05
+
+_Band = tuple[float, float]
+
+
+def meant_instead(take: Take, value: ReadingValue, system: System) -> str | None:
+    """Return the figure that may have been meant instead, with its unit; None where nothing speaks for a slip."""
+    check = take.check
+    bands = _proof(take, system) or _bands(check, system)
+    if not bands or not isinstance(value, Figure) or value.unit == "fraction" or value.value == 0.0:
+        return None
+    unit, factor = shown_unit(system, check.question)
+    seen = value.value * factor
+    largest = max(abs(end) for ends in bands for end in ends)
+    if _near(seen, bands, NEAR * largest):
+        return None
+    found = [seen * slip for ends in bands for slip in SLIPS if _near(seen * slip, (ends,), 0.0)]
+    found = [figure for figure in found if abs(figure) > TELLING * largest]
+    return f"{found[0]:.6g} {unit}" if found else None
+
+
+def _near(seen: float, bands: Sequence[_Band], slack: float) -> bool:
+    return any(low - slack <= seen <= high + slack for low, high in bands)
+
+
+def _proof(take: Take, system: System) -> list[_Band]:
+    """Return the band in which a reading must lie after a repair."""
+    band = take.proof.band if take.proof else None
+    _, factor = shown_unit(system, take.check.question) if band else ("", 1.0)
+    return [(band.low * factor, band.high * factor)] if band else []
+
+
+def _bands(check: NextCheck, system: System) -> list[_Band]:
+    """Return the bands of all outcomes; none where one of them has no upper end that a slip could be told by."""
+    if check.question.measure == "gauge-pressure":
+        return [_gauge(system, check.question)]
+    found = [(o.low, o.high) for o in check.outcomes if o.low is not None]
+    return [(low, high) for low, high in found if high is not None] if all(h is not None for _, h in found) else []
+
+
+def _gauge(system: System, question: Question) -> _Band:
+    _, factor = shown_unit(system, question)
+    return -105e3 * factor, GAUGE_PAST * system.range.high * factor

@@ -1,0 +1,107 @@
+"""What is asked next: the diagnosis of the file as it stands, and the check that follows from it.
+
+Rules
+-----
+1. After a repair what must read right is asked first, gauge before the rest; where all of it is right, that is the end.
+2. Without a gauge reading the gauge is asked first: every expected figure hangs on it.
+3. Then the check that saves most minutes and was not passed over; once all were passed over they come again.
+4. A check whose odd figure was confirmed is not asked again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from steadyhead.diagnosis.answer import Answer, NextCheck
+from steadyhead.diagnosis.cautions import cautions, drive_state, how
+from steadyhead.diagnosis.checks import candidates, minutes, standing
+from steadyhead.diagnosis.diagnose import diagnose
+from steadyhead.diagnosis.observing import Question
+from steadyhead.diagnosis.system import System
+from steadyhead.messages import Message, message
+from steadyhead.service.after_repair import GAUGE, missing, reads_right
+from steadyhead.service.guide.state import Guide, Said, Settled, Show, Take, Turn
+
+#: A suspect that was above the first and falls below the second was ruled out by what came between.
+COUNTED, RULED_OUT = 0.02, 0.004
+MOST_NAMED = 4
+
+
+def think(guide: Guide) -> Turn:
+    """Return the guide with the diagnosis of its file, and what is asked next."""
+    proofs = [p for p in missing(guide.known.visit) if p.question not in guide.left]
+    if proofs:
+        return _asked(guide, Take(_plain_check(guide, proofs[0].question), proofs[0]), ())
+    if reads_right(guide.known.visit):
+        return Turn(guide=replace(guide, asks=Settled(), answer=None, before=None), said=(message("guide-mended"),))
+    answer = diagnose(guide.known.visit)
+    said = tuple(_ruled_out(guide.before, answer))
+    return ask_next(replace(guide, answer=answer, before=None), said)
+
+
+def ask_next(guide: Guide, said: tuple[Said, ...] = ()) -> Turn:
+    """Return the guide asking for the best check that was not passed over."""
+    gauge = _gauge_first(guide)
+    if gauge is not None:
+        return _asked(guide, Take(gauge), said)
+    checks = open_checks(guide)
+    if checks:
+        return _asked(guide, Take(checks[0]), said)
+    if guide.left:
+        return ask_next(replace(guide, left=frozenset()), (*said, message("guide-all-skipped")))
+    return Turn(guide=replace(guide, asks=Settled()), said=(*said, Show("verdict")))
+
+
+def open_checks(guide: Guide) -> list[NextCheck]:
+    """Return the checks that are worth their minutes, were not passed over and have no confirmed figure."""
+    found = guide.answer.next_checks if guide.answer else ()
+    return [check for check in found if check.question not in guide.left | guide.trusted]
+
+
+def _asked(guide: Guide, take: Take, said: tuple[Said, ...]) -> Turn:
+    """Return the guide asking for a reading, its cautions told in full once a visit."""
+    ids = {told.id for told in take.check.cautions}
+    held = replace(guide, asks=take, told=guide.told | ids)
+    return Turn(guide=held, said=(*said, *_once_more(guide, take), Show("check", told=guide.told)))
+
+
+def _once_more(guide: Guide, take: Take) -> list[Message]:
+    """Return why a check is asked that has its reading already: nothing explains that."""
+    surprises = {s.reading for s in guide.answer.surprises} if guide.answer else set()
+    odd = [r for r in guide.known.visit.readings if r.number in surprises]
+    same = [r for r in odd if (r.measure, r.red, r.black, r.arrangement, r.item) == _key(take.check.question)]
+    return [message("guide-take-again", number=r.number) for r in same[-1:]]
+
+
+def _key(q: Question) -> tuple[str | None, ...]:
+    return q.measure, q.red, q.black, q.arrangement, q.item
+
+
+def _gauge_first(guide: Guide) -> NextCheck | None:
+    """Return the check of the gauge where nobody has read one and nobody has said that it can't be read."""
+    if GAUGE in guide.left or GAUGE not in candidates(System(guide.known.visit), frozenset()):
+        return None
+    return _plain_check(guide, GAUGE)
+
+
+def _plain_check(guide: Guide, question: Question) -> NextCheck:
+    """Return a check that is asked whatever it saves."""
+    system = System(guide.known.visit)
+    return NextCheck(
+        question=question, drive=drive_state(question), saves_minutes=0.0, outcomes=(), while_there=(),
+        minutes=minutes(system, question, standing(guide.known.visit)),
+        cautions=cautions(system, question), how=how(system, question),
+    )  # fmt: skip
+
+
+def _ruled_out(before: Answer | None, now: Answer) -> list[Message]:
+    """Return what the last answer has ruled out, the likeliest first."""
+    if before is None:
+        return []
+    shares = {s.fault: s.probability for s in now.suspects}
+    gone = [s.fault for s in before.suspects if s.probability > COUNTED and shares.get(s.fault, 0.0) < RULED_OUT]
+    if not gone:
+        return []
+    if len(gone) > MOST_NAMED:
+        return [message("guide-rules-out-more", faults=tuple(gone[:MOST_NAMED]), count=len(gone) - MOST_NAMED)]
+    return [message("guide-rules-out", faults=tuple(gone))]

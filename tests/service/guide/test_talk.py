@@ -1,0 +1,287 @@
+"""The guide hears what a technician types, keeps it at once, and loses nothing."""
+
+from __future__ import annotations
+
+import tomllib
+
+import pytest
+
+from steadyhead.service.guide.state import Doubt, Settled, Take
+from tests.service.guide.talks import PLATE, talk
+
+#: The healthy three-wire line at 48 psi: 0.5 + 48/100 x 4 = 2.42 V, and 48 psi on the display.
+HEALTHY = ("48", "48.0")
+
+
+def test_a_new_file_needs_two_plate_figures_and_no_more() -> None:
+    """The visit file's own rule: signal and range are required, the rest is not."""
+    begun = talk(None).says("1", "100 psi")
+    assert begun.disk is not None
+    assert begun.visit.sensor.range.high == pytest.approx(100 * 6894.757293168361)
+    assert "guide-asks-complaint" in begun.ids
+    assert begun.says("").asked == "gauge-pressure"
+
+
+def test_the_complaint_is_kept_in_the_technicians_words() -> None:
+    """The words that were typed."""
+    assert talk(None).says("4-20 mA", "0-10 bar", 'It "hunts"').visit.complaint.text == 'It "hunts"'
+
+
+def test_nothing_is_kept_before_signal_and_range_are_known() -> None:
+    """A signal alone is no visit file."""
+    assert talk(None).says("1", None).disk is None
+
+
+@pytest.mark.parametrize("wrong", ["", "banana", "9", "100 psi", "20..4 mA"])
+def test_a_signal_that_is_none_is_asked_again(wrong: str) -> None:
+    """The opening goes on afterwards as if nothing had been typed."""
+    begun = talk(None).says(wrong)
+    assert begun.disk is None
+    assert begun.says("2", "10 bar").visit.sensor.signal.kind == "current"
+
+
+def test_gauge_and_display_come_first() -> None:
+    """The trade: first what can be seen with the covers on."""
+    begun = talk()
+    assert begun.asked == "gauge-pressure"
+    assert begun.says("48").asked.startswith("displayed")
+
+
+def test_a_bare_figure_has_the_unit_that_was_asked_for() -> None:
+    """48 psi is 330,948.35 Pa (one psi is 6,894.757 Pa)."""
+    kept = talk().says("48")
+    assert kept.values == ["48 psi"]
+    assert kept.visit.readings[0].value.value == pytest.approx(48 * 6894.757293168361)  # type: ignore[union-attr]
+
+
+def test_every_answer_is_in_the_file_at_once_and_comments_stay() -> None:
+    """The text of the plate, byte for byte, stands at the head of what is on the disk."""
+    kept = talk().says("48", "16.8")
+    assert kept.disk is not None
+    assert kept.disk.startswith(PLATE)
+    assert [row["value"] for row in tomllib.loads(kept.disk)["reading"]] == ["48 psi", "16.8 psi"]
+
+
+def test_a_guide_that_was_cut_off_goes_on_where_it_stood() -> None:
+    """The same question after the same file, whatever the sitting."""
+    first = talk().says("48", "16.8")
+    second = talk(first.disk)
+    assert second.guide.asks == first.guide.asks
+    assert second.says("1.12").values == ["48 psi", "16.8 psi", "1.12 V"]
+
+
+@pytest.mark.parametrize("wrong", ["banana", "4.8 V", "", "48 psi psi", "--", "1,2,3"])
+def test_an_entry_that_cannot_be_read_changes_nothing_and_is_asked_again(wrong: str) -> None:
+    """The file and the question are as they were."""
+    begun = talk()
+    after = begun.says(wrong)
+    assert after.disk == PLATE
+    assert after.guide.asks == begun.guide.asks
+    assert len(after.turns[-1].said) >= 1
+
+
+def test_a_word_that_is_nearly_a_command_is_named() -> None:
+    """The list of commands."""
+    assert "guide-perhaps-command" in talk().says("hlep").ids
+
+
+def test_a_figure_ten_times_off_is_questioned_and_the_right_one_kept_on_yes() -> None:
+    """480 psi on a 0..100 psi system; a tenth of it is a pressure that it can have."""
+    asked = talk().says("480")
+    assert isinstance(asked.guide.asks, Doubt)
+    assert asked.disk == PLATE
+    assert asked.says("yes").values == ["48 psi"]
+    assert asked.says("47").values == ["47 psi"]
+
+
+@pytest.mark.parametrize("word", ["no", "480", "480 psi"])
+def test_an_odd_figure_that_is_confirmed_stands_and_is_not_argued_with_twice(word: str) -> None:
+    """The technician's word."""
+    kept = talk().says("480", word)
+    assert kept.values == ["480 psi"]
+    assert kept.asked != "gauge-pressure"
+
+
+def test_a_lost_decimal_sign_in_volts_is_questioned() -> None:
+    """112 V on a 5 V loop where 1.12 V is what 16.8 psi on the display ask for: 0.5 + 16.8/100 x 4 = 1.172 V."""
+    asked = talk().says("48", "16.8")
+    assert asked.asked == "volts"
+    doubted = asked.says("112").guide.asks
+    assert isinstance(doubted, Doubt)
+    assert doubted.meant == "1.12 V"
+
+
+def test_a_figure_that_fits_is_never_questioned() -> None:
+    """A healthy loop's figures."""
+    assert "guide-did-you-mean" not in talk().says(*HEALTHY).ids
+
+
+def test_what_cannot_be_done_is_declined_with_its_reason_and_not_asked_again() -> None:
+    """The row that the visit file has for it."""
+    begun = talk()
+    after = begun.says("can't, hose tap is frozen")
+    assert [(d.measure, d.why) for d in after.visit.declined] == [("gauge-pressure", "hose tap is frozen")]
+    assert after.asked != "gauge-pressure"
+
+
+def test_a_hook_up_that_cannot_be_made_falls_as_a_whole() -> None:
+    """One word of the technician for all readings of a hook-up that does not stand yet."""
+    begun = talk().says("48", "16.8", "1.12", "5")
+    for number in range(1, 9):
+        chosen = begun.says(f"skip {number}").guide.asks
+        if isinstance(chosen, Take) and chosen.check.question.arrangement == "sensor-unplugged":
+            break
+    after = begun.says(f"skip {number}", "can't")
+    assert {d.arrangement for d in after.visit.declined} == {"sensor-unplugged"}
+    assert after.guide.answer is not None
+    assert "sensor-unplugged" not in {check.question.arrangement for check in after.guide.answer.next_checks}
+
+
+def test_skipping_changes_no_file_and_comes_round_again() -> None:
+    """Passing over is no answer."""
+    begun = talk().says("48")
+    passed = begun.says("skip")
+    assert passed.disk == begun.disk
+    assert passed.guide.asks != begun.guide.asks
+    again = passed
+    for _ in range(40):
+        again = again.says("skip")
+        if "guide-all-skipped" in again.ids:
+            break
+    assert "guide-all-skipped" in again.ids
+
+
+def test_skip_with_a_number_goes_to_that_check() -> None:
+    """The second of the checks listed below the first."""
+    begun = talk().says("48")
+    assert begun.guide.answer is not None
+    gone = begun.says("skip 1").guide.asks
+    assert isinstance(gone, Take)
+    assert gone.check.question == begun.guide.answer.next_checks[1].question
+    assert "guide-skip-which" in begun.says("skip 99").ids
+
+
+def test_back_takes_back_whatever_was_answered_last() -> None:
+    """The text before that answer."""
+    begun = talk().says("48")
+    assert begun.says("16.8", "back").disk == begun.disk
+    assert begun.says("can't", "back").disk == begun.disk
+    assert begun.says("16.8", "back").guide.asks == begun.guide.asks
+
+
+def test_in_a_later_sitting_back_corrects_the_last_reading_and_keeps_it_until_then() -> None:
+    """The old value stands until a new one is given."""
+    later = talk(talk().says("48").disk).says("back")
+    assert later.values == ["48 psi"]
+    assert later.says("").values == ["48 psi"]
+    assert later.says("46").values == ["46 psi"]
+
+
+def test_an_earlier_answer_is_corrected_in_its_place() -> None:
+    """The order of the readings stays."""
+    after = talk().says("48", "16.8", "fix 1 46.5")
+    assert after.values == ["46.5 psi", "16.8 psi"]
+    assert talk().says("48", "16.8", "fix 1", "47").values == ["47 psi", "16.8 psi"]
+    assert talk().says("48", "16.8", "fix 1 can't").values == ["16.8 psi"]
+
+
+@pytest.mark.parametrize("line", ["fix", "fix 9", "fix x", "fix 1 banana"])
+def test_a_correction_that_cannot_be_changes_nothing(line: str) -> None:
+    """The file."""
+    begun = talk().says("48")
+    assert begun.says(line).disk == begun.disk
+
+
+def test_a_repair_is_kept_and_then_proved() -> None:
+    """0.5 + 50/100 x 4 = 2.5 V at 50 psi: what a mended loop must show, within the instruments' tolerance."""
+    begun = talk().says("48", "-12.5", "0.02", "done repair-cable")
+    assert [a.remedy for a in begun.visit.actions] == ["repair-cable"]
+    asked = [begun.asked]
+    proved = begun
+    for line in ("50", "50.2", "2.51"):
+        proved = proved.says(line)
+        asked.append(proved.asked)
+    assert asked == ["gauge-pressure", "displayed-pressure", "volts", ""]
+    assert proved.ids[-1] == "guide-mended"
+    assert isinstance(proved.guide.asks, Settled)
+
+
+def test_a_repair_that_has_not_helped_is_not_called_mended() -> None:
+    """The display still shows nothing at 50 psi."""
+    after = talk().says("48", "-12.5", "0.02", "done repair-cable", "50", "-12.5", "0.02")
+    assert "guide-mended" not in after.ids
+    assert after.guide.answer is not None
+
+
+def test_the_proof_of_a_repair_is_gone_on_with_in_another_sitting() -> None:
+    """The file tells what was read since the repair."""
+    half = talk().says("48", "-12.5", "0.02", "done repair-cable", "50")
+    assert talk(half.disk).asked == "displayed-pressure"
+
+
+def test_a_slip_in_the_proof_is_questioned_too() -> None:
+    """251 V where about 2.5 V must stand."""
+    asked = talk().says("48", "-12.5", "0.02", "done repair-cable", "50", "50", "251").guide.asks
+    assert isinstance(asked, Doubt)
+    assert asked.meant == "2.51 V"
+
+
+def test_a_repair_is_chosen_by_its_number_or_its_word() -> None:
+    """The list that was offered; another word is refused with the nearest."""
+    begun = talk().says("48", "-12.5", "done")
+    offered = begun.guide.asks.remedies  # type: ignore[union-attr]
+    assert begun.says("2").visit.actions[0].remedy == offered[1]
+    assert begun.says("replace sensor").visit.actions[0].remedy == "replace-sensor"
+    assert "guide-no-repair" in begun.says("replace the lot").ids
+    assert begun.says("").visit.actions == ()
+
+
+def test_what_is_known_can_be_put_in() -> None:
+    """The key of the visit file, with the comment behind it."""
+    after = talk().says("set sensor.range 0..150 psi", "set place.cock no", "set site.name Fern Row")
+    assert after.visit.sensor.range.high == pytest.approx(150 * 6894.757293168361)
+    assert after.visit.place.cock is False
+    assert after.visit.site.name == "Fern Row"
+    assert "# three wires" in (after.disk or "")
+
+
+@pytest.mark.parametrize(
+    "line", ["set", "set sensor.range", "set sensor.range 5 V", "set sensr.range 0..1 bar", "set x y"]
+)
+def test_what_cannot_be_set_is_refused_and_changes_nothing(line: str) -> None:
+    """The file."""
+    assert talk().says(line).disk == PLATE
+
+
+@pytest.mark.parametrize("line", ["why", "list", "help", "cautions", "WHY", "readings"])
+def test_a_question_to_the_guide_loses_nothing(line: str) -> None:
+    """File and question are as they were."""
+    begun = talk().says("48")
+    after = begun.says(line)
+    assert after.disk == begun.disk
+    assert after.guide.asks == begun.guide.asks
+    assert after.turns[-1].said
+
+
+def test_cautions_are_told_in_full_once_a_visit() -> None:
+    """Every caution of the second check at the terminals stands among those that were told before."""
+    begun = talk().says("48", "16.8")
+    told = begun.guide.told
+    assert "mains-beside-terminals" in told
+    shown = begun.says("1.12").turns[-1].said[-1]
+    assert "mains-beside-terminals" in shown.told  # type: ignore[union-attr]
+
+
+def test_the_end_of_all_lines_ends_it_and_says_how_to_go_on() -> None:
+    """Nothing more comes."""
+    ended = talk().says("48", None)
+    assert ended.turns[-1].ended
+    assert ended.ids[-1] == "guide-left"
+
+
+def test_rows_written_in_one_list_are_refused_with_what_to_do() -> None:
+    """The editor of files cannot add to an inline list."""
+    text = 'schema = 1\nreading = [{measure = "gauge-pressure", value = "48 psi"}]\n' + PLATE.partition("1\n")[2]
+    after = talk(text).says("16.8")
+    assert "rows-written-inline" in after.ids
+    assert after.disk == text
