@@ -16,6 +16,7 @@ from steadyhead.visit.record import (
     Action,
     Beyond,
     Cable,
+    Closed,
     Complaint,
     Controller,
     Declined,
@@ -136,6 +137,15 @@ def visits(draw: st.DrawFn) -> Visit:
                 max_size=2,
             ).map(tuple)
         ),
+        closed=draw(
+            st.builds(
+                Closed,
+                fault=st.sampled_from(["none", "vacuum", "controller-input-dead+sensor-open", "none-of-these"]),
+                proved=st.booleans(),
+                second_trip=_maybe(st.booleans()),
+            )
+            | st.just(Closed())
+        ),
     )
 
 
@@ -155,6 +165,7 @@ READINGS = st.one_of(
         tap=_maybe(NAMES),
         height_m=_maybe(_figures(-5, 5)),
         whose=st.sampled_from(["site", "own"]),
+        took_s=_maybe(_figures(1.0, 36000.0)),
     ),
     st.builds(
         Reading,

@@ -15,6 +15,7 @@ from steadyhead.quantities import parse_range_quantities
 from steadyhead.visit.keys import (
     ACTION,
     CABLE,
+    CLOSED,
     COMPLAINT,
     CONTROLLER,
     DECLINED,
@@ -29,6 +30,7 @@ from steadyhead.visit.keys import (
 from steadyhead.visit.record import (
     Action,
     Cable,
+    Closed,
     Complaint,
     Controller,
     Declined,
@@ -63,6 +65,7 @@ def build(walked: Walked) -> Visit:
         readings=readings,
         declined=tuple(Declined(**_named(DECLINED, row)) for row in tables["declined"]),
         actions=tuple(Action(**{"after_reading": len(readings), **_named(ACTION, row)}) for row in tables["action"]),
+        closed=Closed(**_named(CLOSED, tables["closed"])),
         pressure_unit=_pressure_unit(
             walked.raw["sensor"]["range"], absolute=tables["sensor"].get("reference") == "absolute"
         ),

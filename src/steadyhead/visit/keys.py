@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from steadyhead.loop.faults import FAULTS
 from steadyhead.loop.vocabulary import (
     ARRANGEMENTS,
     DISPLAYED_FAULTS,
@@ -18,7 +19,7 @@ from steadyhead.loop.vocabulary import (
     POINTS,
 )
 from steadyhead.visit.grades import Grade
-from steadyhead.visit.kinds import Flag, Kind, OneOf, Remedy, Several, Text, Whole
+from steadyhead.visit.kinds import Flag, Joined, Kind, OneOf, Several, Text, Whole
 from steadyhead.visit.kinds_of_quantity import (
     Conductor,
     Ends,
@@ -275,6 +276,13 @@ READING = Table(
         Key("from", Size("pressure"), "Pressure at the start of a pressure decay.", "", "from_pa"),
         Key("to", Size("pressure"), "Pressure at its end.", "", "to_pa"),
         Key("over", Size("time", above=0), "How long it took.", "", "over_s"),
+        Key(
+            "took",
+            Size("time", above=0, most="10 h"),
+            "Time that this check took, its setting up and the way to it included; `steadyhead learn` reads it.",
+            UNKNOWN,
+            "took_s",
+        ),
     ),
     rows=True,
 )
@@ -298,10 +306,25 @@ ACTION = Table(
     "action",
     "What was done.",
     (
-        Key("remedy", Remedy(*REMEDIES), "The remedy.", "", required=True),
+        Key("remedy", Joined(*REMEDIES), "The remedy.", "", required=True),
         Key("after_reading", Whole(), "After which reading; 0 is before the first.", "after the last reading"),
     ),
     rows=True,
+)
+
+CLOSED = Table(
+    "closed",
+    "How the visit ended; `steadyhead learn` reads it.",
+    (
+        Key(
+            "fault",
+            Joined(*(fault.id for fault in FAULTS), "none-of-these"),
+            "What was at fault in the end; needed in this table.",
+            "the visit is not closed",
+        ),
+        Key("proved", Flag(), "Whether that was proved: it reads right after the repair.", "`false`"),
+        Key("second_trip", Flag(), "Whether somebody had to come again for it."),
+    ),
 )
 
 #: In the order in which a file is written; the sensor says of which kind every signal is.
@@ -317,5 +340,6 @@ TABLES: tuple[Table, ...] = (
     READING,
     DECLINED,
     ACTION,
+    CLOSED,
 )
 INNER_TABLES: tuple[Table, ...] = (GAUGE, METER)

@@ -158,11 +158,11 @@ class Several(Kind):
         return {"type": "array", "items": {"enum": list(self.words)}}
 
 
-class Remedy(OneOf):
-    """A remedy, or two joined by ``+`` where one failure caused another."""
+class Joined(OneOf):
+    """A word of a list, or two joined by ``+`` where one failure caused another."""
 
     def read(self, raw: object, known: Known) -> str:
-        """Return the remedy as it was written."""
+        """Return the word or the pair as it was written."""
         if isinstance(raw, str) and raw.count("+") == 1:
             for part in raw.split("+"):
                 read_word(part, self.words)

@@ -203,7 +203,7 @@ class Reading:
 
     `source` is the signal put in [V or A]; `pressure_pa` overrides the gauge's last reading; `height_m` is the gauge's
     height above the sensor; `hertz` is the speed while the drive runs by hand; `from_pa`, `to_pa` and `over_s` are a
-    pressure decay's (its `value` is the fall).
+    pressure decay's (its `value` is the fall); `took_s` is how long the check took, setting up and way included [s].
     """
 
     number: int
@@ -223,6 +223,7 @@ class Reading:
     from_pa: float | None = None
     to_pa: float | None = None
     over_s: float | None = None
+    took_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -247,6 +248,15 @@ class Action:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Closed:
+    """How the visit ended: what was at fault, None while it is not closed; `second_trip` None where nobody said."""
+
+    fault: str | None = None
+    proved: bool = False
+    second_trip: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Visit:
     """Everything that a visit file says."""
 
@@ -261,5 +271,6 @@ class Visit:
     readings: tuple[Reading, ...] = ()
     declined: tuple[Declined, ...] = ()
     actions: tuple[Action, ...] = ()
+    closed: Closed = field(default_factory=Closed)
     #: Unit in which this site's pressures are read and written.
     pressure_unit: str = field(default="psi", compare=False)

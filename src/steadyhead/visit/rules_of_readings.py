@@ -8,11 +8,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
+from steadyhead.loop.faults import FAULTS
 from steadyhead.messages import Message, message
 from steadyhead.visit.keys import READING
 from steadyhead.visit.kinds import got_text
 from steadyhead.visit.measures import MEASURE, OWN_KEYS, POINTS_IN, Measure, keys_of, needed_by, ohms_points_in
 from steadyhead.visit.nearest import nearest_first
+from steadyhead.visit.record import Signal
 from steadyhead.visit.rules_of_system import Found, point_not_in_system, system_points
 from steadyhead.visit.vacuum import deepest_pa, lowest_of
 from steadyhead.visit.walk import BROKEN, Row, Rule, Walked, usable
@@ -177,4 +179,31 @@ def action_after_no_reading(walked: Walked) -> Found:
             yield ("action", index, "after_reading"), message("after-reading-outside", got=after, most=most)
 
 
-READING_RULES: tuple[Rule, ...] = (rows_break_no_rule, gauge_below_absolute_zero, action_after_no_reading)
+def closed_without_a_fault(walked: Walked) -> Found:
+    """Find a closed visit that does not say what was at fault."""
+    if walked.raw["closed"] and "fault" not in walked.raw["closed"]:
+        yield ("closed",), message("key-missing", key="fault", must_be="what was at fault: fault = \"none\", ...")
+
+
+def closed_by_a_fault_that_cannot_be(walked: Walked) -> Found:
+    """Find a closed visit whose fault this system cannot have, or a pair of one fault."""
+    fault, signal = usable(walked.tables["closed"], "fault"), usable(walked.tables["sensor"], "signal")
+    if fault is None or not isinstance(signal, Signal):
+        return
+    known = tuple(each.id for each in FAULTS if signal.wires in each.wires)
+    parts = fault.split("+")
+    for part in parts:
+        if part not in (*known, "none-of-these"):
+            words, nearest = nearest_first(part, known)
+            yield ("closed", "fault"), message("fault-not-in-system", got=part, must_be=words, nearest=nearest)
+    if len(parts) != len(set(parts)):
+        yield ("closed", "fault"), message("pair-of-one", got=fault, must_be=parts[0])
+
+
+READING_RULES: tuple[Rule, ...] = (
+    rows_break_no_rule,
+    gauge_below_absolute_zero,
+    action_after_no_reading,
+    closed_without_a_fault,
+    closed_by_a_fault_that_cannot_be,
+)

@@ -69,6 +69,9 @@ ENGLISH: dict[str, str] = {
     "pressure-below-vacuum": "{got} is below absolute zero. This gauge can show no less than {deepest_pa:pressure} "
     "here.",
     "after-reading-outside": "There is no reading {got}. Write a number from 0 to {most}.",
+    # how the visit ended
+    "fault-not-in-system": "This system cannot have {got}. Its faults, nearest first: {must_be}.",
+    "pair-of-one": "{got} names one fault twice. Write {must_be}.",
     # edits
     "reading-unknown": "There is no reading {got}: the file has {most}.",
     "rows-written-inline": "The rows stand in one list in brackets. Write each under its own double-bracket line "
