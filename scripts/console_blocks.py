@@ -28,6 +28,8 @@ _BLOCK = re.compile(r"^```console\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 _TYPED = re.compile(r"\s+<\s*(\S+)$")
 _EXIT_CODE = re.compile(r"\s+# exit code (\d+)$")
 _TERMINAL = {"COLUMNS": "80", "LINES": "24", "NO_COLOR": "1", "TERM": "dumb", "PYTHONUTF8": "1", "LC_ALL": "C.UTF-8"}
+#: No company's own estimates: what is shown is what everybody gets.
+_TERMINAL["STEADYHEAD_COMPANY"] = "none"
 _STARTS = (["steadyhead"], ["python3", "run.py"])
 #: What an installed console script does, with the package of any Python.
 _COMMAND = "import sys; from steadyhead.cli.entry import main; sys.argv[0] = 'steadyhead'; sys.exit(main())"

@@ -7,7 +7,9 @@
     │   ├── QuantityError          a text that is no such quantity
     │   ├── RangeOfValidityError   a published table was asked outside the range it is valid for
     │   ├── FileUnreadableError    no file, a folder, too large, not text
-    │   ├── VisitFileError         a visit file with one or more problems, all of them listed
+    │   ├── RefusedFileError       a file with one or more problems, all of them listed
+    │   │   ├── VisitFileError     a visit file
+    │   │   └── CompanyFileError   a company's own estimates
     │   └── UnknownWordError       an id that does not exist, with the nearest that do
     └── CircuitError               a circuit that has no answer
         ├── FloatingNodeError      a point that nothing ties to a voltage
@@ -61,7 +63,7 @@ class UnknownWordError(InputError):
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One thing wrong in a visit file.
+    """One thing wrong in a file.
 
     Parameters
     ----------
@@ -78,12 +80,20 @@ class Problem:
     line: int | None
 
 
-class VisitFileError(InputError):
-    """A visit file that cannot be used; `problems` holds every reason, in the order of the file."""
+class RefusedFileError(InputError):
+    """A file that cannot be used; `problems` holds every reason, in the order of the file."""
 
     def __init__(self, message: Message, problems: tuple[Problem, ...]) -> None:
         super().__init__(message)
         self.problems = problems
+
+
+class VisitFileError(RefusedFileError):
+    """A visit file that cannot be used."""
+
+
+class CompanyFileError(RefusedFileError):
+    """A company's own estimates that cannot be used."""
 
 
 class CircuitError(SteadyheadError):

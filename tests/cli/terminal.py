@@ -27,6 +27,7 @@ class Terminal:
         self._capsys = capsys
         self._monkeypatch = monkeypatch
         monkeypatch.setenv("COLUMNS", "80")
+        monkeypatch.setenv("STEADYHEAD_COMPANY", "none")
 
     def run(self, *words: str, stdin: bytes = b"") -> Ended:
         """Run ``steadyhead`` with these words."""

@@ -23,7 +23,7 @@ COLOURS = {"wire.signal": "blue", "sensor.supply": "pin 1", "controller.common":
 VALUES: dict[str, Value] = {
     "measure": "volts", "red": "controller.signal", "black": "wire.signal", "remedy": "replace-sensor+repair-cable",
     "arrangement": "connected", "unit": "ohm", "nearest": ("bar",), "point": "signal",
-    "word": "changed:storm", "what": ("miswired",),
+    "word": "changed:storm", "what": ("miswired",), "fault": "none-of-these",
     "faults": ("open-signal", "sensor-low"),
 }  # fmt: skip
 

@@ -28,6 +28,16 @@ Json = Annotated[bool, typer.Option("--json", help="Print JSON for programs.")]
 Region = Annotated[
     str, typer.Option("--region", help="Whose words: north-america (transducer, tank) or elsewhere (sensor, vessel).")
 ]
+Company = Annotated[
+    str | None,
+    typer.Option(
+        "--company",
+        metavar="FILE",
+        help="The company's own estimates; none for the shipped ones. Else STEADYHEAD_COMPANY, else company.toml in "
+        "your folder of settings.",
+        show_default=False,
+    ),
+]
 NORTH_AMERICA = "north-america"
 
 
@@ -65,20 +75,22 @@ def start(
     short_help="Say what is at fault, and what to check next.",
     epilog="Example: steadyhead diagnose visit.toml --region elsewhere",
 )
-def diagnose(file: File, as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
+def diagnose(file: File, company: Company = None, as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
     """Say what is most likely at fault, whether it is proved, and which check to make next."""
+    from steadyhead.cli.company_input import company_of
     from steadyhead.cli.visit_input import visit_file
     from steadyhead.service.diagnosis import diagnose_visit, speaker_of
 
     visit = visit_file(file).visit
     speaker = speaker_of(visit, region)
+    estimates = company_of(company).estimates
     if as_json:
-        show_json(diagnose_visit(visit, region))
+        show_json(diagnose_visit(visit, region, estimates))
         return
     from steadyhead.cli.diagnose_screen import diagnose_screen
     from steadyhead.diagnosis.diagnose import diagnose as answer_of
 
-    show(diagnose_screen(visit, answer_of(visit), speaker, width()))
+    show(diagnose_screen(visit, answer_of(visit, estimates), speaker, width()))
 
 
 @app.command(short_help="Go through a visit check by check.", epilog="Example: steadyhead guide visit.toml")
@@ -142,26 +154,28 @@ def check_file(file: File, as_json: Json = False) -> None:
 
 
 @app.command(short_help="List every fault of the loop.", epilog="Example: steadyhead faults --region elsewhere")
-def faults(as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
+def faults(company: Company = None, as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
     """List every fault of the loop: what it looks like, what mends it, how often its family is met."""
+    from steadyhead.cli.company_input import company_of
     from steadyhead.cli.list_screens import faults_screen
     from steadyhead.service.lists import faults_json
     from steadyhead.words import Speaker
 
     speaker = Speaker(region=region)
-    found = faults_json(speaker)
+    found = faults_json(speaker, company_of(company).estimates)
     show_json(found) if as_json else show(faults_screen(found, speaker, width()))
 
 
 @app.command(short_help="List every check, its minutes and needs.", epilog="Example: steadyhead checks --json")
-def checks(as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
+def checks(company: Company = None, as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
     """List every check: its minutes, the drive's state, and what it needs."""
+    from steadyhead.cli.company_input import company_of
     from steadyhead.cli.list_screens import checks_screen
     from steadyhead.service.lists import checks_json
     from steadyhead.words import Speaker
 
     speaker = Speaker(region=region)
-    found = checks_json(speaker)
+    found = checks_json(speaker, company_of(company).estimates)
     show_json(found) if as_json else show(checks_screen(found, speaker, width()))
 
 
@@ -182,3 +196,55 @@ def tables(
         return
     table = table_named(name)
     show_json(table_json(table)) if as_json else show(table_screen(table, Speaker(), width()))
+
+
+@app.command(
+    short_help="Show every estimate, and the company's own.",
+    epilog="Example: steadyhead estimates visit.toml --company company.toml",
+)
+def estimates(
+    file: Annotated[
+        str | None,
+        typer.Argument(metavar="[FILE]", help="A visit file: what the company's figures do to it.", show_default=False),
+    ] = None,
+    company: Company = None,
+    as_json: Json = False,
+    region: Region = NORTH_AMERICA,
+) -> None:
+    """Show every estimate with its reason, as shipped and as the company has it; with a visit, what that changes."""
+    from steadyhead.cli.company_input import company_of
+    from steadyhead.cli.company_screens import effect_screen, estimates_screen
+    from steadyhead.service.diagnosis import speaker_of
+    from steadyhead.service.estimating import effect_json, estimates_json
+    from steadyhead.words import Speaker
+
+    own = company_of(company)
+    if file is None:
+        found = estimates_json(own)
+        show_json(found) if as_json else show(estimates_screen(found, Speaker(region=region), width()))
+        return
+    from steadyhead.cli.visit_input import visit_file
+
+    visit = visit_file(file).visit
+    effect = effect_json(visit, own)
+    show_json(effect) if as_json else show(effect_screen(effect, speaker_of(visit, region), width()))
+
+
+@app.command(
+    short_help="Learn from closed visits, or take that back.",
+    epilog="Example: steadyhead learn visits --company company.toml --dry-run",
+)
+def learn(
+    folder: Annotated[
+        str | None, typer.Argument(metavar="[FOLDER]", help="A folder of visit files.", show_default=False)
+    ] = None,
+    company: Company = None,
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Show what would move, and write nothing.")] = False,
+    undo: Annotated[bool, typer.Option("--undo", help="Take the last lesson back.")] = False,
+    as_json: Json = False,
+) -> None:
+    """Learn from closed visits how often each fault is met and what each check takes, and keep it for the company."""
+    from steadyhead.cli.learn_command import learn_from, take_back
+
+    found, lines = take_back(company) if undo else learn_from(folder, company, write=not dry_run)
+    show_json(found) if as_json else show(lines)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from steadyhead.errors import InputError, Problem, VisitFileError
+from steadyhead.errors import InputError, Problem, RefusedFileError
 from steadyhead.messages import message
 from steadyhead.words import Speaker
 
@@ -12,7 +12,7 @@ INTERNAL, INPUT = 1, 2
 def failure(error: Exception) -> tuple[int, str]:
     """Return the exit code of an error and what a person reads of it."""
     speaker = Speaker()
-    if isinstance(error, VisitFileError):
+    if isinstance(error, RefusedFileError):
         name = str(error.message.values["file"])
         return INPUT, "\n".join([*problem_lines(name, error.problems, speaker), speaker.say(error.message)])
     if isinstance(error, InputError):

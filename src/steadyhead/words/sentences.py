@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from steadyhead.words import (
     cautions_english,
+    company_english,
     guide_english,
     how_english,
     loop_english,
@@ -15,6 +16,7 @@ from steadyhead.words import (
 
 TABLES: tuple[dict[str, str], ...] = (
     cautions_english.ENGLISH,
+    company_english.ENGLISH,
     guide_english.ENGLISH,
     how_english.ENGLISH,
     loop_english.ENGLISH,

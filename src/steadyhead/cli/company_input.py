@@ -1,0 +1,111 @@
+"""The company's own estimates that a command works with: where they are looked for, and in which order.
+
+Rules
+-----
+1. ``--company FILE`` wins, then the environment's ``STEADYHEAD_COMPANY``; a file that is named there must exist. Else
+   ``company.toml`` in the user's own folder of settings holds, where there is one.
+2. ``none`` in place of a file means the shipped estimates, whatever stands elsewhere.
+3. The folder of settings is where each system keeps them: ``%APPDATA%`` on Windows, ``~/Library/Application Support``
+   on macOS, ``$XDG_CONFIG_HOME`` or ``~/.config`` elsewhere; in it ``steadyhead``.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Mapping
+from pathlib import Path, PurePath
+from typing import NamedTuple
+
+from steadyhead.diagnosis.company import NO_COMPANY, Company
+from steadyhead.errors import FileUnreadableError
+from steadyhead.messages import message
+from steadyhead.service.company_files import load_company
+
+VARIABLE = "STEADYHEAD_COMPANY"
+NONE = "none"
+FILE = "company.toml"
+
+
+class Home(NamedTuple):
+    """What a system says of its user: the platform's name, the environment, and the home folder."""
+
+    platform: str
+    environ: Mapping[str, str]
+    folder: PurePath
+
+
+def this_home() -> Home:
+    """Return what this system says."""
+    return Home(sys.platform, os.environ, Path(os.path.expanduser("~")))  # noqa: PTH111 - never fails, as Path.home can
+
+
+def settings_file(home: Home) -> PurePath:
+    """Return where a user's own company file is looked for.
+
+    >>> from pathlib import PurePosixPath
+    >>> str(settings_file(Home("linux", {}, PurePosixPath("/ann"))))
+    '/ann/.config/steadyhead/company.toml'
+    """
+    own = type(home.folder)
+    if home.platform == "win32":
+        base = home.environ.get("APPDATA") or home.folder / "AppData" / "Roaming"
+    elif home.platform == "darwin":
+        base = home.folder / "Library" / "Application Support"
+    else:
+        base = home.environ.get("XDG_CONFIG_HOME") or home.folder / ".config"
+    return own(base) / "steadyhead" / FILE
+
+
+def named_file(given: str | None, home: Home) -> str | None:
+    """Return the file that a person named, ``none`` included; None where nobody named one."""
+    return given or home.environ.get(VARIABLE) or None
+
+
+def company_of(given: str | None) -> Company:
+    """Return the company's estimates to judge by; none at all where there is no file.
+
+    Parameters
+    ----------
+    given
+        What stands behind ``--company``.
+
+    Raises
+    ------
+    InputError
+        The file that was named is not there or cannot be read, or it is refused.
+    """
+    home = this_home()
+    named = named_file(given, home)
+    if named == NONE:
+        return NO_COMPANY
+    if named is not None:
+        return load_company(Path(named))
+    usual = Path(settings_file(home))
+    return load_company(usual) if usual.is_file() else NO_COMPANY
+
+
+def path_to_change(given: str | None) -> Path:
+    """Return the company's file that is to be changed; it need not exist yet.
+
+    Raises
+    ------
+    FileUnreadableError
+        It is ``none``.
+    """
+    home = this_home()
+    named = named_file(given, home)
+    if named == NONE:
+        raise FileUnreadableError(message("company-file-needed", got=NONE))
+    return Path(named) if named is not None else Path(settings_file(home))
+
+
+def company_at(path: Path) -> Company:
+    """Return what stands in the company's file, nothing where there is none yet.
+
+    Raises
+    ------
+    InputError
+        It cannot be read, or it is refused.
+    """
+    return load_company(path) if path.exists() else NO_COMPANY
