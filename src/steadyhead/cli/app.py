@@ -109,6 +109,32 @@ def guide(
 
 
 @app.command(
+    short_help="Say how each reading moved one suspect.", epilog="Example: steadyhead why visit.toml sensor-low"
+)
+def why(
+    file: File,
+    fault: Annotated[str, typer.Argument(metavar="FAULT", help="A suspect, such as sensor-low (see `faults`).")],
+    as_json: Json = False,
+    region: Region = NORTH_AMERICA,
+) -> None:
+    """Say how each reading moved one suspect, what speaks for and against it, and what would prove it or clear it."""
+    from steadyhead.cli.visit_input import visit_file
+    from steadyhead.service.diagnosis import speaker_of
+    from steadyhead.service.why import why as reasons_of
+    from steadyhead.service.why import why_json
+
+    visit = visit_file(file).visit
+    speaker = speaker_of(visit, region)
+    found = reasons_of(visit, fault, speaker)
+    if as_json:
+        show_json(why_json(found, current=visit.sensor.signal.kind == "current"))
+        return
+    from steadyhead.cli.why_screen import why_screen
+
+    show(why_screen(visit, found, speaker, width()))
+
+
+@app.command(
     short_help="Say what every point should read.", epilog='Example: steadyhead expect visit.toml --pressure "48 psi"'
 )
 def expect(

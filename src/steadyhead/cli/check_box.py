@@ -88,7 +88,7 @@ def _meanings(check: NextCheck, speaker: Speaker, wide: int, healthy: str) -> It
     groups = list(_grouped(check.outcomes))
     if groups:
         yield speaker.tell("outcomes-head")
-    told = [_said(group[0], check.question, speaker) for group in groups[:MOST_LINES]]
+    told = [outcome_said(group[0], check.question, speaker) for group in groups[:MOST_LINES]]
     broad = max(map(len, told), default=0)
     for text, group in zip(told, groups, strict=False):
         yield from paragraph(_names(group, speaker), wide, f"  {text:<{broad}}  ")
@@ -105,7 +105,8 @@ def _grouped(outcomes: tuple[Outcome, ...]) -> Iterator[list[Outcome]]:
         left = [outcome for outcome in left if outcome not in group]
 
 
-def _said(outcome: Outcome, question: Question, speaker: Speaker) -> str:
+def outcome_said(outcome: Outcome, question: Question, speaker: Speaker) -> str:
+    """Return an outcome as it is said: a band in its unit, or the word of a look or a display."""
     if outcome.value is None:
         return band((outcome.low, outcome.high), outcome.unit or "", speaker)
     return speaker.name("displayed" if question.measure == "displayed-fault" else "found", outcome.value)

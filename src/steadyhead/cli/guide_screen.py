@@ -14,6 +14,7 @@ from steadyhead.cli.check_box import MOST_OTHERS, Beside, check_frame, checks_li
 from steadyhead.cli.diagnose_screen import before_mending, known_lines, surprise_lines, verdict_lines
 from steadyhead.cli.figures import band, band_said
 from steadyhead.cli.page import columns, paragraph
+from steadyhead.cli.why_screen import why_screen
 from steadyhead.messages import Message
 from steadyhead.quantities import parse
 from steadyhead.service.after_repair import GAUGE, Proof, proofs
@@ -23,6 +24,7 @@ from steadyhead.service.guide.keeping import reading_values
 from steadyhead.service.guide.opening import offered
 from steadyhead.service.guide.state import Again, Guide, Said, Show, Take
 from steadyhead.service.guide.thinking import open_checks
+from steadyhead.service.why import why
 from steadyhead.words import Speaker
 
 
@@ -144,6 +146,11 @@ def after_lines(found: Iterable[Proof], pressure_unit: str, speaker: Speaker, wi
     return ["", *paragraph(speaker.tell("after-repair-head"), wide), *(f"  {row}" for row in columns(rows))]
 
 
+def _reasons(guide: Guide, shown: Show, wide: int) -> list[str]:
+    speaker, visit = speaker_for(guide), guide.known.visit
+    return ["", *why_screen(visit, why(visit, shown.about, speaker, guide.estimates), speaker, wide)]
+
+
 def _readings(guide: Guide, _: Show, wide: int) -> list[str]:
     speaker, visit = speaker_for(guide), guide.known.visit
     actions = {a.after_reading: a.remedy for a in visit.actions}
@@ -169,6 +176,7 @@ HELP = (
     ("right, wrong, not seen", "guide-help-look"),
     ("can't, can't REASON", "guide-help-cannot"),
     ("why", "guide-help-why"),
+    ("why FAULT", "guide-help-reasons"),
     ("skip, skip N", "guide-help-skip"),
     ("back", "guide-help-back"),
     ("fix N", "guide-help-fix"),
@@ -191,5 +199,6 @@ _SHOWN: dict[str, Callable[[Guide, Show, int], list[str]]] = {
     "known": _known,
     "verdict": _verdict,
     "readings": _readings,
+    "reasons": _reasons,
     "help": _help,
 }

@@ -43,11 +43,12 @@ def outcomes(system: System, planner: Planner, question: Question) -> tuple[Outc
         if carried >= CARRY:
             break
         carried += shares[fault]
-        found.append(_told(system, question, fault, by_fault[fault]))
+        found.append(outcome_of(system, question, fault, by_fault[fault]))
     return tuple(found)
 
 
-def _told(system: System, question: Question, fault: str, looks: list[tuple[float, Outlook]]) -> Outcome:
+def outcome_of(system: System, question: Question, fault: str, looks: list[tuple[float, Outlook]]) -> Outcome:
+    """Return what a check would show under one suspect, from what it would show under each of its cells."""
     measure = question.measure
     if measure in {"inspection", "displayed-fault"}:
         return Outcome(fault=fault, value=_likeliest(looks))

@@ -111,14 +111,15 @@ def check_json(check: NextCheck, speaker: Speaker, *, current: bool) -> dict[str
         "drive": check.drive,
         "minutes": check.minutes,
         "saves_minutes": check.saves_minutes,
-        "outcomes": [_outcome(outcome) for outcome in check.outcomes],
+        "outcomes": [outcome_json(outcome) for outcome in check.outcomes],
         "cautions": [message_json(told, speaker) for told in check.cautions],
         "how": message_json(check.how, speaker),
         "while_there": [{"measure": q.measure, "red": q.red, "black": q.black} for q in check.while_there],
     }
 
 
-def _outcome(outcome: Outcome) -> dict[str, Any]:
+def outcome_json(outcome: Outcome) -> dict[str, Any]:
+    """Return what a check would show under one suspect: a band in its unit, or a word."""
     if outcome.value is not None:
         return {"fault": outcome.fault, "value": outcome.value}
     return {"fault": outcome.fault, "low": outcome.low, "high": outcome.high, "unit": outcome.unit}

@@ -85,6 +85,7 @@ ENGLISH: dict[str, str] = {
     "guide-help-look": "what a look has found",
     "guide-help-cannot": "it can't be done here; a reason may follow",
     "guide-help-why": "what is known, and why this check",
+    "guide-help-reasons": "how each reading moved one suspect, such as: why sensor-low",
     "guide-help-skip": "another check; with a number, that one of the list",
     "guide-help-back": "take back the last answer",
     "guide-help-fix": "correct reading N; fix N 2.4 V does it at once",

@@ -12,6 +12,7 @@ from steadyhead.words import (
     screens_english,
     verdict_english,
     visit_file_english,
+    why_english,
 )
 
 TABLES: tuple[dict[str, str], ...] = (
@@ -24,6 +25,7 @@ TABLES: tuple[dict[str, str], ...] = (
     screens_english.ENGLISH,
     verdict_english.ENGLISH,
     visit_file_english.ENGLISH,
+    why_english.ENGLISH,
 )
 
 ENGLISH: dict[str, str] = {id_: template for table in TABLES for id_, template in table.items()}

@@ -16,6 +16,7 @@ from steadyhead.service.answer_json import answer_json, band_json, check_json, m
 from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.guide.entries import unit_asked
 from steadyhead.service.guide.state import Again, Choose, Doubt, Guide, Opening, Take, Turn
+from steadyhead.service.why import why, why_json
 from steadyhead.visit.measures import MEASURE
 from steadyhead.words import Speaker
 
@@ -33,8 +34,18 @@ def turn_json(turn: Turn) -> dict[str, Any]:
         "readings": len(guide.known.visit.readings) if guide.file else 0,
         "saved": turn.text is not None,
         "ended": turn.ended,
+        "reasons": _reasons(turn, speaker),
         "answer": _answer(guide, speaker) if shown & {"verdict", "known"} else None,
     }
+
+
+def _reasons(turn: Turn, speaker: Speaker) -> dict[str, Any] | None:
+    """Return the reasons of the suspect that was asked about, None where none was."""
+    about = next((each.about for each in turn.said if not isinstance(each, Message) and each.about), "")
+    if not about:
+        return None
+    found = why(turn.guide.known.visit, about, speaker, turn.guide.estimates)
+    return why_json(found, current=_current(turn.guide))
 
 
 def _answer(guide: Guide, speaker: Speaker) -> dict[str, Any] | None:

@@ -11,12 +11,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from steadyhead.diagnosis.reasons import suspects_of
+from steadyhead.diagnosis.system import System
 from steadyhead.errors import InputError, UnknownWordError
 from steadyhead.messages import message
+from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.guide import keeping
 from steadyhead.service.guide.entries import entry
 from steadyhead.service.guide.state import Again, Choose, Guide, Said, Settled, Show, Take, Thinking, Turn
 from steadyhead.service.guide.thinking import ask_next, open_checks
+from steadyhead.service.why import suspect_named
 from steadyhead.visit.nearest import nearest_first, shown
 from steadyhead.visit.remedies import REMEDIES
 
@@ -24,8 +28,18 @@ from steadyhead.visit.remedies import REMEDIES
 MOST_OFFERED, OFFERED = 6, 0.01
 
 
-def why(guide: Guide, rest: str) -> Turn:  # noqa: ARG001 - every command takes what stands behind it
-    """Say what is known so far, and why this check."""
+def why(guide: Guide, rest: str) -> Turn:
+    """Say what is known so far; of a suspect, how each reading moved it.
+
+    Raises
+    ------
+    UnknownWordError
+        There is no such suspect.
+    """
+    if rest:
+        visit = guide.known.visit
+        known, speaker = suspects_of(System(visit, guide.estimates)), speaker_of(visit, guide.region)
+        return Turn(guide=guide, said=(Show("reasons", about=suspect_named(rest, known, speaker)),))
     return Turn(guide=guide, said=(Show("known"),) if guide.answer else (message("guide-proof-why"),))
 
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from steadyhead.diagnosis.answer import Answer, NextCheck
+from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.diagnosis.observing import Question
 from steadyhead.messages import Message
 from steadyhead.service.after_repair import Proof
@@ -90,6 +91,8 @@ class Guide:
         The diagnosis of the file as it stands; None where it must be thought of anew.
     before
         The last diagnosis before that, to tell what a reading has ruled out.
+    estimates
+        How often faults are met, what checks and repairs take.
     left
         Checks that were passed over.
     trusted
@@ -107,6 +110,7 @@ class Guide:
     asks: Ask = Opening("signal")
     answer: Answer | None = None
     before: Answer | None = None
+    estimates: Estimates = SHIPPED
     left: frozenset[Question] = frozenset()
     trusted: frozenset[Question] = frozenset()
     told: frozenset[str] = frozenset()
@@ -130,9 +134,11 @@ class Guide:
 class Show:
     """A block that is drawn from the state: the check that is asked, what is known, the verdict, the readings, ..."""
 
-    what: Literal["check", "known", "verdict", "readings", "after-repair", "help"]
+    what: Literal["check", "known", "verdict", "readings", "reasons", "help"]
     #: Cautions that were told in full before, and are only named now.
     told: frozenset[str] = frozenset()
+    #: The suspect whose reasons are asked for.
+    about: str = ""
 
 
 Said = Message | Show

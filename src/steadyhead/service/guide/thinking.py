@@ -34,7 +34,7 @@ def think(guide: Guide) -> Turn:
         return _asked(guide, Take(_plain_check(guide, proofs[0].question), proofs[0]), ())
     if reads_right(guide.known.visit):
         return Turn(guide=replace(guide, asks=Settled(), answer=None, before=None), said=(message("guide-mended"),))
-    answer = diagnose(guide.known.visit)
+    answer = diagnose(guide.known.visit, guide.estimates)
     said = tuple(_ruled_out(guide.before, answer))
     return ask_next(replace(guide, answer=answer, before=None), said)
 
@@ -79,14 +79,14 @@ def _key(q: Question) -> tuple[str | None, ...]:
 
 def _gauge_first(guide: Guide) -> NextCheck | None:
     """Return the check of the gauge where nobody has read one and nobody has said that it can't be read."""
-    if GAUGE in guide.left or GAUGE not in candidates(System(guide.known.visit), frozenset()):
+    if GAUGE in guide.left or GAUGE not in candidates(System(guide.known.visit, guide.estimates), frozenset()):
         return None
     return _plain_check(guide, GAUGE)
 
 
 def _plain_check(guide: Guide, question: Question) -> NextCheck:
     """Return a check that is asked whatever it saves."""
-    system = System(guide.known.visit)
+    system = System(guide.known.visit, guide.estimates)
     return NextCheck(
         question=question, drive=drive_state(question), saves_minutes=0.0, outcomes=(), while_there=(),
         minutes=minutes(system, question, standing(guide.known.visit)),

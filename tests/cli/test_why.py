@@ -1,0 +1,76 @@
+"""The screen and the JSON of one suspect's reasons."""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+
+import pytest
+
+from steadyhead.cli.why_screen import why_screen
+from steadyhead.diagnosis.reasons import Reasons
+from steadyhead.errors import UnknownWordError
+from steadyhead.service.diagnosis import speaker_of
+from steadyhead.service.why import suspect_named, why, why_json
+from steadyhead.words import Speaker
+from tests.cli.terminal import Terminal
+from tests.service.answers import EXAMPLES, visit
+
+FROST = "amplified-frost-damage"
+REVERSED = next(str(path) for path in EXAMPLES if path.stem == "booster-reversed-loop")
+
+
+@cache
+def frost() -> Reasons:
+    """Return the reasons of the sensor's shifted zero, in a file of five readings."""
+    return why(visit(FROST), "sensor-zero-shift", speaker_of(visit(FROST)))
+
+
+@pytest.mark.parametrize("wide", [80, 48])
+def test_the_screen_is_plain_and_names_every_reading(wide: int) -> None:
+    """The width, no escape codes, no id of a point; five readings in the file."""
+    lines = why_screen(visit(FROST), frost(), speaker_of(visit(FROST)), wide)
+    text = "\n".join(lines)
+    assert [line for line in lines if len(line) > wide or "\x1b" in line] == []
+    assert [number for number in range(1, 6) if f"\n  {number}  " not in text] == []
+    assert "controller." not in text
+
+
+def test_json_has_a_reason_for_every_reading() -> None:
+    """The file has five readings; the JSON is plain JSON."""
+    found = why_json(frost(), current=False)
+    assert json.loads(json.dumps(found, allow_nan=False)) == found
+    assert [reason["reading"] for reason in found["readings"]] == [1, 2, 3, 4, 5]
+    assert (found["fault"], found["remedy"]) == ("sensor-zero-shift", "replace-sensor")
+    assert 0.0 < found["before"] < found["probability"] <= 1.0
+
+
+def test_the_command_prints_the_same(terminal: Terminal) -> None:
+    """Parsed by the standard library; the file has six readings."""
+    ended = terminal.run("why", REVERSED, "The two wires reversed", "--json")
+    assert (ended.code, ended.err) == (0, "")
+    assert len(json.loads(ended.out)["readings"]) == 6
+
+
+@pytest.mark.parametrize(
+    ("typed", "fault"),
+    [
+        ("sensor-low", "sensor-low"),
+        ("Sensor Low", "sensor-low"),
+        ("transducer stuck low", "sensor-low"),
+        ("sensor-low + open-signal", "open-signal+sensor-low"),
+    ],
+)
+def test_a_suspect_goes_by_its_id_or_its_name_and_a_pair_in_any_order(typed: str, fault: str) -> None:
+    """The ids sorted, as answers have them."""
+    known = ("sensor-low", "open-signal", "open-signal+sensor-low")
+    assert suspect_named(typed, known, Speaker()) == fault
+
+
+def test_a_suspect_that_does_not_exist_is_refused_with_the_nearest(terminal: Terminal) -> None:
+    """The exit code of input errors, and the word that was meant."""
+    with pytest.raises(UnknownWordError, match="suspect-unknown"):
+        suspect_named("nonsense", ("sensor-low",), Speaker())
+    ended = terminal.run("why", REVERSED, "revresed")
+    assert (ended.code, ended.out) == (2, "")
+    assert "Nearest: reversed" in ended.err
