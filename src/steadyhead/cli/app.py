@@ -96,6 +96,7 @@ def diagnose(file: File, company: Company = None, as_json: Json = False, region:
 @app.command(short_help="Go through a visit check by check.", epilog="Example: steadyhead guide visit.toml")
 def guide(
     file: Annotated[str, typer.Argument(metavar="FILE", help="A visit file, made if it is not there.")],
+    company: Company = None,
     as_json: Json = False,
     region: Region = NORTH_AMERICA,
 ) -> None:
@@ -103,9 +104,12 @@ def guide(
 
     Leave it at any time (quit, Ctrl-C): the same command goes on where it stood.
     """
+    from steadyhead.cli.company_input import company_of
     from steadyhead.cli.guide_loop import guide_at_terminal
+    from steadyhead.service.guide.state import Guide
 
-    guide_at_terminal(file, region, width(), as_json=as_json)
+    begun = Guide(name=file, region=region, estimates=company_of(company).estimates)
+    guide_at_terminal(begun, width(), as_json=as_json)
 
 
 @app.command(
@@ -114,10 +118,12 @@ def guide(
 def why(
     file: File,
     fault: Annotated[str, typer.Argument(metavar="FAULT", help="A suspect, such as sensor-low (see `faults`).")],
+    company: Company = None,
     as_json: Json = False,
     region: Region = NORTH_AMERICA,
 ) -> None:
     """Say how each reading moved one suspect, what speaks for and against it, and what would prove it or clear it."""
+    from steadyhead.cli.company_input import company_of
     from steadyhead.cli.visit_input import visit_file
     from steadyhead.service.diagnosis import speaker_of
     from steadyhead.service.why import why as reasons_of
@@ -125,7 +131,7 @@ def why(
 
     visit = visit_file(file).visit
     speaker = speaker_of(visit, region)
-    found = reasons_of(visit, fault, speaker)
+    found = reasons_of(visit, fault, speaker, company_of(company).estimates)
     if as_json:
         show_json(why_json(found, current=visit.sensor.signal.kind == "current"))
         return

@@ -29,16 +29,18 @@ from steadyhead.visit.toml_text import decode, read_bytes
 Printer = Callable[[Turn], None]
 
 
-def guide_at_terminal(name: str, region: str, wide: int, *, as_json: bool) -> None:
+def guide_at_terminal(begun: Guide, wide: int, *, as_json: bool) -> None:
     """Hold the conversation until the file is settled and left, or no line comes any more.
+
+    `begun` says which file it is, and whose words and estimates hold.
 
     Raises
     ------
     InputError
         The file is no visit file, or cannot be written.
     """
-    path = Path(name)
-    turn = begin(name, _text_of(path), region)
+    path = Path(begun.name)
+    turn = begin(begun, _text_of(path))
     show = _print_json if as_json else _printer(wide)
     try:
         while True:

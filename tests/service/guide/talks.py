@@ -69,4 +69,4 @@ class Talk:
 
 def talk(text: str | None = PLATE) -> Talk:
     """Begin a conversation."""
-    return Talk((), text)._and(begin("visit.toml", text, "north-america"))
+    return Talk((), text)._and(begin(Guide(name="visit.toml", region="north-america"), text))

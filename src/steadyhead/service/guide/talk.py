@@ -44,17 +44,15 @@ YES = ("yes", "y", "yeah", "yep", "ok", "right", "1")
 NO = ("no", "n", "nope", "as typed", "as it stands", "it is so", "2")
 
 
-def begin(name: str, text: str | None, region: str) -> Turn:
+def begin(guide: Guide, text: str | None) -> Turn:
     """Return the first turn of a conversation.
 
     Parameters
     ----------
-    name
-        What the file is called.
+    guide
+        What the file is called, and whose words and estimates hold.
     text
-        What stands in it; None where there is no file yet.
-    region
-        Whose words are used.
+        What stands in the file; None where there is none yet.
 
     Raises
     ------
@@ -62,9 +60,11 @@ def begin(name: str, text: str | None, region: str) -> Turn:
         The text is no visit file.
     """
     if text is None:
-        return Turn(guide=Guide(name=name, region=region), said=(message("guide-new"), message("guide-asks-signal")))
-    guide = Guide(name=name, region=region, file=parse_visit(text, name), asks=Thinking())
-    return Turn(guide=guide, said=(message("guide-goes-on", count=len(guide.known.visit.readings)),))
+        held = replace(guide, asks=Opening("signal"))
+        return Turn(guide=held, said=(message("guide-new"), message("guide-asks-signal")))
+    file = parse_visit(text, guide.name)
+    held = replace(guide, file=file, asks=Thinking())
+    return Turn(guide=held, said=(message("guide-goes-on", count=len(file.visit.readings)),))
 
 
 def wants_thought(guide: Guide) -> bool:
@@ -232,7 +232,7 @@ def _with_a_file(run: Callable[[Guide, str], Turn]) -> Callable[[Guide, str], Tu
 
 def _back(guide: Guide, rest: str) -> Turn:
     if guide.file is None:
-        return begin(guide.name, None, guide.region)
+        return begin(guide, None)
     if isinstance(guide.asks, (Doubt, Again, Choose)):
         return Turn(guide=replace(guide, asks=Thinking()))
     return asides.back(guide, rest)
