@@ -9,13 +9,17 @@ import pytest
 
 from steadyhead.cli.check_box import check_box, how_text
 from steadyhead.cli.diagnose_screen import diagnose_screen
+from steadyhead.cli.trace_screen import trace_screen
 from steadyhead.cli.visit_input import example_file
+from steadyhead.diagnosis.diagnose import diagnosed
+from steadyhead.diagnosis.trace import trace
 from steadyhead.loop.faults import FAULTS
 from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS
 from steadyhead.published.catalogue import TABLES
 from steadyhead.service.diagnosis import speaker_of
+from steadyhead.visit import parse_visit
 from tests.cli.terminal import Terminal
-from tests.service.answers import EXAMPLES, NAMES, answer, visit
+from tests.service.answers import BRIEF, EXAMPLES, NAMES, answer, visit
 
 QUICK = next(str(path) for path in EXAMPLES if path.stem == "booster-reversed-loop")
 MINIMAL = b'schema = 1\n[sensor]\nsignal = "0..20 mA"\nrange = "0..10 bar"\n'
@@ -148,3 +152,20 @@ def test_a_file_cannot_speak_to_the_terminal(terminal: Terminal) -> None:
     """A site's name and a label with the sequence that clears a screen."""
     text = MINIMAL + b'[site]\nname = "a\\u001b[2Jb"\n[labels]\n"controller.signal" = "c\\u001b[2Jd"\n'
     assert plain(terminal.run("expect", "-", "--pressure", "3 bar", stdin=text).out)
+
+
+@pytest.mark.parametrize("wide", [80, 48])
+def test_the_steps_are_plain_and_no_line_is_too_long(wide: int) -> None:
+    """The width that is asked for; every reading of the file is named."""
+    visit_ = parse_visit(BRIEF).visit
+    found = diagnosed(visit_)
+    lines = trace_screen(visit_, trace(found), speaker_of(visit_), wide)
+    assert [line for line in lines if len(line) > wide or not plain(line)] == []
+    assert all(any(line.startswith(f"  {r.number}  ") for line in lines) for r in visit_.readings)
+
+
+def test_the_steps_stand_below_the_answer(terminal: Terminal) -> None:
+    """The answer's own screen, unchanged, at the top."""
+    data = BRIEF.encode()
+    answer_alone = terminal.run("diagnose", "-", stdin=data).out
+    assert terminal.run("diagnose", "-", "--trace", stdin=data).out.startswith(answer_alone)

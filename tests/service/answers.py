@@ -14,6 +14,18 @@ from steadyhead.visit import load_visit
 from steadyhead.visit.record import Visit
 
 EXAMPLES = sorted((Path(__file__).resolve().parents[2] / "examples").glob("*.toml"))
+#: A visit of two readings, quick to diagnose.
+BRIEF = """schema = 1
+[sensor]
+signal = "4..20 mA"
+range = "0..10 bar"
+[[reading]]
+measure = "gauge-pressure"
+value = "4 bar"
+[[reading]]
+measure = "displayed-pressure"
+value = "-2.5 bar"
+"""
 NAMES = [path.stem for path in EXAMPLES]
 
 

@@ -9,7 +9,9 @@ from typing import Any
 import jsonschema
 import pytest
 
-from tests.service.answers import NAMES, as_json
+from steadyhead.service.diagnosis import diagnose_visit
+from steadyhead.visit import parse_visit
+from tests.service.answers import BRIEF, NAMES, as_json
 
 SCHEMA = json.loads(files("steadyhead.service").joinpath("answer_1.json").read_text(encoding="utf-8"))
 VALIDATOR = jsonschema.Draft202012Validator(SCHEMA)
@@ -52,3 +54,11 @@ def test_no_check_left_means_settled() -> None:
     answer = as_json(NAMES[0])
     turned = {**answer["verdict"], "settled": not answer["verdict"]["settled"]}
     assert wrong({**answer, "verdict": turned})
+
+
+def test_the_steps_and_the_proof_of_a_repair_follow_the_schema() -> None:
+    """The same schema, whose older keys stay as they were."""
+    told = diagnose_visit(parse_visit(BRIEF).visit, steps=True)
+    assert wrong(told) == []
+    assert {"trace", "after_repair"} <= set(told)
+    assert not {"trace", "after_repair", "why"} & set(SCHEMA["required"] + SCHEMA["$defs"]["check"]["required"])

@@ -75,7 +75,13 @@ def start(
     short_help="Say what is at fault, and what to check next.",
     epilog="Example: steadyhead diagnose visit.toml --region elsewhere",
 )
-def diagnose(file: File, company: Company = None, as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
+def diagnose(
+    file: File,
+    company: Company = None,
+    steps: Annotated[bool, typer.Option("--trace", help="Show the steps that led to the answer, too.")] = False,
+    as_json: Json = False,
+    region: Region = NORTH_AMERICA,
+) -> None:
     """Say what is most likely at fault, whether it is proved, and which check to make next."""
     from steadyhead.cli.company_input import company_of
     from steadyhead.cli.visit_input import visit_file
@@ -85,12 +91,17 @@ def diagnose(file: File, company: Company = None, as_json: Json = False, region:
     speaker = speaker_of(visit, region)
     estimates = company_of(company).estimates
     if as_json:
-        show_json(diagnose_visit(visit, region, estimates))
+        show_json(diagnose_visit(visit, region, estimates, steps=steps))
         return
     from steadyhead.cli.diagnose_screen import diagnose_screen
-    from steadyhead.diagnosis.diagnose import diagnose as answer_of
+    from steadyhead.cli.trace_screen import trace_screen
+    from steadyhead.diagnosis.diagnose import diagnosed
+    from steadyhead.diagnosis.trace import trace
 
-    show(diagnose_screen(visit, answer_of(visit, estimates), speaker, width()))
+    found = diagnosed(visit, estimates)
+    show(diagnose_screen(visit, found.answer, speaker, width()))
+    if steps:
+        show(["", *trace_screen(visit, trace(found), speaker, width())])
 
 
 @app.command(short_help="Go through a visit check by check.", epilog="Example: steadyhead guide visit.toml")

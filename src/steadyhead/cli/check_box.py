@@ -49,6 +49,7 @@ def check_frame(check: NextCheck, visit: Visit, speaker: Speaker, wide: int, bes
         list(_leads(check.question, speaker)),
         list(_meanings(check, speaker, inside, beside.healthy)),
         list(_while_there(check, speaker, inside)),
+        paragraph(speaker.say(check.why), inside) if check.why else [],
     ]
     lines = [line for part in parts if part for line in (*part, "")][:-1]
     title = speaker.tell("next-check", minutes=check.minutes)
@@ -138,7 +139,8 @@ def question_text(question: Question, speaker: Speaker) -> str:
     if question.item:
         return speaker.name("item", question.item)
     values = {"measure": question.measure, "red": question.red, "black": question.black}
-    return reading_of(speaker, values, "measure")
+    what = reading_of(speaker, values, "measure")
+    return what if question.source is None else speaker.tell("with-source", what=what, source=question.source)
 
 
 def other_checks(answer: Answer, speaker: Speaker, wide: int) -> list[str]:

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from steadyhead.cli.after_screen import after_lines
 from steadyhead.cli.check_box import check_box, other_checks
 from steadyhead.cli.page import bar, paragraph, sentence
 from steadyhead.diagnosis.answer import Answer, Suspect
@@ -35,6 +36,7 @@ def diagnose_screen(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -
         surprise_lines(visit, answer, speaker, wide),
         verdict_lines(visit, answer, speaker, wide),
         before_mending(answer, speaker, wide),
+        after_lines(visit, answer, speaker, wide),
     ]
     if answer.next_checks:
         parts.append(check_box(visit, answer, speaker, wide))

@@ -8,16 +8,15 @@ Rules
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 
+from steadyhead.cli.after_screen import after_lines, proof_band
 from steadyhead.cli.check_box import MOST_OTHERS, Beside, check_frame, checks_listed, healthy_of
 from steadyhead.cli.diagnose_screen import before_mending, known_lines, surprise_lines, verdict_lines
-from steadyhead.cli.figures import band, band_said
-from steadyhead.cli.page import columns, paragraph
+from steadyhead.cli.page import paragraph
 from steadyhead.cli.why_screen import why_screen
 from steadyhead.messages import Message
-from steadyhead.quantities import parse
-from steadyhead.service.after_repair import GAUGE, Proof, proofs
+from steadyhead.service.after_repair import GAUGE, Proof
 from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.guide.entries import unit_asked
 from steadyhead.service.guide.keeping import reading_values
@@ -88,16 +87,6 @@ def _must(proof: Proof, guide: Guide, speaker: Speaker) -> str:
     return speaker.tell("guide-must-read", band=text) if text else speaker.tell("guide-must-agree")
 
 
-def proof_band(proof: Proof, pressure_unit: str, speaker: Speaker) -> str:
-    """Return the band of a proof in the unit of its instrument; empty where it has none."""
-    if proof.band is None:
-        return ""
-    if proof.band.unit != "Pa":
-        return band_said(proof.band, speaker)
-    one = parse(f"1 {pressure_unit}", "pressure")
-    return band((proof.band.low / one, proof.band.high / one), pressure_unit, speaker)
-
-
 def _known(guide: Guide, _: Show, wide: int) -> list[str]:
     if guide.answer is None:
         return []
@@ -123,27 +112,9 @@ def _verdict(guide: Guide, _: Show, wide: int) -> list[str]:
     ]
 
 
-def _after(guide: Guide, speaker: Speaker, wide: int) -> Iterator[str]:
-    """Yield what must read right once it is mended."""
-    if guide.answer is None:
-        return
-    found = proofs(guide.known.visit, guide.answer.verdict.remedy)
-    yield from after_lines(found, guide.known.visit.pressure_unit, speaker, wide)
-
-
-def after_lines(found: Iterable[Proof], pressure_unit: str, speaker: Speaker, wide: int) -> list[str]:
-    """Return what must read right after a repair, one line each."""
-    told = [(proof, proof_band(proof, pressure_unit, speaker)) for proof in found]
-    rows = [
-        (speaker.tell("what-is-read", measure=p.question.measure, red=p.question.red, black=p.question.black), text)
-        for p, text in told
-        if text
-    ]
-    if not told:
-        return []
-    if not rows:
-        return ["", *paragraph(speaker.tell("after-repair-agree"), wide)]
-    return ["", *paragraph(speaker.tell("after-repair-head"), wide), *(f"  {row}" for row in columns(rows))]
+def _after(guide: Guide, speaker: Speaker, wide: int) -> list[str]:
+    lines = after_lines(guide.known.visit, guide.answer, speaker, wide) if guide.answer else []
+    return ["", *lines] if lines else []
 
 
 def _reasons(guide: Guide, shown: Show, wide: int) -> list[str]:

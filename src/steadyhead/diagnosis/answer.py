@@ -66,6 +66,8 @@ class NextCheck:
     cautions: tuple[Message, ...]
     how: Message
     while_there: tuple[Question, ...]
+    #: What it tells apart, and what that saves; None where no outcomes were made for it.
+    why: Message | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

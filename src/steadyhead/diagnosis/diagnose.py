@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 from steadyhead.diagnosis import checks
 from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome, Remedy, Surprise, Suspect
@@ -15,6 +16,7 @@ from steadyhead.diagnosis.expected import table
 from steadyhead.diagnosis.observing import Observation, Pressure, no_gauge, observations
 from steadyhead.diagnosis.outcomes import outcomes
 from steadyhead.diagnosis.planning import Plan, Planner
+from steadyhead.diagnosis.purposes import purpose
 from steadyhead.diagnosis.system import System
 from steadyhead.diagnosis.verdict import verdict
 from steadyhead.loop.faults import place_word
@@ -32,6 +34,18 @@ TOLD_SIZES = (
 SURPRISING = 4.5
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Diagnosed:
+    """An answer with all that led to it, for whoever wants to follow its steps (`steadyhead.diagnosis.trace`)."""
+
+    answer: Answer
+    system: System
+    seen: Sequence[Observation]
+    weighed: Sequence[Weighed]
+    planner: Planner
+    plans: Sequence[Plan]
+
+
 def diagnose(visit: Visit, estimates: Estimates = SHIPPED) -> Answer:
     """Return suspects, verdict and next checks for a visit.
 
@@ -47,6 +61,11 @@ def diagnose(visit: Visit, estimates: Estimates = SHIPPED) -> Answer:
     Answer
         The same visit and estimates give the same answer, always.
     """
+    return diagnosed(visit, estimates).answer
+
+
+def diagnosed(visit: Visit, estimates: Estimates = SHIPPED) -> Diagnosed:
+    """Return the answer with what led to it."""
     system = System(visit, estimates)
     seen = observations(system)
     belief = believe(system, cells(system), seen)
@@ -58,7 +77,7 @@ def diagnose(visit: Visit, estimates: Estimates = SHIPPED) -> Answer:
     wanted = checks.candidates(system, doubtful)
     plans = planner.plans(wanted, checks.standing(visit))
     now = _by_remedy(weighed)
-    return Answer(
+    answer = Answer(
         suspects=_suspects(weighed),
         remedies=tuple(
             Remedy(remedy=r, probability=p, cost_minutes=estimates.cost(r))
@@ -74,6 +93,7 @@ def diagnose(visit: Visit, estimates: Estimates = SHIPPED) -> Answer:
         defaults=system.defaults(),
         complaint=told(visit.complaint),
     )
+    return Diagnosed(answer=answer, system=system, seen=seen, weighed=weighed, planner=planner, plans=plans)
 
 
 def _last_pressure(system: System, seen: Iterable[Observation]) -> Pressure:
@@ -143,4 +163,5 @@ def _check(system: System, planner: Planner, plan: Plan, place: int) -> NextChec
         cautions=cautions(system, plan.question),
         how=how(system, plan.question),
         while_there=plan.while_there,
+        why=purpose(shown, plan.saves),
     )

@@ -15,11 +15,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from steadyhead.diagnosis.answer import Band
 from steadyhead.diagnosis.expected import bands
 from steadyhead.diagnosis.observing import Pressure, Question, gauge_pressure, question_of
 from steadyhead.diagnosis.system import System
+from steadyhead.quantities import parse
+from steadyhead.service.answer_json import band_json
 from steadyhead.visit.record import Figure, Reading, Visit
 
 GAUGE = Question("gauge-pressure")
@@ -80,6 +83,36 @@ def questions(remedy: str) -> tuple[Question, ...]:
     """
     asked = [q for part in remedy.split("+") for q in PROOFS.get(part, USUAL)]
     return tuple(dict.fromkeys(sorted(asked, key=(GAUGE, DISPLAY, SIGNAL, SUPPLY).index)))
+
+
+def proofs_json(found: Sequence[Proof], pressure_unit: str) -> list[dict[str, Any]]:
+    """Return what must read right as plain JSON values, in the units that instruments show."""
+    return [_proof_json(proof, pressure_unit) for proof in found]
+
+
+def _proof_json(proof: Proof, pressure_unit: str) -> dict[str, Any]:
+    question = proof.question
+    return {
+        "measure": question.measure,
+        "red": question.red,
+        "black": question.black,
+        "arrangement": question.arrangement,
+        **band_shown(proof.band, pressure_unit),
+    }
+
+
+def band_shown(band: Band | None, pressure_unit: str) -> dict[str, Any]:
+    """Return a band with its unit as an instrument shows it; all None without one.
+
+    >>> band_shown(None, "psi"), band_shown(Band(low=0.004, high=0.005, unit="A"), "psi")
+    ({'low': None, 'high': None, 'unit': None}, {'low': 4.0, 'high': 5.0, 'unit': 'mA'})
+    """
+    if band is None:
+        return {"low": None, "high": None, "unit": None}
+    if band.unit != "Pa":
+        return band_json(band)
+    one = parse(f"1 {pressure_unit}", "pressure")
+    return {"low": band.low / one, "high": band.high / one, "unit": pressure_unit}
 
 
 def missing(visit: Visit) -> tuple[Proof, ...]:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from steadyhead.diagnosis.diagnose import diagnose
+from steadyhead.diagnosis.diagnose import diagnosed
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
+from steadyhead.diagnosis.trace import trace
+from steadyhead.service.after_repair import proofs, proofs_json
 from steadyhead.service.answer_json import answer_json
+from steadyhead.service.trace_json import trace_json
 from steadyhead.visit import parse_visit
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
@@ -27,9 +30,9 @@ def speaker_of(visit: Visit, region: str = DEFAULT_REGION) -> Speaker:
 
 
 def diagnose_visit(
-    visit: Visit, region: str = DEFAULT_REGION, estimates: Estimates = SHIPPED
+    visit: Visit, region: str = DEFAULT_REGION, estimates: Estimates = SHIPPED, *, steps: bool = False
 ) -> dict[str, Any]:
-    """Return the diagnosis of a visit as JSON values.
+    """Return the diagnosis of a visit as JSON values; with `steps` those that led to it too, under `trace`.
 
     Raises
     ------
@@ -37,7 +40,15 @@ def diagnose_visit(
         There is no such region.
     """
     speaker = speaker_of(visit, region)
-    return answer_json(diagnose(visit, estimates), speaker, current=visit.sensor.signal.kind == "current")
+    current = visit.sensor.signal.kind == "current"
+    found = diagnosed(visit, estimates)
+    verdict = found.answer.verdict
+    after = proofs(visit, verdict.remedy) if verdict.settled else ()
+    return {
+        **answer_json(found.answer, speaker, current=current),
+        "after_repair": proofs_json(after, visit.pressure_unit),
+        **({"trace": trace_json(trace(found), current=current)} if steps else {}),
+    }
 
 
 def diagnose_text(text: str, name: str = "visit.toml") -> dict[str, Any]:

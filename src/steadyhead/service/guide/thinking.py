@@ -15,6 +15,7 @@ from dataclasses import replace
 from steadyhead.diagnosis.answer import Answer, NextCheck
 from steadyhead.diagnosis.cautions import cautions, drive_state, how
 from steadyhead.diagnosis.checks import candidates, minutes, standing
+from steadyhead.diagnosis.course import ruled_out
 from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.system import System
@@ -22,8 +23,6 @@ from steadyhead.messages import Message, message
 from steadyhead.service.after_repair import GAUGE, missing, reads_right
 from steadyhead.service.guide.state import Guide, Said, Settled, Show, Take, Turn
 
-#: A suspect that was above the first and falls below the second was ruled out by what came between.
-COUNTED, RULED_OUT = 0.02, 0.004
 MOST_NAMED = 4
 
 
@@ -98,10 +97,9 @@ def _ruled_out(before: Answer | None, now: Answer) -> list[Message]:
     """Return what the last answer has ruled out, the likeliest first."""
     if before is None:
         return []
-    shares = {s.fault: s.probability for s in now.suspects}
-    gone = [s.fault for s in before.suspects if s.probability > COUNTED and shares.get(s.fault, 0.0) < RULED_OUT]
+    gone = ruled_out(*({s.fault: s.probability for s in answer.suspects} for answer in (before, now)))
     if not gone:
         return []
     if len(gone) > MOST_NAMED:
-        return [message("guide-rules-out-more", faults=tuple(gone[:MOST_NAMED]), count=len(gone) - MOST_NAMED)]
-    return [message("guide-rules-out", faults=tuple(gone))]
+        return [message("guide-rules-out-more", faults=gone[:MOST_NAMED], count=len(gone) - MOST_NAMED)]
+    return [message("guide-rules-out", faults=gone)]

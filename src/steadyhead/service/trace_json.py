@@ -1,0 +1,43 @@
+"""The steps that led to an answer as the JSON key `trace` (see `answer_1.json`)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from steadyhead.diagnosis.trace import Trace, Valued
+from steadyhead.service.answer_json import source_text
+
+
+def trace_json(found: Trace, *, current: bool) -> dict[str, Any]:
+    """Return the steps as plain JSON values; `current` tells whether a source is told in milliamperes."""
+    return {
+        "readings": [{"reading": r.reading, "weighed": r.weighed, "misfit": r.misfit} for r in found.readings],
+        "course": [
+            {"reading": s.reading, "leads": s.leads, "probability": s.probability, "ruled_out": list(s.ruled_out)}
+            for s in found.course
+        ],
+        "cells": found.cells,
+        "alive": found.alive,
+        "heaviest": [
+            {"fault": h.fault, "place": h.place, "severity": h.severity, "unit": h.unit, "share": min(h.share, 1.0)}
+            for h in found.heaviest
+        ],
+        "stopping_minutes": found.stopping,
+        "going_on_minutes": found.going_on,
+        "checks": [_valued(each, current=current) for each in found.checks],
+    }
+
+
+def _valued(each: Valued, *, current: bool) -> dict[str, Any]:
+    question = each.question
+    return {
+        "measure": question.measure,
+        "red": question.red,
+        "black": question.black,
+        "arrangement": question.arrangement,
+        "source": source_text(question, current=current),
+        "item": question.item,
+        "minutes": each.minutes,
+        "saves_minutes": each.saves,
+        "fate": each.fate,
+    }
