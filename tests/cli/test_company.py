@@ -215,6 +215,34 @@ def test_a_file_that_somebody_edited_since_is_not_taken_back(
     assert (ended.code, company.read_bytes()) == (2, edited)
 
 
+def test_what_to_load_is_shown_and_the_companys_own_chances_count(
+    terminal: Terminal, visit: Path, tmp_path: Path
+) -> None:
+    """A company whose boards always fit; the table at 80 columns; the same in JSON."""
+    said = terminal.run("pack", str(visit))
+    assert said.code == 0
+    assert "transducer, 0..100 psi, 0.5..4.5 V" in said.out
+    assert max(map(len, said.out.splitlines())) <= 80
+    own = tmp_path / "own.toml"
+    own.write_text('schema = 1\n[fits]\nboard = 1\n[needs]\n"look-further/unforeseen" = 0\n', encoding="utf-8")
+    usual = json.loads(terminal.run("pack", str(visit), "--json").out)
+    better = json.loads(terminal.run("pack", str(visit), "--json", "--company", str(own)).out)
+    assert better["second_trip"]["floor"] < usual["second_trip"]["floor"]
+    assert better["second_trip"]["before"] <= usual["second_trip"]["before"]
+    assert {"part", "which", "needed", "second_trip", "saves_minutes", "load"} == set(usual["parts"][0])
+    assert usual["instruments"][0]["instrument"] == "multimeter"
+
+
+def test_what_is_at_hand_need_not_be_loaded(terminal: Terminal, tmp_path: Path) -> None:
+    """The instruments of the file."""
+    path = tmp_path / "visit.toml"
+    path.write_text(BARE_HOUSE + '[instruments]\nhave = ["multimeter", "spare-lead"]\n', encoding="utf-8")
+    found = json.loads(terminal.run("pack", str(path), "--json").out)
+    assert found["parts_at_hand"] == ["cable"]
+    assert "multimeter" not in {each["instrument"] for each in found["instruments"]}
+    assert "At hand already: multimeter, known-good lead." in " ".join(terminal.run("pack", str(path)).out.split())
+
+
 @pytest.mark.parametrize("words", [("learn",), ("learn", "no-such-folder"), ("learn", ".", "--company", "none")])
 def test_what_cannot_be_learnt_is_refused(terminal: Terminal, words: tuple[str, ...]) -> None:
     """Exit code 2, and nothing on stdout."""

@@ -242,6 +242,27 @@ def tables(
 
 
 @app.command(
+    short_help="Say what to load before the drive.", epilog="Example: steadyhead pack visit.toml --company company.toml"
+)
+def pack(file: File, company: Company = None, as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
+    """Say which parts and instruments to load, so that a second trip is least likely."""
+    from steadyhead.cli.company_input import company_of
+    from steadyhead.cli.visit_input import visit_file
+    from steadyhead.service.diagnosis import speaker_of
+    from steadyhead.service.packing import pack_json
+
+    visit = visit_file(file).visit
+    speaker = speaker_of(visit, region)
+    found = pack_json(visit, company_of(company).estimates)
+    if as_json:
+        show_json(found)
+        return
+    from steadyhead.cli.pack_screen import pack_screen
+
+    show(pack_screen(visit, found, speaker, width()))
+
+
+@app.command(
     short_help="Show every estimate, and the company's own.",
     epilog="Example: steadyhead estimates visit.toml --company company.toml",
 )

@@ -15,7 +15,7 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
-from steadyhead.diagnosis import shipped
+from steadyhead.diagnosis import shipped, shipped_parts
 from steadyhead.loop.faults import FAULTS
 from steadyhead.loop.vocabulary import ARRANGEMENTS
 
@@ -33,7 +33,7 @@ class Section(NamedTuple):
     """What a section's figures are: their unit, between which ends they must lie, and what they say."""
 
     name: str
-    unit: Literal["calls", "share", "min"]
+    unit: Literal["calls", "share", "min", "chance"]
     least: float
     most: float
     says: str
@@ -50,7 +50,9 @@ SECTIONS: dict[str, Section] = {
         Section("walk", "min", 0.0, 240.0, "Minutes of the leads' way from panel to sensor, and back."),
         Section("repairs", "min", 0.0, 6000.0, "Minutes of a repair's work."),
         Section("parts", "min", 0.0, 60000.0, "A repair's parts, their price counted as minutes."),
-        Section("trips", "min", 0.0, 60000.0, "Minutes of a second trip."),
+        Section("trips", "min", 0.0, 60000.0, "Minutes of a second trip, and of loading one thing."),
+        Section("needs", "chance", 0.0, 1.0, "How likely a repair, at a place, needs a part: `repair/place/part`."),
+        Section("fits", "chance", 0.0, 1.0, "How likely a part that was loaded will do."),
     )
 }
 
@@ -134,6 +136,21 @@ class Estimates:
         return self.costs[remedy] if remedy in self.costs else sum(self.costs[one] for one in remedy.split("+"))
 
     @cached_property
+    def needs(self) -> Mapping[str, float]:
+        """How likely a repair needs a part, by ``repair/part`` and ``repair/place/part``."""
+        return self._values("needs")
+
+    @cached_property
+    def fits(self) -> Mapping[str, float]:
+        """How likely each part that was loaded will do."""
+        return self._values("fits")
+
+    @cached_property
+    def loading(self) -> float:
+        """Minutes to load one thing [min]."""
+        return self.rows["trips"]["loading"].value
+
+    @cached_property
     def second_trip(self) -> float:
         """Minutes of a second trip [min]."""
         return self.rows["trips"]["second-trip"].value
@@ -158,7 +175,9 @@ def _shipped() -> dict[str, dict[str, Row]]:
         "walk": {name: Row(*spent) for name, spent in shipped.WALK_MINUTES.items()},
         "repairs": {name: Row(repair.work, repair.reason) for name, repair in shipped.REPAIRS.items()},
         "parts": {name: Row(repair.part, repair.reason) for name, repair in shipped.REPAIRS.items()},
-        "trips": {"second-trip": Row(*shipped.SECOND_TRIP)},
+        "trips": {"second-trip": Row(*shipped.SECOND_TRIP), "loading": Row(*shipped.LOADING)},
+        "needs": {name: Row(*chance) for name, chance in shipped_parts.NEEDS.items()},
+        "fits": {name: Row(*chance) for name, chance in shipped_parts.FITS.items()},
     }
 
 

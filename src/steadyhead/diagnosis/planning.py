@@ -122,6 +122,11 @@ class Planner:
                 found.append(Plan(q, cost, saves, there))
         return sorted(found, key=lambda p: (-p.saves, _key(p.question)))
 
+    def outlooks(self, questions: Sequence[Question]) -> dict[Question, list[Outlook]]:
+        """Return what each check would show under each of the cells that take part, where the loop has an answer."""
+        self._predict(questions)
+        return {q: self.looks[q] for q in questions if q in self.looks}
+
     def most_telling(self) -> Question | None:
         """Return the meter reading that would tell most, whatever its minutes; None where none tells anything."""
         told = [(gain, q) for q, gain in self.told.items() if q.measure in METER_MEASURES and gain > TELLING]

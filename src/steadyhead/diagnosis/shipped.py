@@ -166,5 +166,6 @@ REPAIRS: dict[str, Repair] = {
     "mend-meter": Repair(5.0, 2.0, "a fuse or a battery"),
 }
 
-#: A wrong remedy, or a part that was not on the van.
+#: A wrong remedy, or a part that was not on the van; and what it takes to find one thing and carry it along.
 SECOND_TRIP = Spent(120.0, "there and back again, and a day lost for the customer")
+LOADING = Spent(1.0, "found in the store, carried to the van, and back again")

@@ -20,6 +20,20 @@ ENGLISH: dict[str, str] = {
     "estimates-checks": "First checks, as shipped",
     "estimates-checks-own": "First checks, with the company's figures",
     "estimates-no-checks": "none is worth its minutes",
+    # what to load
+    "pack-trips": "Of 100 visits like this one {before} need a second trip for a part as the van stands, {advised} "
+    "with what is advised. Against the last {floor} nobody can load.",
+    "pack-at-hand": "At hand already: {list}.",
+    "pack-load": "Load, in this order",
+    "pack-needed": "needed, in 100",
+    "pack-second": "then second trips",
+    "pack-rest": "Not worth the loading: {list}.",
+    "pack-unproved": "With no more than that, the repair stays unproved in {before} of 100; with every instrument in "
+    "{floor}.",
+    "pack-enough": "No other instrument would tell more.",
+    "pack-bare": "No instrument is said to be at hand.",
+    "pack-carry": "Carry, in this order",
+    "pack-left": "then unproved",
     # learning
     "lesson-files": "Files: {learnt} learnt, {known} known already, {open} not closed, {refused} no visit files.",
     "lesson-nothing": "Nothing to learn: no figure moved.",

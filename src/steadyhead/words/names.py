@@ -10,6 +10,7 @@ from steadyhead.words.checks_names import ARRANGEMENTS, DISPLAYED, FOUND, INSTRU
 from steadyhead.words.complaint_names import COMPLAINT, GROUPS
 from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
+from steadyhead.words.part_names import PARTS
 from steadyhead.words.remedy_names import REMEDIES, STANDINGS
 
 _POINTS = tuple(
@@ -33,6 +34,7 @@ NAMES: dict[str, dict[str, str]] = {
     "found": FOUND,
     "instrument": INSTRUMENTS,
     "key": KEYS,
+    "part": PARTS,
     "complaint": COMPLAINT,
     "suspected": {**FAULTS, **FAMILIES, **GROUPS},
     "caution": CAUTIONS,

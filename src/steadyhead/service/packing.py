@@ -1,0 +1,58 @@
+"""Use case: before the drive, what to load so that a second trip is least likely, as JSON values."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from steadyhead.diagnosis.estimates import SHIPPED, Estimates
+from steadyhead.diagnosis.packing import Packed, pack
+from steadyhead.diagnosis.packing_instruments import Kit, kit
+from steadyhead.diagnosis.system import System
+from steadyhead.quantities import spell_range
+from steadyhead.visit.record import Visit
+
+
+def pack_json(visit: Visit, estimates: Estimates = SHIPPED) -> dict[str, Any]:
+    """Return what to load for a visit, parts and instruments, with all that is known of it."""
+    system = System(visit, estimates)
+    return {**_parts(pack(system), visit), **_instruments(kit(system))}
+
+
+def _parts(packed: Packed, visit: Visit) -> dict[str, Any]:
+    return {
+        "second_trip": {"before": packed.before, "advised": packed.advised, "floor": packed.floor},
+        "parts_at_hand": list(packed.at_hand),
+        "parts": [
+            {
+                "part": each.part,
+                "which": which(each.part, visit),
+                "needed": each.needed,
+                "second_trip": each.second_trip,
+                "saves_minutes": each.saves_minutes,
+                "load": each.load,
+            }
+            for each in packed.parts
+        ],
+    }
+
+
+def _instruments(found: Kit) -> dict[str, Any]:
+    return {
+        "unproved": {"before": found.before, "floor": found.floor},
+        "instruments_at_hand": list(found.at_hand),
+        "instruments": [
+            {"instrument": each.instrument, "unproved": each.unproved, "tells": each.tells}
+            for each in found.instruments
+        ],
+    }
+
+
+def which(part: str, visit: Visit) -> str | None:
+    """Return which one of a part this system needs, as a file spells it; None where nothing here says it."""
+    if part == "sensor":
+        sensor = visit.sensor
+        signal = spell_range(sensor.signal.low, sensor.signal.high, "mA" if sensor.signal.kind == "current" else "V")
+        return f"{spell_range(sensor.range.low, sensor.range.high, visit.pressure_unit)}, {signal}"
+    if part == "cable" and visit.cable.length_m is not None:
+        return f"{visit.cable.length_m:g} m"
+    return None
