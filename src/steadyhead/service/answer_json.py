@@ -115,7 +115,7 @@ def check_json(check: NextCheck, speaker: Speaker, *, current: bool) -> dict[str
         "cautions": [message_json(told, speaker) for told in check.cautions],
         "how": message_json(check.how, speaker),
         "while_there": [{"measure": q.measure, "red": q.red, "black": q.black} for q in check.while_there],
-        "why": None if check.why is None else message_json(check.why, speaker),
+        **({"why": message_json(check.why, speaker)} if check.why else {}),
     }
 
 

@@ -46,7 +46,7 @@ def diagnose_visit(
     after = proofs(visit, verdict.remedy) if verdict.settled else ()
     return {
         **answer_json(found.answer, speaker, current=current),
-        "after_repair": proofs_json(after, visit.pressure_unit),
+        **({"after_repair": proofs_json(after, visit.pressure_unit)} if after else {}),
         **({"trace": trace_json(trace(found), current=current)} if steps else {}),
     }
 
