@@ -122,6 +122,7 @@ def test_what_was_learnt_reads_back_and_the_rest_of_the_file_keeps_every_byte() 
     )  # fmt: skip
     after = with_learnt(text, learnt)
     assert after.startswith(text)
+    assert "\n\n[[learnt]]" in after
     assert parse_company(after).learnt == learnt
     assert parse_company(after).own == parse_company(text).own
 
