@@ -8,8 +8,10 @@ from math import isclose
 import pytest
 
 from steadyhead.diagnosis.cells import cells
-from steadyhead.diagnosis.complaint import EFFECTS, MOST, factor, told
+from steadyhead.diagnosis.complaint import factor, told
+from steadyhead.diagnosis.complaint_effects import EFFECTS, MOST
 from steadyhead.diagnosis.diagnose import diagnose
+from steadyhead.diagnosis.estimates import SHIPPED, Row
 from steadyhead.diagnosis.shipped import FAMILIES
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.faults import FAULTS
@@ -124,6 +126,16 @@ def test_every_effect_has_a_reason_a_figure_within_bounds_and_faults_that_exist(
         assert effect.reason
         assert 1 / MOST <= effect.times <= MOST
         assert not isclose(effect.times, 1.0)
+
+
+def test_every_effect_has_a_row_of_its_own_which_a_company_may_override() -> None:
+    """Counting; and a company that fits surge protectors everywhere."""
+    assert len({effect.row for effect in EFFECTS}) == len(EFFECTS)
+    own = SHIPPED.replaced({("complaint", "changed/storm/electronics"): Row(1.0, "surge protectors everywhere")})
+    storm = Complaint(changed=("storm",))
+    assert factor(storm, "sensor-open") == 5.0
+    assert factor(storm, "sensor-open", own) == 1.0
+    assert told(storm, own) == ()
 
 
 def test_the_answer_says_in_words_what_the_call_did() -> None:

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from steadyhead.diagnosis.complaint import EFFECTS
+from steadyhead.diagnosis.complaint_effects import EFFECTS
 from steadyhead.diagnosis.shipped import FAMILIES, REPAIRS
 from steadyhead.errors import UnknownWordError
 from steadyhead.loop.faults import FAULTS, LEAK_PLACES, WIRING_PLACES, place_word

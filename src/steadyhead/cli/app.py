@@ -83,13 +83,13 @@ def diagnose(
     region: Region = NORTH_AMERICA,
 ) -> None:
     """Say what is most likely at fault, whether it is proved, and which check to make next."""
-    from steadyhead.cli.company_input import company_of
+    from steadyhead.cli.company_input import estimates_of
     from steadyhead.cli.visit_input import visit_file
     from steadyhead.service.diagnosis import diagnose_visit, speaker_of
 
     visit = visit_file(file).visit
     speaker = speaker_of(visit, region)
-    estimates = company_of(company).estimates
+    estimates = estimates_of(company)
     if as_json:
         show_json(diagnose_visit(visit, region, estimates, steps=steps))
         return
@@ -115,11 +115,11 @@ def guide(
 
     Leave it at any time (quit, Ctrl-C): the same command goes on where it stood.
     """
-    from steadyhead.cli.company_input import company_of
+    from steadyhead.cli.company_input import estimates_of
     from steadyhead.cli.guide_loop import guide_at_terminal
     from steadyhead.service.guide.state import Guide
 
-    begun = Guide(name=file, region=region, estimates=company_of(company).estimates)
+    begun = Guide(name=file, region=region, estimates=estimates_of(company))
     guide_at_terminal(begun, width(), as_json=as_json)
 
 
@@ -134,7 +134,7 @@ def why(
     region: Region = NORTH_AMERICA,
 ) -> None:
     """Say how each reading moved one suspect, what speaks for and against it, and what would prove it or clear it."""
-    from steadyhead.cli.company_input import company_of
+    from steadyhead.cli.company_input import estimates_of
     from steadyhead.cli.visit_input import visit_file
     from steadyhead.service.diagnosis import speaker_of
     from steadyhead.service.why import why as reasons_of
@@ -142,7 +142,7 @@ def why(
 
     visit = visit_file(file).visit
     speaker = speaker_of(visit, region)
-    found = reasons_of(visit, fault, speaker, company_of(company).estimates)
+    found = reasons_of(visit, fault, speaker, estimates_of(company))
     if as_json:
         show_json(why_json(found, current=visit.sensor.signal.kind == "current"))
         return
@@ -199,26 +199,26 @@ def check_file(file: File, as_json: Json = False) -> None:
 @app.command(short_help="List every fault of the loop.", epilog="Example: steadyhead faults --region elsewhere")
 def faults(company: Company = None, as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
     """List every fault of the loop: what it looks like, what mends it, how often its family is met."""
-    from steadyhead.cli.company_input import company_of
+    from steadyhead.cli.company_input import estimates_of
     from steadyhead.cli.list_screens import faults_screen
     from steadyhead.service.lists import faults_json
     from steadyhead.words import Speaker
 
     speaker = Speaker(region=region)
-    found = faults_json(speaker, company_of(company).estimates)
+    found = faults_json(speaker, estimates_of(company))
     show_json(found) if as_json else show(faults_screen(found, speaker, width()))
 
 
 @app.command(short_help="List every check, its minutes and needs.", epilog="Example: steadyhead checks --json")
 def checks(company: Company = None, as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
     """List every check: its minutes, the drive's state, and what it needs."""
-    from steadyhead.cli.company_input import company_of
+    from steadyhead.cli.company_input import estimates_of
     from steadyhead.cli.list_screens import checks_screen
     from steadyhead.service.lists import checks_json
     from steadyhead.words import Speaker
 
     speaker = Speaker(region=region)
-    found = checks_json(speaker, company_of(company).estimates)
+    found = checks_json(speaker, estimates_of(company))
     show_json(found) if as_json else show(checks_screen(found, speaker, width()))
 
 
@@ -246,14 +246,14 @@ def tables(
 )
 def pack(file: File, company: Company = None, as_json: Json = False, region: Region = NORTH_AMERICA) -> None:
     """Say which parts and instruments to load, so that a second trip is least likely."""
-    from steadyhead.cli.company_input import company_of
+    from steadyhead.cli.company_input import estimates_of
     from steadyhead.cli.visit_input import visit_file
     from steadyhead.service.diagnosis import speaker_of
     from steadyhead.service.packing import pack_json
 
     visit = visit_file(file).visit
     speaker = speaker_of(visit, region)
-    found = pack_json(visit, company_of(company).estimates)
+    found = pack_json(visit, estimates_of(company))
     if as_json:
         show_json(found)
         return

@@ -15,12 +15,14 @@ import os
 import sys
 from collections.abc import Mapping
 from pathlib import Path, PurePath
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from steadyhead.diagnosis.company import NO_COMPANY, Company
+from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.errors import FileUnreadableError
 from steadyhead.messages import message
-from steadyhead.service.company_files import load_company
+
+if TYPE_CHECKING:
+    from steadyhead.diagnosis.company import Company
 
 VARIABLE = "STEADYHEAD_COMPANY"
 NONE = "none"
@@ -62,27 +64,44 @@ def named_file(given: str | None, home: Home) -> str | None:
     return given or home.environ.get(VARIABLE) or None
 
 
-def company_of(given: str | None) -> Company:
-    """Return the company's estimates to judge by; none at all where there is no file.
+def file_in_use(given: str | None) -> Path | None:
+    """Return the company's file to judge by, None where the shipped estimates hold.
 
     Parameters
     ----------
     given
         What stands behind ``--company``.
+    """
+    home = this_home()
+    named = named_file(given, home)
+    if named is not None:
+        return None if named == NONE else Path(named)
+    usual = Path(settings_file(home))
+    return usual if usual.is_file() else None
+
+
+def estimates_of(given: str | None) -> Estimates:
+    """Return the estimates to judge by: the company's, or the shipped ones where there is no file.
 
     Raises
     ------
     InputError
         The file that was named is not there or cannot be read, or it is refused.
     """
-    home = this_home()
-    named = named_file(given, home)
-    if named == NONE:
-        return NO_COMPANY
-    if named is not None:
-        return load_company(Path(named))
-    usual = Path(settings_file(home))
-    return load_company(usual) if usual.is_file() else NO_COMPANY
+    path = file_in_use(given)
+    return SHIPPED if path is None else _loaded(path).estimates
+
+
+def company_of(given: str | None) -> Company:
+    """Return what the company's file says; nothing where there is none.
+
+    Raises
+    ------
+    InputError
+        As `estimates_of`.
+    """
+    path = file_in_use(given)
+    return _nothing() if path is None else _loaded(path)
 
 
 def path_to_change(given: str | None) -> Path:
@@ -108,4 +127,16 @@ def company_at(path: Path) -> Company:
     InputError
         It cannot be read, or it is refused.
     """
-    return load_company(path) if path.exists() else NO_COMPANY
+    return _loaded(path) if path.exists() else _nothing()
+
+
+def _loaded(path: Path) -> Company:
+    from steadyhead.service.company_files import load_company  # noqa: PLC0415 - most have no file, and wait for nothing
+
+    return load_company(path)
+
+
+def _nothing() -> Company:
+    from steadyhead.diagnosis.company import NO_COMPANY  # noqa: PLC0415 - as above
+
+    return NO_COMPANY

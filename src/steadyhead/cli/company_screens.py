@@ -18,9 +18,11 @@ Values = Mapping[str, Any]
 def estimates_screen(found: Values, speaker: Speaker, wide: int) -> list[str]:
     """Return every row of the estimates with its reason, section by section."""
     lines = list(_head(found, speaker, wide))
-    for section, rows in groupby(found["rows"], key=lambda row: row["section"]):
+    for section, group in groupby(found["rows"], key=lambda row: row["section"]):
+        rows = list(group)
+        broad = max(len(row["row"]) for row in rows)
         lines += ["", *paragraph(f"[{section}] {SECTIONS[section].says}", wide, "", "  ")]
-        lines += [line for row in rows for line in _row(row, wide)]
+        lines += [line for row in rows for line in _row(row, broad, wide)]
     return lines
 
 
@@ -33,10 +35,10 @@ def _head(found: Values, speaker: Speaker, wide: int) -> Iterator[str]:
     yield from paragraph(speaker.tell("estimates-own"), wide)
 
 
-def _row(row: Values, wide: int) -> list[str]:
+def _row(row: Values, broad: int, wide: int) -> list[str]:
     mark = "*" if row["company"] is not None else " "
     used = "" if row["used"] == row["shipped"] else figure(row["used"])
-    return paragraph(row["reason"], wide, f"{mark} {row['row']:<23}{figure(row['shipped']):>6} {used:>6}  ")
+    return paragraph(row["reason"], wide, f"{mark} {row['row']:<{broad}} {figure(row['shipped']):>5} {used:>5}  ")
 
 
 def figure(value: float) -> str:

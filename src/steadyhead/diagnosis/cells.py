@@ -109,7 +109,7 @@ def cells(system: System) -> list[Cell]:
         weight = odds[fault.id] * _by_setting(system, fault.id)
         if weight > 0.0:
             found += _of(fault, index, weight)
-    said = {cell.fault: factor(system.visit.complaint, cell.fault) for cell in found}
+    said = {cell.fault: factor(system.visit.complaint, cell.fault, system.estimates) for cell in found}
     total = sum(cell.weight * said[cell.fault] for cell in found)
     return [replace(c, weight=c.weight * said[c.fault] / total, said=said[c.fault]) for c in found]
 

@@ -91,7 +91,7 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED) -> Diagnosed:
         surprises=surprises,
         expected=table(system, pressure) if pressure.known == "gauge" else {},
         defaults=system.defaults(),
-        complaint=told(visit.complaint),
+        complaint=told(visit.complaint, system.estimates),
     )
     return Diagnosed(answer=answer, system=system, seen=seen, weighed=weighed, planner=planner, plans=plans)
 

@@ -16,6 +16,7 @@ from types import MappingProxyType
 from typing import Literal, NamedTuple
 
 from steadyhead.diagnosis import shipped, shipped_parts
+from steadyhead.diagnosis.complaint_effects import EFFECTS, MOST
 from steadyhead.loop.faults import FAULTS
 from steadyhead.loop.vocabulary import ARRANGEMENTS
 
@@ -33,7 +34,7 @@ class Section(NamedTuple):
     """What a section's figures are: their unit, between which ends they must lie, and what they say."""
 
     name: str
-    unit: Literal["calls", "share", "min", "chance"]
+    unit: Literal["calls", "share", "times", "min", "chance"]
     least: float
     most: float
     says: str
@@ -44,6 +45,7 @@ SECTIONS: dict[str, Section] = {
     for section in (
         Section("families", "calls", 0.01, 100.0, "How many of 100 calls a family of faults is met in."),
         Section("faults", "share", 0.001, 100.0, "How large a part of its family a fault is, beside the others."),
+        Section("complaint", "times", 1.0 / MOST, MOST, "How many times likelier what was said makes faults."),
         Section("arrangements", "min", 0.0, 600.0, "Minutes to set a hook-up up."),
         Section("readings", "min", 0.0, 120.0, "Minutes of one reading; `meter` is any that a meter makes."),
         Section("inspections", "min", 0.0, 120.0, "Minutes of a look."),
@@ -104,6 +106,11 @@ class Estimates:
     def faults(self) -> Mapping[str, float]:
         """Share of each fault within its family; only their ratios count."""
         return self._values("faults")
+
+    @cached_property
+    def complaint(self) -> Mapping[str, float]:
+        """How many times likelier each word of a complaint makes some faults, by ``key/word/what``."""
+        return self._values("complaint")
 
     @cached_property
     def arrangements(self) -> Mapping[str, float]:
@@ -167,6 +174,7 @@ def _shipped() -> dict[str, dict[str, Row]]:
     return {
         "families": {**families, NONE_OF_THESE: Row(shipped.NONE_OF_THESE, shipped.WHY_NONE_OF_THESE)},
         "faults": {fault.id: Row(fault.share, _why_of_family(fault.id)) for fault in FAULTS},
+        "complaint": {effect.row: Row(effect.times, effect.reason) for effect in EFFECTS},
         "arrangements": {
             name: Row(float(ARRANGEMENTS[name].minutes), reason) for name, reason in shipped.WHY_ARRANGEMENTS.items()
         },
