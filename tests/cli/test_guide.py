@@ -41,7 +41,7 @@ def typed(*lines: str) -> bytes:
 def test_a_visit_is_begun_held_and_left_on_a_plain_pipe(terminal: Terminal, tmp_path: Path) -> None:
     """80 columns, no escape codes, exit code 0, and a file that can be read."""
     file = tmp_path / "new.toml"
-    ended = terminal.run("guide", str(file), stdin=typed("1", "100 psi", "runs flat out", "48", "16.8", "why", "quit"))
+    ended = terminal.run("guide", str(file), stdin=typed("1", "100 psi", "", "", "48", "16.8", "why", "quit"))
     assert (ended.code, ended.err) == (0, "")
     assert [line for line in ended.out.splitlines() if len(line) > 80 or "\x1b" in line] == []
     assert len(load_visit(file).visit.readings) == 2
@@ -50,6 +50,13 @@ def test_a_visit_is_begun_held_and_left_on_a_plain_pipe(terminal: Terminal, tmp_
 def test_what_was_typed_is_echoed_where_no_terminal_does_it(terminal: Terminal, path: Path) -> None:
     """The printed conversation reads like one."""
     assert "psi > 48\n" in terminal.run("guide", str(path), stdin=typed("48")).out
+
+
+def test_bytes_that_are_no_text_are_refused_and_asked_again(terminal: Terminal, path: Path) -> None:
+    """A byte that UTF-8 does not have."""
+    ended = terminal.run("guide", str(path), stdin=b"\xff\xfe\n48\n")
+    assert (ended.code, ended.err) == (0, "")
+    assert len(load_visit(path).visit.readings) == 1
 
 
 def test_two_sittings_make_the_same_file_as_one(terminal: Terminal, path: Path, tmp_path: Path) -> None:

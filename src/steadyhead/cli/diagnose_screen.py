@@ -17,11 +17,11 @@ from steadyhead.cli.page import bar, paragraph, sentence
 from steadyhead.diagnosis.answer import Answer, Suspect
 from steadyhead.quantities import spell_range
 from steadyhead.service.answer_json import size_text
+from steadyhead.service.guide.keeping import reading_values
 from steadyhead.service.repair_cautions import repair_cautions
-from steadyhead.visit.record import Beyond, Figure, Reading, Spread, Visit
+from steadyhead.visit.record import Reading, Visit
 from steadyhead.words import Speaker
 from steadyhead.words.odds import odds
-from steadyhead.words.takes import reading_of
 
 MOST_SUSPECTS = 6
 #: What is less likely than this is not listed.
@@ -120,12 +120,8 @@ def surprise_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) ->
 
 
 def reading_text(reading: Reading, speaker: Speaker) -> str:
-    """Return a reading in words: its number, what was read, and what came out."""
-    values = {"measure": reading.measure, "red": reading.red, "black": reading.black}
-    what = speaker.name("item", reading.item) if reading.item else reading_of(speaker, values, "measure")
-    value = reading.value
-    figure = value.as_written if isinstance(value, (Figure, Spread, Beyond)) else value.word
-    return speaker.tell("reading-said", number=reading.number, what=what, figure=figure)
+    """Return a reading in words: its number, what was read and in which hook-up, and what came out."""
+    return speaker.tell("reading-said", **reading_values(reading))
 
 
 def verdict_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:

@@ -39,6 +39,7 @@ def guide_at_terminal(begun: Guide, wide: int, *, as_json: bool) -> None:
     InputError
         The file is no visit file, or cannot be written.
     """
+    _take_any_line()
     path = Path(begun.name)
     turn = begin(begun, _text_of(path))
     show = _print_json if as_json else _printer(wide)
@@ -97,6 +98,13 @@ def _line(asked: str) -> str | None:
     if asked and not sys.stdin.isatty():
         typer.echo(line.rstrip("\r\n"))
     return line.rstrip("\r\n") if line else None
+
+
+def _take_any_line() -> None:
+    """Let what is no text in this terminal's encoding come in as a sign that is refused, and not end the guide."""
+    reconfigure = getattr(sys.stdin, "reconfigure", None)
+    if reconfigure is not None:
+        reconfigure(errors="replace")
 
 
 def _printer(wide: int) -> Printer:

@@ -24,7 +24,7 @@ _RANK = {table.name: rank for rank, table in enumerate(TABLES)}
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _BOM = "\ufeff"
 
-RowValue = str | bool | int | float | None
+RowValue = str | bool | int | float | tuple[str, ...] | None
 
 
 class Change(NamedTuple):
@@ -112,6 +112,8 @@ def _statement(name: str, value: RowValue) -> str:
 def _value(value: RowValue) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
+    if isinstance(value, tuple):
+        return "[" + ", ".join(quoted(word) for word in value) + "]"
     return quoted(value) if isinstance(value, str) else str(value)
 
 

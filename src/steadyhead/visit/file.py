@@ -24,7 +24,7 @@ from steadyhead.visit.save import save_bytes
 from steadyhead.visit.toml_text import TomlText, decode, parse, read_bytes
 from steadyhead.visit.walk import Findings, TooMany, Walked, walk
 
-Value = str | bool | int
+Value = str | bool | int | tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

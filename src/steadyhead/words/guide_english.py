@@ -13,6 +13,10 @@ ENGLISH: dict[str, str] = {
     "guide-asks-complaint": "What is wrong, in the customer's words? Enter alone leaves it out.",
     "guide-complaint-kept": "Kept.",
     "guide-folder-missing": "{file} cannot be made: there is no folder {folder}.",
+    "guide-asks-history": "Since when, when does it show, and what came before it? Any of: {list}. Enter alone leaves "
+    "it out.",
+    "guide-no-history": "{got} has none of the words for it. Any of: {must_be}; or Enter alone.",
+    "guide-history-kept": "Kept: {list}.",
     "guide-needs-a-file": "The guide needs a file to keep the answers in: steadyhead guide visit.toml.",
     "guide-needs-file-first": "First the plate, please: answer, or quit.",
     # going on
@@ -30,6 +34,8 @@ ENGLISH: dict[str, str] = {
     "asked again. (back takes that back)",
     "guide-did-you-mean": "{typed} fits nothing that is still likely. Did you mean {meant}? yes; no, {typed} it is; or "
     "the right figure.",
+    "guide-far-off": "{typed} is farther off than this loop can bring it. Right jack, right range, right unit? yes, it "
+    "is {typed}; or the right figure.",
     "guide-nothing-typed": "Type the reading; can't, if it can't be done; skip for another check; help for the rest.",
     "guide-no-figure": "{got} has no figure. Type one ({unit} if you leave the unit out), such as 2.4, -0.3, 2 to 3 "
     "jumping, OL or pegged; or can't.",
@@ -47,6 +53,7 @@ ENGLISH: dict[str, str] = {
     "takes it out.",
     "guide-left-as-it-was": "Reading {number} stays as it was.",
     "guide-nothing-back": "There is nothing to take back yet.",
+    "guide-fix-how": "Type fix and the number of the reading.",
     "guide-fix-which": "{got} is no reading. Type fix and its number, 1 to {count}: list shows them.",
     "guide-set": "Set: {key} = {value}.",
     "guide-set-how": "{got} sets nothing. Type set, the key and its value, such as: set sensor.range 0..150 psi, or "
@@ -63,7 +70,10 @@ ENGLISH: dict[str, str] = {
     "guide-done": "Noted: {remedy:remedy}. What was read before no longer counts. Now prove it.",
     "guide-proof-why": "A repair was made. This must read right before you leave.",
     "guide-mended": "Mended: all that must read right after this repair does. Put the covers back, and leave the "
-    "drive ready to run. Type quit; or list, fix, set.",
+    "drive ready to run.",
+    "guide-asks-close": "Close the visit as {fault:fault}? yes; another fault's name; or Enter to leave it open.",
+    "guide-closed": "Closed as {fault:fault}. Type quit; or list, fix, set.",
+    "guide-left-open": "Left open. Type quit; or list, fix, set.",
     "guide-settled-help": "Done when it is mended: type done. Other words: list, fix, why, back, quit.",
     "guide-must-read": "Must read {band}.",
     "guide-must-agree": "Must agree with the gauge.",

@@ -15,7 +15,7 @@ ENGLISH: dict[str, str] = {
     "readings-none": "Nothing read yet.",
     "readings-one": "1 reading so far.",
     "readings-many": "{count} readings so far.",
-    "reading-said": "Reading {number}, {what}, {figure}",
+    "reading-said": "Reading {number}, {measure:what-read}, {figure}",
     "known-head": "What we know",
     "other-ruled-out": "and 1 other ruled out",
     "others-ruled-out": "and {count} others ruled out",

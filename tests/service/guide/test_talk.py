@@ -6,11 +6,59 @@ import tomllib
 
 import pytest
 
-from steadyhead.service.guide.state import Doubt, Settled, Take
+from steadyhead.service.guide.state import Close, Doubt, Settled, Take
 from tests.service.guide.talks import PLATE, talk
 
 #: The healthy three-wire line at 48 psi: 0.5 + 48/100 x 4 = 2.42 V, and 48 psi on the display.
 HEALTHY = ("48", "48.0")
+#: A visit that shows nothing at the input.
+CUT = (
+    PLATE
+    + """
+[[reading]]
+measure = "gauge-pressure"
+value = "48 psi"
+[[reading]]
+measure = "displayed-pressure"
+value = "-12.5 psi"
+"""
+)
+#: A visit in which a mended cable reads right: 2.5 V at 50 psi.
+PROVED = (
+    PLATE
+    + """
+[[reading]]
+measure = "gauge-pressure"
+value = "48 psi"
+[[reading]]
+measure = "displayed-pressure"
+value = "-12.5 psi"
+[[reading]]
+measure = "volts"
+red = "sensor.signal"
+black = "sensor.common"
+value = "2.42 V"
+[[reading]]
+measure = "volts"
+red = "controller.signal"
+black = "controller.common"
+value = "0.00 V"
+[[action]]
+remedy = "repair-cable"
+after_reading = 4
+[[reading]]
+measure = "gauge-pressure"
+value = "50 psi"
+[[reading]]
+measure = "displayed-pressure"
+value = "50.1 psi"
+[[reading]]
+measure = "volts"
+red = "controller.signal"
+black = "controller.common"
+value = "2.51 V"
+"""
+)
 
 
 def test_a_new_file_needs_two_plate_figures_and_no_more() -> None:
@@ -19,12 +67,21 @@ def test_a_new_file_needs_two_plate_figures_and_no_more() -> None:
     assert begun.disk is not None
     assert begun.visit.sensor.range.high == pytest.approx(100 * 6894.757293168361)
     assert "guide-asks-complaint" in begun.ids
-    assert begun.says("").asked == "gauge-pressure"
+    assert begun.says("", "").asked == "gauge-pressure"
 
 
 def test_the_complaint_is_kept_in_the_technicians_words() -> None:
     """The words that were typed."""
     assert talk(None).says("4-20 mA", "0-10 bar", 'It "hunts"').visit.complaint.text == 'It "hunts"'
+
+
+def test_what_came_before_is_kept_in_the_words_of_the_file() -> None:
+    """The keys of the complaint; a line without such a word is asked again."""
+    begun = talk(None).says("1", "100 psi", "")
+    kept = begun.says("suddenly, after lightning, all night").visit.complaint
+    assert (kept.since, kept.when, kept.changed) == ("sudden", "night", ("storm",))
+    assert "guide-no-history" in begun.says("beats me").ids
+    assert begun.says("beats me", "").visit.complaint.changed == ()
 
 
 def test_nothing_is_kept_before_signal_and_range_are_known() -> None:
@@ -111,6 +168,15 @@ def test_a_lost_decimal_sign_in_volts_is_questioned() -> None:
     assert doubted.meant == "1.12 V"
 
 
+def test_a_figure_that_no_loop_can_bring_is_questioned_even_where_no_slip_explains_it() -> None:
+    """8888 V on a 5 V loop; no slip of the list makes of it what is likely there."""
+    asked = talk().says("48", "16.8", "8888")
+    assert isinstance(asked.guide.asks, Doubt)
+    assert asked.says("no").asked == "volts"
+    assert asked.says("yes").values[-1] == "8888 V"
+    assert asked.says("1.12").values[-1] == "1.12 V"
+
+
 def test_a_figure_that_fits_is_never_questioned() -> None:
     """A healthy loop's figures."""
     assert "guide-did-you-mean" not in talk().says(*HEALTHY).ids
@@ -194,7 +260,7 @@ def test_a_correction_that_cannot_be_changes_nothing(line: str) -> None:
 
 def test_a_repair_is_kept_and_then_proved() -> None:
     """0.5 + 50/100 x 4 = 2.5 V at 50 psi: what a mended loop must show, within the instruments' tolerance."""
-    begun = talk().says("48", "-12.5", "0.02", "done repair-cable")
+    begun = talk(CUT).says("done repair-cable")
     assert [a.remedy for a in begun.visit.actions] == ["repair-cable"]
     asked = [begun.asked]
     proved = begun
@@ -202,33 +268,45 @@ def test_a_repair_is_kept_and_then_proved() -> None:
         proved = proved.says(line)
         asked.append(proved.asked)
     assert asked == ["gauge-pressure", "displayed-pressure", "volts", ""]
-    assert proved.ids[-1] == "guide-mended"
-    assert isinstance(proved.guide.asks, Settled)
+    assert "guide-mended" in proved.ids
+    assert isinstance(proved.guide.asks, (Close, Settled))
+
+
+def test_a_visit_that_is_mended_can_be_closed_as_what_was_at_fault() -> None:
+    """An open signal wire: nothing at the input of a three-wire loop, and a cable that was mended."""
+    proved = talk(PROVED)
+    assert isinstance(proved.guide.asks, Close)
+    closed = proved.says("open-signal").visit.closed
+    assert (closed.fault, closed.proved) == ("open-signal", True)
+    assert proved.says("yes").visit.closed.fault == proved.guide.asks.fault
+    assert proved.says("").visit.closed.fault is None
+    assert proved.says("nonsense").visit.closed.fault is None
+    assert talk(proved.says("yes").disk).ids[-1] == "guide-closed"
 
 
 def test_a_repair_that_has_not_helped_is_not_called_mended() -> None:
     """The display still shows nothing at 50 psi."""
-    after = talk().says("48", "-12.5", "0.02", "done repair-cable", "50", "-12.5", "0.02")
+    after = talk(CUT).says("done repair-cable", "50", "-12.5", "0.02")
     assert "guide-mended" not in after.ids
     assert after.guide.answer is not None
 
 
 def test_the_proof_of_a_repair_is_gone_on_with_in_another_sitting() -> None:
     """The file tells what was read since the repair."""
-    half = talk().says("48", "-12.5", "0.02", "done repair-cable", "50")
+    half = talk(CUT).says("done repair-cable", "50")
     assert talk(half.disk).asked == "displayed-pressure"
 
 
 def test_a_slip_in_the_proof_is_questioned_too() -> None:
     """251 V where about 2.5 V must stand."""
-    asked = talk().says("48", "-12.5", "0.02", "done repair-cable", "50", "50", "251").guide.asks
+    asked = talk(CUT).says("done repair-cable", "50", "50", "251").guide.asks
     assert isinstance(asked, Doubt)
     assert asked.meant == "2.51 V"
 
 
 def test_a_repair_is_chosen_by_its_number_or_its_word() -> None:
     """The list that was offered; another word is refused with the nearest."""
-    begun = talk().says("48", "-12.5", "done")
+    begun = talk(CUT).says("done")
     offered = begun.guide.asks.remedies  # type: ignore[union-attr]
     assert begun.says("2").visit.actions[0].remedy == offered[1]
     assert begun.says("replace sensor").visit.actions[0].remedy == "replace-sensor"

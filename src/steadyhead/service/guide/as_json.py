@@ -15,7 +15,7 @@ from steadyhead.messages import Message
 from steadyhead.service.answer_json import answer_json, band_json, check_json, message_json
 from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.guide.entries import unit_asked
-from steadyhead.service.guide.state import Again, Choose, Doubt, Guide, Opening, Take, Turn
+from steadyhead.service.guide.state import Again, Choose, Close, Doubt, Guide, Opening, Take, Turn
 from steadyhead.service.why import why, why_json
 from steadyhead.visit.measures import MEASURE
 from steadyhead.words import Speaker
@@ -67,9 +67,11 @@ def asks_json(guide: Guide, speaker: Speaker) -> dict[str, Any]:
     if isinstance(asks, Take):
         return {"kind": kind, **_take(asks, guide, speaker)}
     if isinstance(asks, Doubt):
-        return {"kind": kind, "typed": asks.typed, "meant": asks.meant}
+        return {"kind": kind, "typed": asks.typed, "meant": asks.meant or None}
     if isinstance(asks, Again):
         return {"kind": kind, "reading": asks.number}
+    if isinstance(asks, Close):
+        return {"kind": kind, "fault": asks.fault}
     return {"kind": kind, "remedies": list(asks.remedies)} if isinstance(asks, Choose) else {"kind": kind}
 
 

@@ -24,6 +24,8 @@ from steadyhead.service.why import suspect_named
 from steadyhead.visit.nearest import nearest_first, shown
 from steadyhead.visit.remedies import REMEDIES
 
+#: Keys that hold several words.
+LISTS = ("complaint.shown", "complaint.changed", "instruments.have")
 #: Repairs that are offered, and how likely one must be.
 MOST_OFFERED, OFFERED = 6, 0.01
 
@@ -59,6 +61,8 @@ def fix(guide: Guide, rest: str) -> Turn:
     InputError
         There is no such reading, or its value cannot be read.
     """
+    if not rest:
+        return Turn(guide=guide, said=(Show("readings"), message("guide-fix-how")))
     word, _, value = rest.partition(" ")
     count = len(guide.known.visit.readings)
     if not word.isdigit() or not 1 <= int(word) <= count:
@@ -152,6 +156,21 @@ def _remedy(typed: str, offers: tuple[str, ...]) -> str:
     raise UnknownWordError(message("guide-no-repair", got=shown(typed), must_be=words[:5], nearest=nearest))
 
 
+def closed(guide: Guide, typed: str) -> Turn:
+    """Keep how the visit ended: what was at fault, proved since it reads right after the repair.
+
+    Raises
+    ------
+    UnknownWordError
+        There is no such fault.
+    """
+    visit = guide.known.visit
+    known, speaker = suspects_of(System(visit, guide.estimates)), speaker_of(visit, guide.region)
+    fault = suspect_named(typed, known, speaker)
+    file = guide.known.with_value("closed", "fault", fault).with_value("closed", "proved", value=True)
+    return keeping.kept(guide, file)
+
+
 def set_key(guide: Guide, rest: str) -> Turn:
     """Put in what is known of the system: ``set sensor.range 0..150 psi``.
 
@@ -164,5 +183,14 @@ def set_key(guide: Guide, rest: str) -> Turn:
     table, _, key = path.partition(".")
     if not key or not value:
         raise InputError(message("guide-set-how", got=shown(rest)))
-    plain = {"true": True, "yes": True, "false": False, "no": False}.get(value.lower(), value)
-    return keeping.kept(guide, guide.known.with_value(table, key, plain), message("guide-set", key=path, value=value))
+    return keeping.kept(
+        guide, guide.known.with_value(table, key, _plain(path, value)), message("guide-set", key=path, value=value)
+    )
+
+
+def _plain(path: str, value: str) -> str | bool | tuple[str, ...]:
+    """Return a value as a file has it: a flag, a list of words, or text."""
+    if path in LISTS:
+        return tuple(word for word in value.replace(",", " ").split() if word)
+    flags: dict[str, bool] = {"true": True, "yes": True, "false": False, "no": False}
+    return flags.get(value.lower(), value)

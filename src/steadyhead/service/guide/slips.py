@@ -5,7 +5,8 @@ Rules
 1. A figure near any outcome of its check is never questioned.
 2. One that is far from all is questioned only where a common slip (the decimal sign, milli or kilo, the leads swapped)
    would bring it near one; the likeliest outcome's is asked about.
-3. It is a question, not a refusal: the technician's word stands.
+3. A figure that no loop of this kind can bring about is questioned in any case.
+4. It is a question, not a refusal: the technician's word stands.
 """
 
 from __future__ import annotations
@@ -28,6 +29,9 @@ GAUGE_PAST = 1.3
 #: About zero every small figure would fit, so that one below this part of the largest is no likely slip.
 TELLING = 0.05
 
+#: How far a figure can lie at all: parts of the sensor power, of the display's and the signal's range; amperes.
+VOLTS_PAST, DISPLAY_PAST, SIGNAL_PAST, MOST_AMPERES = 1.5, 4.0, 2.5, 0.06
+
 _Band = tuple[float, float]
 
 
@@ -45,6 +49,22 @@ def meant_instead(take: Take, value: ReadingValue, system: System) -> str | None
     found = [seen * slip for ends in bands for slip in SLIPS if _near(seen * slip, (ends,), 0.0)]
     found = [figure for figure in found if abs(figure) > TELLING * largest]
     return f"{found[0]:.6g} {unit}" if found else None
+
+
+def beyond_all(take: Take, value: ReadingValue, system: System) -> bool:
+    """Tell whether a figure lies where no loop of this kind can bring it, so that it is questioned even so."""
+    if not isinstance(value, Figure) or value.unit == "fraction":
+        return False
+    range_ = system.range
+    ends = {
+        "volts": VOLTS_PAST * max(system.supply_v, abs(system.high) if system.unit == "V" else 0.0),
+        "milliamps": MOST_AMPERES,
+        "displayed-pressure": range_.high + DISPLAY_PAST * range_.width,
+        "displayed-signal": SIGNAL_PAST * system.high,
+        "gauge-pressure": GAUGE_PAST * range_.high,
+    }
+    end = ends.get(take.check.question.measure)
+    return end is not None and abs(value.value) > end
 
 
 def _near(seen: float, bands: Sequence[_Band], slack: float) -> bool:

@@ -24,7 +24,7 @@ from steadyhead.visit import VisitFile
 class Opening:
     """Asks one of the few things that a new file begins with."""
 
-    key: Literal["signal", "range", "complaint"]
+    key: Literal["signal", "range", "complaint", "history"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,7 @@ class Take:
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """Asks whether `meant` was meant where `typed` fits nothing."""
+    """Asks whether `meant` was meant where `typed` fits nothing; without `meant`, whether it can be right at all."""
 
     take: Take
     typed: str
@@ -64,11 +64,18 @@ class Settled:
 
 
 @dataclass(frozen=True, slots=True)
+class Close:
+    """Asks whether the visit may be closed as this fault, proved."""
+
+    fault: str
+
+
+@dataclass(frozen=True, slots=True)
 class Thinking:
     """Asks nothing yet: the next question is still to be made (`steadyhead.service.guide.thinking`)."""
 
 
-Ask = Opening | Take | Doubt | Again | Choose | Settled | Thinking
+Ask = Opening | Take | Doubt | Again | Choose | Settled | Close | Thinking
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,11 +20,13 @@ from steadyhead.messages import Message, message
 from steadyhead.service.guide import asides, keeping
 from steadyhead.service.guide.commands import SPELLINGS, command, nearly
 from steadyhead.service.guide.entries import Entry, entry, value_of
+from steadyhead.service.guide.history import history, words
 from steadyhead.service.guide.opening import new_file, range_typed, signal_typed
-from steadyhead.service.guide.slips import meant_instead
+from steadyhead.service.guide.slips import beyond_all, meant_instead
 from steadyhead.service.guide.state import (
     Again,
     Choose,
+    Close,
     Doubt,
     Guide,
     Opening,
@@ -41,6 +43,7 @@ from steadyhead.visit import parse_visit
 __all__ = ["begin", "hear", "think", "wants_thought", "with_text"]
 
 YES = ("yes", "y", "yeah", "yep", "ok", "right", "1")
+NOTHING = ("none", "no", "-", "skip", "don't know", "unknown")
 NO = ("no", "n", "nope", "as typed", "as it stands", "it is so", "2")
 
 
@@ -98,7 +101,7 @@ def hear(guide: Guide, line: str | None) -> Turn:
     except VisitFileError as error:
         return Turn(guide=guide, said=tuple(problem.message for problem in error.problems))
     except InputError as error:
-        return Turn(guide=guide, said=(error.message, *_perhaps(line)))
+        return Turn(guide=guide, said=(error.message, *(() if found else _perhaps(line))))
     return turn
 
 
@@ -114,7 +117,7 @@ def _perhaps(line: str) -> list[Message]:
 def _opening(guide: Guide, line: str) -> Turn:
     asks = guide.asks
     key = asks.key if isinstance(asks, Opening) else "signal"
-    return {"signal": _signal, "range": _range, "complaint": _complaint}[key](guide, line)
+    return {"signal": _signal, "range": _range, "complaint": _complaint, "history": _history}[key](guide, line)
 
 
 def _signal(guide: Guide, line: str) -> Turn:
@@ -131,11 +134,22 @@ def _range(guide: Guide, line: str) -> Turn:
 
 
 def _complaint(guide: Guide, line: str) -> Turn:
-    idle = replace(guide, asks=Thinking())
-    if not line or line.lower() in {"none", "no", "-"}:
-        return Turn(guide=idle)
+    held, asks = replace(guide, asks=Opening("history")), message("guide-asks-history", list=tuple(words()))
+    if not line or line.lower() in NOTHING:
+        return Turn(guide=held, said=(asks,))
     file = guide.known.with_value("complaint", "text", line)
-    return Turn(guide=replace(idle, file=file), said=(message("guide-complaint-kept"),), text=file.text)
+    return Turn(guide=replace(held, file=file), said=(message("guide-complaint-kept"), asks), text=file.text)
+
+
+def _history(guide: Guide, line: str) -> Turn:
+    idle = replace(guide, asks=Thinking())
+    if not line or line.lower() in NOTHING:
+        return Turn(guide=idle)
+    file, found = guide.known, history(line)
+    for key, taken in found.items():
+        file = file.with_value("complaint", key, taken if key == "changed" else taken[0])
+    said = message("guide-history-kept", list=tuple(word for taken in found.values() for word in taken))
+    return Turn(guide=replace(idle, file=file), said=(said,), text=file.text)
 
 
 def _taken(guide: Guide, line: str) -> Turn:
@@ -153,11 +167,17 @@ def _taken(guide: Guide, line: str) -> Turn:
 def _kept_or_doubted(guide: Guide, take: Take, found: Entry) -> Turn:
     visit = guide.known.visit
     value = value_of(found.text, take.check.question.measure, visit)
-    meant = meant_instead(take, value, System(visit))
-    if meant is None or take.check.question in guide.trusted:
+    system = System(visit, guide.estimates)
+    meant = meant_instead(take, value, system)
+    odd = meant is not None or beyond_all(take, value, system)
+    if not odd or take.check.question in guide.trusted:
         return keeping.with_reading(guide, take, found.text)
-    said = message("guide-did-you-mean", typed=found.text, meant=meant)
-    return Turn(guide=replace(guide, asks=Doubt(take, found.text, meant)), said=(said,))
+    said = message("guide-did-you-mean", typed=found.text, meant=meant) if meant else _far(found.text)
+    return Turn(guide=replace(guide, asks=Doubt(take, found.text, meant or "")), said=(said,))
+
+
+def _far(typed: str) -> Message:
+    return message("guide-far-off", typed=typed)
 
 
 def _doubted(guide: Guide, line: str) -> Turn:
@@ -165,13 +185,19 @@ def _doubted(guide: Guide, line: str) -> Turn:
     if not isinstance(doubt, Doubt):
         return _settled(guide, line)
     word = line.lower().rstrip(".!")
-    if word in YES:
+    if word in YES and doubt.meant:
         return keeping.with_reading(guide, doubt.take, doubt.meant)
-    same = word in NO or word == doubt.typed.lower() or (doubt.typed.lower().startswith(f"{word} ") and bool(word))
-    if same:
+    if word in NO and not doubt.meant:
+        return Turn(guide=replace(guide, asks=doubt.take), said=(message("guide-nothing-typed"),))
+    if word in (*YES, *NO) or _typed_again(doubt.typed.lower(), word):
         trusting = replace(guide, trusted=guide.trusted | {doubt.take.check.question})
         return keeping.with_reading(trusting, doubt.take, doubt.typed)
     return _taken(replace(guide, asks=doubt.take), line)
+
+
+def _typed_again(typed: str, word: str) -> bool:
+    """Tell whether the same figure was typed once more, with its unit or without."""
+    return bool(word) and (word == typed or typed.startswith(f"{word} "))
 
 
 def _again(guide: Guide, line: str) -> Turn:
@@ -185,6 +211,17 @@ def _again(guide: Guide, line: str) -> Turn:
 
 def _chosen(guide: Guide, line: str) -> Turn:
     return asides.done(guide, line) if line else Turn(guide=replace(guide, asks=Thinking()))
+
+
+def _closed(guide: Guide, line: str) -> Turn:
+    """Close the visit as the fault that was asked about, or as another; leave it open at a bare line or a no."""
+    asks = guide.asks
+    if not isinstance(asks, Close):
+        return _settled(guide, line)
+    open_ = replace(guide, asks=Settled())
+    if not line or line.lower() in NO:
+        return Turn(guide=open_, said=(message("guide-left-open"),))
+    return asides.closed(open_, asks.fault if line.lower() in YES else line)
 
 
 def _settled(guide: Guide, line: str) -> Turn:
@@ -204,6 +241,7 @@ _ANSWERS: dict[type, Callable[[Guide, str], Turn]] = {
     Again: _again,
     Choose: _chosen,
     Settled: _settled,
+    Close: _closed,
 }
 
 

@@ -21,9 +21,11 @@ from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.system import System
 from steadyhead.messages import Message, message
 from steadyhead.service.after_repair import GAUGE, missing, reads_right
-from steadyhead.service.guide.state import Guide, Said, Settled, Show, Take, Turn
+from steadyhead.service.guide.state import Close, Guide, Said, Settled, Show, Take, Turn
 
 MOST_NAMED = 4
+#: A fault that was less likely than this before the repair is not offered as what was at fault.
+LIKELY = 0.2
 
 
 def think(guide: Guide) -> Turn:
@@ -32,10 +34,32 @@ def think(guide: Guide) -> Turn:
     if proofs:
         return _asked(guide, Take(_plain_check(guide, proofs[0].question), proofs[0]), ())
     if reads_right(guide.known.visit):
-        return Turn(guide=replace(guide, asks=Settled(), answer=None, before=None), said=(message("guide-mended"),))
+        return _mended(replace(guide, asks=Settled(), answer=None, before=None))
     answer = diagnose(guide.known.visit, guide.estimates)
     said = tuple(_ruled_out(guide.before, answer))
     return ask_next(replace(guide, answer=answer, before=None), said)
+
+
+def _mended(guide: Guide) -> Turn:
+    """Return the good word, and whether the visit may be closed as what was likeliest before the repair."""
+    already = guide.known.visit.closed.fault
+    if already is not None:
+        return Turn(guide=guide, said=(message("guide-closed", fault=already),))
+    fault = _was_at_fault(guide)
+    if not fault:
+        return Turn(guide=guide, said=(message("guide-mended"),))
+    said = (message("guide-mended"), message("guide-asks-close", fault=fault))
+    return Turn(guide=replace(guide, asks=Close(fault)), said=said)
+
+
+def _was_at_fault(guide: Guide) -> str:
+    """Return the likeliest fault, before the last repair, that this repair mends; empty where none was likely."""
+    visit = guide.known.visit
+    last = max(visit.actions, key=lambda action: action.after_reading)
+    earlier = tuple(action for action in visit.actions if action.after_reading < last.after_reading)
+    then = replace(visit, readings=visit.readings[: last.after_reading], actions=earlier)
+    suspects = diagnose(then, guide.estimates).suspects
+    return next((s.fault for s in suspects if s.remedy == last.remedy and s.probability > LIKELY), "")
 
 
 def ask_next(guide: Guide, said: tuple[Said, ...] = ()) -> Turn:
@@ -46,8 +70,9 @@ def ask_next(guide: Guide, said: tuple[Said, ...] = ()) -> Turn:
     checks = open_checks(guide)
     if checks:
         return _asked(guide, Take(checks[0]), said)
-    if guide.left:
-        return ask_next(replace(guide, left=frozenset()), (*said, message("guide-all-skipped")))
+    fresh = replace(guide, left=frozenset())
+    if guide.left and (open_checks(fresh) or _gauge_first(fresh)):
+        return ask_next(fresh, (*said, message("guide-all-skipped")))
     return Turn(guide=replace(guide, asks=Settled()), said=(*said, Show("verdict")))
 
 
