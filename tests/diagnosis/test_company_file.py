@@ -110,6 +110,12 @@ def test_no_row_can_exclude_a_fault() -> None:
     ]
 
 
+@pytest.mark.parametrize("figure", ["nan", "inf", "-inf", "1" + 400 * "0", "101", "-1"])
+def test_no_figure_outside_its_ends_is_taken(figure: str) -> None:
+    """Nor one that no float can hold, nor one that is no number."""
+    assert problems(HEAD + f"[families]\nsensor = {figure}\n") == [(3, "[families] sensor", "outside-limits")]
+
+
 def test_what_was_learnt_reads_back_and_the_rest_of_the_file_keeps_every_byte() -> None:
     """A round trip behind a text with a comment, without a line end at its end."""
     text = HEAD + "# ours\n[families]\ndamp = 12 # wet pits"

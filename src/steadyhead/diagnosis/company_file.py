@@ -14,7 +14,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from math import isfinite
 from typing import Any
 
 from steadyhead.diagnosis.company import LEARNT, NO_COMPANY, SCHEMA, Company
@@ -45,7 +44,7 @@ class Figure(Kind):
         """Return the number."""
         if isinstance(raw, bool) or not isinstance(raw, (int, float)):
             raise InputError(wrong_type(raw, self.says()))
-        if not isfinite(raw) or not self.least <= raw <= self.most:
+        if not self.least <= raw <= self.most:
             ends = {"least": f"{self.least:g}", "most": f"{self.most:g}"}
             raise InputError(message("outside-limits", got=got_text(raw), **ends))
         return float(raw)
@@ -84,10 +83,11 @@ def kind_of(section: Section) -> Kind:
 
 
 _FAULT = Joined(*(fault.id for fault in FAULTS), "none-of-these")
-_LEARNT_KEYS: dict[str, Kind] = {
+#: Keys of a row of what was learnt, and those that it needs.
+LEARNT_KEYS: dict[str, Kind] = {
     "visit": Text(), "fault": _FAULT, "counts": Figure(0.0, 1.0), "second_trip": Flag(),
 }  # fmt: skip
-_NEEDED = ("visit", "fault", "counts")
+NEEDED = ("visit", "fault", "counts")
 #: Minutes that one timing may say.
 _TIMING = Minutes(Section("took", "min", 0.0, 600.0, "What was taken once."))
 
@@ -199,17 +199,17 @@ def _learnt_rows(rows: object, findings: Findings) -> Iterator[Learnt]:
 def _learnt_row(raw: Mapping[str, Any], path: Path, findings: Findings) -> Learnt | None:
     values: dict[str, Any] = {}
     for name, value in raw.items():
-        if name in _LEARNT_KEYS:
-            values[name] = _read(_LEARNT_KEYS[name], value, (*path, name), findings)
+        if name in LEARNT_KEYS:
+            values[name] = _read(LEARNT_KEYS[name], value, (*path, name), findings)
         elif name != "took":
-            words, nearest = nearest_first(name, (*_LEARNT_KEYS, "took"))
+            words, nearest = nearest_first(name, (*LEARNT_KEYS, "took"))
             told = message("key-unknown", got=shown(name), table=f"[[{LEARNT}]]", must_be=words, nearest=nearest)
             findings.add((*path, name), told)
-    for name in _NEEDED:
+    for name in NEEDED:
         if name not in raw:
-            findings.add(path, message("key-missing", key=name, must_be=_LEARNT_KEYS[name].says()))
+            findings.add(path, message("key-missing", key=name, must_be=LEARNT_KEYS[name].says()))
     took = tuple(_timings(raw.get("took", {}), (*path, "took"), findings))
-    sound = all(values.get(name) is not None for name in _NEEDED)
+    sound = all(values.get(name) is not None for name in NEEDED)
     return Learnt(**values, took=took) if sound else None
 
 

@@ -109,7 +109,7 @@ EFFECTS: tuple[Effect, ...] = (
     Effect("changed", "power-cut", 3.0, ("board-supply", "board-input", "setting"), "the drive, or settings lost"),
     Effect("changed", "recent-work", 8.0, ("miswired", "wrong-part", "setting", "sensor-cock-shut"),
            "whoever worked here last"),
-    Effect("changed", "recent-work", 4.0, ("all-cores", "wires-open"), "a plug half screwed, a wire not tugged"),
+    Effect("changed", "recent-work", 6.0, ("all-cores", "wires-open"), "a plug half screwed, a wire not tugged"),
     Effect("changed", "new-part", 8.0, ("miswired", "wrong-part", "setting"), "another range, pinout or signal"),
     Effect("changed", "new-part", 4.0, ("sensor-cock-shut",), "shut to change it, and left"),
     Effect("changed", "drained", 5.0, ("sensor-cock-shut", "vacuum"), "cocks were turned, air and vacuum came"),
