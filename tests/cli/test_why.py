@@ -14,7 +14,7 @@ from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.why import suspect_named, why, why_json
 from steadyhead.words import Speaker
 from tests.cli.terminal import Terminal
-from tests.service.answers import EXAMPLES, visit
+from tests.service.answers import BRIEF, EXAMPLES, visit
 
 FROST = "amplified-frost-damage"
 REVERSED = next(str(path) for path in EXAMPLES if path.stem == "booster-reversed-loop")
@@ -74,3 +74,14 @@ def test_a_suspect_that_does_not_exist_is_refused_with_the_nearest(terminal: Ter
     ended = terminal.run("why", REVERSED, "revresed")
     assert (ended.code, ended.out) == (2, "")
     assert "Nearest: reversed" in ended.err
+
+
+def test_without_a_suspect_it_says_what_each_reading_ruled_out(terminal: Terminal) -> None:
+    """A display below zero at 4 bar rules out a healthy loop; the JSON is the course alone."""
+    data = BRIEF.encode()
+    said = terminal.run("why", "-", stdin=data)
+    assert (said.code, said.err) == (0, "")
+    assert [line for line in said.out.splitlines() if len(line) > 80] == []
+    found = json.loads(terminal.run("why", "-", "--json", stdin=data).out)
+    assert [stage["reading"] for stage in found["course"]] == [0, 1, 2]
+    assert "none" in found["course"][2]["ruled_out"]

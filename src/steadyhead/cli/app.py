@@ -128,27 +128,29 @@ def guide(
 )
 def why(
     file: File,
-    fault: Annotated[str, typer.Argument(metavar="FAULT", help="A suspect, such as sensor-low (see `faults`).")],
+    fault: Annotated[
+        str | None,
+        typer.Argument(
+            metavar="[FAULT]",
+            help="A suspect, such as sensor-low (see `faults`); without one, what each reading ruled out.",
+            show_default=False,
+        ),
+    ] = None,
     company: Company = None,
     as_json: Json = False,
     region: Region = NORTH_AMERICA,
 ) -> None:
-    """Say how each reading moved one suspect, what speaks for and against it, and what would prove it or clear it."""
+    """Say how each reading moved one suspect, what speaks for and against it, and what would prove it or clear it.
+
+    Without a suspect: what led after each reading, and what it ruled out.
+    """
     from steadyhead.cli.company_input import estimates_of
     from steadyhead.cli.visit_input import visit_file
-    from steadyhead.service.diagnosis import speaker_of
-    from steadyhead.service.why import why as reasons_of
-    from steadyhead.service.why import why_json
+    from steadyhead.cli.why_command import course_said, reasons_said
 
-    visit = visit_file(file).visit
-    speaker = speaker_of(visit, region)
-    found = reasons_of(visit, fault, speaker, estimates_of(company))
-    if as_json:
-        show_json(why_json(found, current=visit.sensor.signal.kind == "current"))
-        return
-    from steadyhead.cli.why_screen import why_screen
-
-    show(why_screen(visit, found, speaker, width()))
+    visit, estimates = visit_file(file).visit, estimates_of(company)
+    said = reasons_said(visit, fault, region, estimates) if fault else course_said(visit, region, estimates)
+    show_json(said[0]) if as_json else show(said[1])
 
 
 @app.command(

@@ -11,15 +11,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from steadyhead.cli.check_box import question_text
+from steadyhead.cli.course_screen import course_lines
 from steadyhead.cli.page import paragraph
-from steadyhead.diagnosis.course import Stage
 from steadyhead.diagnosis.trace import Heavy, Trace, Used, Valued
-from steadyhead.messages import message
 from steadyhead.service.guide.keeping import reading_values
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
 
-MOST_LOST, MOST_CHOSEN, MOST_NAMED = 12, 8, 6
+MOST_LOST, MOST_CHOSEN = 12, 8
 #: Deviations up to which a reading fits, and up to which it fits badly.
 FITS, FITS_BADLY = 2.0, 4.5
 
@@ -28,7 +27,7 @@ def trace_screen(visit: Visit, found: Trace, speaker: Speaker, wide: int) -> lis
     """Return the lines of the section, none longer than `wide`."""
     parts = [
         [speaker.tell("trace-head"), *_readings(visit, found, speaker, wide)],
-        list(_course(found, speaker, wide)),
+        [speaker.tell("trace-course-head"), *course_lines(found.course, speaker, wide)],
         list(_cells(found, speaker, wide)),
         paragraph(speaker.tell("trace-prices", stopping=found.stopping, going_on=found.going_on), wide),
         list(_checks(found, speaker, wide)),
@@ -52,23 +51,6 @@ def _fit(used: Used, speaker: Speaker) -> str:
     if used.misfit < FITS:
         return speaker.tell("trace-fits", off=off)
     return speaker.tell("trace-fits-badly", off=off) if used.misfit < FITS_BADLY else speaker.tell("trace-odd", off=off)
-
-
-def _course(found: Trace, speaker: Speaker, wide: int) -> Iterator[str]:
-    yield speaker.tell("trace-course-head")
-    for stage in found.course:
-        yield from paragraph(_stage(stage, speaker), wide, f"  {stage.reading or '-'}  ")
-
-
-def _stage(stage: Stage, speaker: Speaker) -> str:
-    leads = speaker.tell("trace-leads", fault=stage.leads, share=stage.probability)
-    named, more = stage.ruled_out[:MOST_NAMED], len(stage.ruled_out) - MOST_NAMED
-    if not named:
-        return leads
-    gone = message("guide-rules-out", faults=named)
-    if more > 0:
-        gone = message("guide-rules-out-more", faults=named, count=more)
-    return f"{leads} {speaker.say(gone)}"
 
 
 def _cells(found: Trace, speaker: Speaker, wide: int) -> Iterator[str]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
+from steadyhead.diagnosis.course import Stage
 from steadyhead.diagnosis.trace import Trace, Valued
 from steadyhead.service.answer_json import source_text
 
@@ -12,10 +14,7 @@ def trace_json(found: Trace, *, current: bool) -> dict[str, Any]:
     """Return the steps as plain JSON values; `current` tells whether a source is told in milliamperes."""
     return {
         "readings": [{"reading": r.reading, "weighed": r.weighed, "misfit": r.misfit} for r in found.readings],
-        "course": [
-            {"reading": s.reading, "leads": s.leads, "probability": s.probability, "ruled_out": list(s.ruled_out)}
-            for s in found.course
-        ],
+        "course": course_json(found.course),
         "cells": found.cells,
         "alive": found.alive,
         "heaviest": [
@@ -26,6 +25,14 @@ def trace_json(found: Trace, *, current: bool) -> dict[str, Any]:
         "going_on_minutes": found.going_on,
         "checks": [_valued(each, current=current) for each in found.checks],
     }
+
+
+def course_json(stages: Iterable[Stage]) -> list[dict[str, Any]]:
+    """Return which suspect led before the first reading and after each, and which were ruled out by it."""
+    return [
+        {"reading": s.reading, "leads": s.leads, "probability": s.probability, "ruled_out": list(s.ruled_out)}
+        for s in stages
+    ]
 
 
 def _valued(each: Valued, *, current: bool) -> dict[str, Any]:

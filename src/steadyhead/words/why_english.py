@@ -29,7 +29,9 @@ ENGLISH: dict[str, str] = {
     "trace-fits-badly": "Fits the rest badly ({off} deviations).",
     "trace-odd": "Does not fit the rest ({off} deviations).",
     "trace-course-head": "What led after each reading",
-    "trace-leads": "{fault:fault}, {share:odds}.",
+    "trace-leads": "Now leads: {fault:fault}, {share:odds}.",
+    "course-before": "Before the first reading.",
+    "course-one-suspect": "One suspect in full: steadyhead why FILE FAULT",
     "trace-cells": "Cells: {count}; the first rough pass left {alive}. The heaviest now:",
     "trace-prices": "Stopping here and mending the likeliest costs {stopping:minutes} on average (a second trip, where "
     "it is wrong); finding out the rest costs {going_on:minutes}.",

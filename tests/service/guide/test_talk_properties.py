@@ -6,12 +6,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from steadyhead.diagnosis.answer import Answer
-from steadyhead.diagnosis.estimates import Estimates
 from steadyhead.service.guide.commands import SPELLINGS
 from steadyhead.visit import parse_visit
-from steadyhead.visit.record import Visit
-from tests.service.guide.talks import PLATE, remembered, talk
+from tests.service.guide.talks import talk
 
 #: Lines that mean something somewhere in the conversation.
 MEANT = (
@@ -30,15 +27,7 @@ LINES = st.lists(
 TAKES_OUT = ("back", "undo", "fix", "correct")
 
 
-@pytest.fixture(autouse=True)
-def one_answer(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Answer every state of a file as if only its plate were known: the talk is what is tested here."""
-    plate = remembered(parse_visit(PLATE).visit)
-
-    def answer(_: Visit, __: Estimates) -> Answer:
-        return plate
-
-    monkeypatch.setattr("steadyhead.service.guide.thinking.diagnose", answer)
+pytestmark = pytest.mark.usefixtures("plate_alone")
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
