@@ -58,11 +58,23 @@ class Outcome:
     steps: tuple[Step, ...] = field(default=())
     fixed_remedy: str = ""
     fixed_minutes: float = 0.0
+    first_three: tuple[str, ...] = ()
 
     @property
     def right(self) -> bool:
         """Whether the tool's remedy is the right one (of a pair: both, in any order)."""
         return same_remedy(self.remedy, self.truth)
+
+    @property
+    def pair(self) -> bool:
+        """Whether two faults are hidden."""
+        return "+" in self.fault
+
+    @property
+    def both_named(self) -> bool:
+        """Whether all hidden faults stand among the first three suspects, alone or in a pair."""
+        named = {part for suspect in self.first_three for part in suspect.split("+")}
+        return set(self.fault.split("+")) <= named
 
     @property
     def fixed_right(self) -> bool:
@@ -195,4 +207,5 @@ def _outcome(
         refused=tuple(visit.refused),
         seconds=tuple(seconds),
         steps=tuple(steps),
+        first_three=tuple(suspect["fault"] for suspect in answer.get("suspects", [])[:3]),
     )

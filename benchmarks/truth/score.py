@@ -102,6 +102,7 @@ def _failure(outcome: Outcome) -> dict[str, Any]:
         "said": outcome.remedy,
         "probability": outcome.steps[-1].probability,
         "state": outcome.state,
+        "first_three": list(outcome.first_three),
         "readings": outcome.readings,
         "slips": outcome.slips,
     }
@@ -117,6 +118,7 @@ def _speed(outcomes: Sequence[Outcome]) -> dict[str, float]:
 def summarise(outcomes: Sequence[Outcome]) -> dict[str, Any]:
     """Return every figure of a run as plain data."""
     proved = [outcome for outcome in outcomes if outcome.state == "proved"]
+    pairs = [outcome for outcome in outcomes if outcome.pair]
     return {
         "cases": len(outcomes),
         "tool": {
@@ -124,6 +126,8 @@ def summarise(outcomes: Sequence[Outcome]) -> dict[str, Any]:
             "condemned": _share(outcomes, lambda o: condemned(o.remedy, o.truth)),
             "proved_right": _share(proved, lambda o: o.right),
             "settled": _share(outcomes, lambda o: o.settled),
+            "pairs_named": _share(pairs, lambda o: o.both_named),
+            "pairs_right": _share(pairs, lambda o: o.right),
             "minutes": _mean(o.minutes for o in outcomes),
             "charged": _mean(o.charged for o in outcomes),
             "readings": _mean(o.readings for o in outcomes),
@@ -162,6 +166,7 @@ def render(found: dict[str, Any]) -> str:
         "",
         f"{'fault':44} cases right  min  reads | fixed right  min",
     ]
+    lines[7:7] = _pairs_text(tool)
     lines += [
         f"{row['fault']:44} {row['cases']:5} {row['right']:5} {row['minutes']:5.1f} {row['readings']:5.1f}"
         f" | {row['fixed_right']:11} {row['fixed_minutes']:5.1f}"
@@ -179,6 +184,14 @@ def render(found: dict[str, Any]) -> str:
             f"an answer took {found['speed']['median_s']:.3f} s (median), at most {found['speed']['longest_s']:.2f} s"
         )
     return "\n".join(lines)
+
+
+def _pairs_text(tool: dict[str, Any]) -> list[str]:
+    """Return the line on pairs, where there were any."""
+    if not tool["pairs_named"]["of"]:
+        return []
+    named, right = _share_text(tool["pairs_named"]), _share_text(tool["pairs_right"])
+    return [f"pairs: {tool['pairs_named']['of']}, both named in the first three {named}, right remedy {right}"]
 
 
 def _calibration_text(name: str, value: Any) -> str:

@@ -125,13 +125,14 @@ def test_cells_carry_all_probability_and_no_weight_is_below_zero(text: str) -> N
 def test_the_cells_of_a_fault_carry_its_odds_and_places_their_shares(text: str) -> None:
     """Closed form: where no setting was read, cells divide a fault's probability by the shares of its places."""
     told = system(text)
-    found = cells(told)
+    found = [cell for cell in cells(told) if len(cell.parts) == 1]
+    alone = sum(cell.weight for cell in found)
     odds = prior(told.wires, told.kind)
     known = {fault.id: fault for fault in FAULTS}
     whole = sum(odds[fault] for fault in {cell.fault for cell in found})
     for fault in {cell.fault for cell in found}:
         own = [cell for cell in found if cell.fault == fault]
-        assert isclose(sum(cell.weight for cell in own), odds[fault] / whole, rel_tol=1e-9)
+        assert isclose(sum(cell.weight for cell in own), alone * odds[fault] / whole, rel_tol=1e-9)
         for place, share in known[fault].places:
-            there = sum(cell.weight for cell in own if cell.place == place)
-            assert isclose(there, share * odds[fault] / whole, rel_tol=1e-9)
+            there = sum(cell.weight for cell in own if cell.parts[0].place == place)
+            assert isclose(there, alone * share * odds[fault] / whole, rel_tol=1e-9)

@@ -80,11 +80,14 @@ def test_low_volts_speak_against_a_healthy_loop() -> None:
 
 
 def test_ohms_between_free_cores_prove_a_path_between_them() -> None:
-    """Ohm: no other single fault leaves 150 ohm between two cores that are free at both ends (reading 6)."""
+    """Ohm: no other single fault leaves 150 ohm between two cores that are free at both ends (reading 6).
+
+    A second fault beside it is no matter of these cores, so that the odds rise to those of the damp alone.
+    """
     found = example("house-damp-cable", "leakage-signal-common")
     assert found.strongest_for is not None
     assert found.strongest_for.reading == 6
-    assert found.strongest_for.factor > 1000.0
+    assert found.strongest_for.factor > 10.0
 
 
 def test_readings_before_a_repair_are_named_as_unused() -> None:

@@ -36,8 +36,9 @@ KINDS = {
     "ratiometric": BARE_HOUSE, "house": HOUSE, "amplified": BARE_AMPLIFIED, "loop": BARE_BOOSTER, "booster": BOOSTER,
     "current": BARE_CURRENT,
 }  # fmt: skip
-#: Cells of each kind, and the step of the difference quotient in standard deviations of a latent.
-CELLS, STEP = 30, 1e-4
+#: Cells of each kind with one fault and with two, and the step of the difference quotient in standard deviations of a
+#: latent.
+CELLS, PAIRS, STEP = 30, 6, 1e-4
 #: A slope may be off by an eighth, since a cell is looked at again where it leads; and by 0.15 % of the scale: 7 mV of
 #: 5 V, a quarter of the 30 mV that a middling meter leaves open there (0.7 % + 2 counts, taken for 1.8 deviations).
 RELATIVE, OF_SCALE = 0.125, 1.5e-3
@@ -132,6 +133,12 @@ def stances(told: System) -> dict[Stance, list[Question]]:
     return found
 
 
+def sampled(given: list[Cell], rng: random.Random) -> list[Cell]:
+    """Return random cells with one fault, and some with two."""
+    alone, both = ([cell for cell in given if len(cell.parts) == count] for count in (1, 2))
+    return rng.sample(alone, CELLS) + rng.sample(both, PAIRS)
+
+
 @cache
 def compared(kind: str) -> tuple[Slope, ...]:
     """Return every slope of random cells of a kind of system."""
@@ -141,7 +148,7 @@ def compared(kind: str) -> tuple[Slope, ...]:
     try:
         return tuple(
             slope
-            for cell in rng.sample(cells(told), CELLS)
+            for cell in sampled(cells(told), rng)
             for stance, asked in stances(told).items()
             for slope in _of(told, cell, stance, tuple(asked), rng)
         )
@@ -161,7 +168,7 @@ def _of(told: System, cell: Cell, stance: Stance, asked: tuple[Question, ...], r
             one = scale(told, q.measure) * STEP
             ends = sorted([(up[i] - base.values[i]) / one, (base.values[i] - down[i]) / one])
             found = 0.0 if row is None else (row[i] - base.values[i]) / one
-            where = f"{cell.fault} {cell.place} {stance.arrangement} {q.measure} {q.red} {q.black}"
+            where = f"{cell.fault.replace('+', ' ')} {stance.arrangement} {q.measure} {q.red} {q.black}"
             yield Slope(latent, where, found, ends[0], ends[1])
 
 

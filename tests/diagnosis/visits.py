@@ -153,6 +153,11 @@ def odds(found: dict[str, Any]) -> dict[str, float]:
     return {each["fault"]: each["probability"] for each in found["suspects"]}
 
 
+def needed(found: dict[str, Any], remedy: str) -> float:
+    """Return how likely it is that a remedy is needed, alone or with another one."""
+    return sum(float(each["probability"]) for each in found["remedies"] if remedy in each["remedy"].split("+"))
+
+
 def remedies(found: dict[str, Any]) -> dict[str, float]:
     """Return each remedy's probability."""
     return {each["remedy"]: each["probability"] for each in found["remedies"]}

@@ -7,6 +7,7 @@ from string import Formatter
 import pytest
 
 from steadyhead.diagnosis.observing import Question
+from steadyhead.diagnosis.pairs import CAUSES
 from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS
 from steadyhead.words.saying import FIXED, SAYERS
 from steadyhead.words.sentences import ENGLISH, TABLES
@@ -21,6 +22,7 @@ TOGETHER = {
     "f'how-{question.measure}'": [
         "how-displayed-pressure", "how-displayed-signal", "how-displayed-fault", "how-gauge-pressure",
     ],
+    "f'cause-{cause.id}'": [f"cause-{cause.id}" for cause in CAUSES],
     "f'how-{question.arrangement}'": [f"how-{a.id}" for a in ARRANGEMENTS.values() if not a.water_side],
 }  # fmt: skip
 #: Ids that a variable holds for a line or two; what it can hold stands in the same function.

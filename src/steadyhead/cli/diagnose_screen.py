@@ -107,7 +107,8 @@ def suspect_text(suspect: Suspect, speaker: Speaker) -> str:
     size = size_text(suspect, speaker)
     if size:
         parts.append(size)
-    return ", ".join(parts)
+    told = ", ".join(parts)
+    return f"{told}: {speaker.say(suspect.cause)}" if suspect.cause else told
 
 
 def surprise_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:
@@ -130,10 +131,11 @@ def verdict_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> 
     if verdict.state == "open":
         share = next(r.probability for r in answer.remedies if r.remedy == verdict.remedy)
         return paragraph(speaker.tell("verdict-open", remedy=verdict.remedy, share=share), wide)
+    besides = [line for told in answer.besides for line in paragraph(speaker.say(told), wide)]
     if verdict.state == "best-guess":
-        return paragraph(speaker.say(verdict.because), wide)
+        return [*paragraph(speaker.say(verdict.because), wide), *besides]
     proved = paragraph(speaker.tell("verdict-proved", remedy=verdict.remedy), wide)
-    return [*proved, *paragraph(_because(visit, answer, speaker), wide)]
+    return [*proved, *paragraph(_because(visit, answer, speaker), wide), *besides]
 
 
 def _because(visit: Visit, answer: Answer, speaker: Speaker) -> str:

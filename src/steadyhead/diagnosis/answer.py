@@ -14,7 +14,10 @@ from steadyhead.messages import Message
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Suspect:
-    """One fault with its probability; `severity` [`severity_unit`] and `place` where it has them."""
+    """One fault, or a pair ``a+b``, with its probability; `severity` [`severity_unit`] and `place` where it has them.
+
+    `cause` tells of a pair which fault caused the other, or what left both.
+    """
 
     fault: str
     remedy: str
@@ -22,6 +25,7 @@ class Suspect:
     severity: float | None = None
     severity_unit: str | None = None
     place: str | None = None
+    cause: Message | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +95,8 @@ class Band:
 class Answer:
     """Everything that a diagnosis says; suspects and remedies most probable first, each list summing to one.
 
-    `complaint` tells what the complaint did to the odds before the first reading.
+    `complaint` tells what the complaint did to the odds before the first reading; `besides` what to prove before
+    leaving once the likeliest repair is done.
     """
 
     suspects: tuple[Suspect, ...]
@@ -102,3 +107,4 @@ class Answer:
     expected: dict[str, Band]
     defaults: tuple[Message, ...]
     complaint: tuple[Message, ...] = ()
+    besides: tuple[Message, ...] = ()

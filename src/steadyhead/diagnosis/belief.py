@@ -11,18 +11,18 @@ Theory of operation
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from math import erf, exp, log, sqrt
 
-from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.cells import Cell, Part
 from steadyhead.diagnosis.doubt import compared, shown_chances
 from steadyhead.diagnosis.evidence import Line, evidence
 from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.looking import Look
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import CONTINUOUS, Observation, Pressure, Question, Stance
-from steadyhead.diagnosis.slopes import STEP, Moved, Spot, at_ease, moved_values
+from steadyhead.diagnosis.slopes import NOTHING_KNOWN, STEP, Moved, Spot, at_ease, moved_values
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 from steadyhead.loop.vocabulary import METER_MEASURES
@@ -68,11 +68,28 @@ class _Group:
 class Belief:
     """Cells heaviest first, shares summing to one.
 
-    `after` is weighed by all readings; `before` roughly and generously by those that no meter made.
+    `after` is weighed by all readings; `before` roughly and generously by those that no meter made. `log_after` and
+    `log_before` are the logarithms of what all cells of each came to together.
     """
 
     after: list[Weighed]
     before: list[Weighed]
+    log_after: float
+    log_before: float
+
+
+def joined(one: Belief, other: Belief) -> Belief:
+    """Return the cells of two beliefs by the same readings as one belief."""
+    after, log_after = _joined((one.after, one.log_after), (other.after, other.log_after))
+    before, log_before = _joined((one.before, one.log_before), (other.before, other.log_before))
+    return Belief(after, before, log_after, log_before)
+
+
+def _joined(*parts: tuple[list[Weighed], float]) -> tuple[list[Weighed], float]:
+    best = max(log_ for _, log_ in parts)
+    total = sum(exp(log_ - best) for _, log_ in parts)
+    found = [replace(w, share=w.share * exp(log_ - best) / total) for held, log_ in parts for w in held]
+    return sorted(found, key=lambda w: -w.share), best + log(total)
 
 
 def weigh(system: System, cells: Sequence[Cell], observations: Sequence[Observation]) -> list[Weighed]:
@@ -85,14 +102,15 @@ def believe(system: System, cells: Sequence[Cell], observations: Sequence[Observ
     groups = _grouped(observations)
     words = [(log(cell.weight) + _words(cell, observations), cell) for cell in cells]
     all_starts = [_rough_fit(system, cell, score, groups) for score, cell in words]
-    before = _normed([(start.cell, start.unmetered, Latents(), ()) for start in all_starts])
-    return Belief(_fitted(system, _pruned(all_starts), groups, observations), before)
+    before, log_before = _normed([(start.cell, start.unmetered, Latents(), ()) for start in all_starts])
+    after, log_after = _fitted(system, _pruned(all_starts), groups, observations)
+    return Belief(after, before, log_after, log_before)
 
 
 def _fitted(
     system: System, starts: list[_Start], groups: Sequence[_Group], observations: Sequence[Observation]
-) -> list[Weighed]:
-    """Return the cells weighed by all readings, looked at again where the readings ask for it."""
+) -> tuple[list[Weighed], float]:
+    """Return the cells weighed by all readings, looked at again where the readings ask for it, as `_normed` does."""
     order = sorted(observations, key=lambda o: o.number)
     fits = [_Fit(system, start, groups, order) for start in starts]
     for fit in fits:
@@ -109,12 +127,15 @@ def _fitted(
 _Scored = tuple[Cell, float, Latents, tuple[tuple[int, float], ...]]
 
 
-def _normed(scored: list[_Scored]) -> list[Weighed]:
-    """Return cells with shares that sum to one from the logarithms of their weights, heaviest first."""
+def _normed(scored: list[_Scored]) -> tuple[list[Weighed], float]:
+    """Return cells with shares that sum to one from the logarithms of their weights, heaviest first.
+
+    With them stands the logarithm of their sum.
+    """
     best = max(score for _, score, _, _ in scored)
     total = sum(exp(score - best) for _, score, _, _ in scored)
     found = [Weighed(cell, exp(score - best) / total, at, misfits) for cell, score, at, misfits in scored]
-    return sorted(found, key=lambda w: -w.share)
+    return sorted(found, key=lambda w: -w.share), best + log(total)
 
 
 def _grouped(observations: Sequence[Observation]) -> list[_Group]:
@@ -155,18 +176,22 @@ def _gauge_chance(cell: Cell, pressure: Pressure) -> float:
     sd = max(pressure.sd, 1500.0)
     below = 0.5 * (1.0 - erf((pressure.pa + 4000.0) / (sd * sqrt(2.0))))
     if pressure.known == "pinned":
-        return 1.0 if cell.fault == "vacuum" else 0.05
-    if cell.fault == "vacuum":
+        return 1.0 if cell.has("vacuum") else 0.05
+    if cell.has("vacuum"):
         return max(below, 0.002)
-    return max(1.0 - below, 0.01 if cell.fault != "site-gauge-wrong" else 0.2)
+    return max(1.0 - below, 0.2 if cell.has("site-gauge-wrong") else 0.01)
 
 
 def _jump_chance(cell: Cell) -> float:
-    if cell.noisy:
+    return max(_jumps(part) for part in cell.parts)
+
+
+def _jumps(part: Part) -> float:
+    if part.noisy:
         return 0.9
-    if cell.fault.startswith("intermittent"):
+    if part.fault.startswith("intermittent"):
         return 0.6
-    return 0.12 if cell.fault.startswith(("resistive", "open", "leakage")) else 0.03
+    return 0.12 if part.fault.startswith(("resistive", "open", "leakage")) else 0.03
 
 
 def _span(system: System, measure: str) -> float:
@@ -191,7 +216,7 @@ class _Start:
     score: float
     unmetered: float
     at: Latents
-    looks: dict[Stance, tuple[Look, list[float] | None]]
+    looks: dict[Stance, tuple[Look, Mapping[str, list[float]]]]
     easy: bool
 
 
@@ -204,7 +229,7 @@ STRONG_SUPPLY = Latents(limit=2.2)
 def _rough_fit(system: System, cell: Cell, score: float, groups: Sequence[_Group]) -> _Start:
     """Return a quick, generous fit from the readings of the loop as found."""
     start = _rough_at(system, cell, score, groups, Latents())
-    if start.easy or start.score > score - FITTING:
+    if start.easy or len(cell.parts) > 1 or start.score > score - FITTING:
         return start
     other = _rough_at(system, cell, score - 1.0, groups, STRONG_SUPPLY)
     return other if other.score > start.score else start
@@ -212,7 +237,7 @@ def _rough_fit(system: System, cell: Cell, score: float, groups: Sequence[_Group
 
 def _rough_at(system: System, cell: Cell, score: float, groups: Sequence[_Group], at: Latents) -> _Start:
     """Return the rough fit at one point of the latents."""
-    looks: dict[Stance, tuple[Look, list[float] | None]] = {}
+    looks: dict[Stance, tuple[Look, Mapping[str, list[float]]]] = {}
     unmetered, easy = score, True
     for group in groups:
         if group.stance.arrangement != "connected":
@@ -220,9 +245,10 @@ def _rough_at(system: System, cell: Cell, score: float, groups: Sequence[_Group]
         try:
             spot = Spot(system, cell, at, group.stance, group.questions)
             base = spot.look()
-            by_size = spot.further("severity", base) if cell.width else None
+            by_size = spot.by_size(base)
             at_rest = at_ease(base)
-            moved = [by_size] if at_rest else [by_size, *moved_values(system, group.stance, group.questions, base)]
+            moved: Moved = [*by_size.values()]
+            moved += [] if at_rest else moved_values(system, group.stance, group.questions, base)
         except CircuitError:
             return _Start(cell, float("-inf"), float("-inf"), at, {}, easy=True)
         looks[group.stance] = (base, by_size)
@@ -308,14 +334,13 @@ class _Fit:
             self.best, self.posterior, self.misfits = self.prior + weighed.here, weighed.posterior, weighed.misfits
             self.here = at
 
-
     def _lines(self, at: Latents, group: _Group) -> list[Line]:
         stance = group.stance
         spot = Spot(self.system, self.cell, at, stance, group.questions)
         if stance in self.kept:
             base, by_size = self.kept[stance]
         else:
-            base, by_size = spot.look(), None
+            base, by_size = spot.look(), NOTHING_KNOWN
         moved = spot.moved(base, by_size)
         return [_line(self.system, o, k, base, moved) for k, o in enumerate(group.observations)]
 

@@ -1,4 +1,4 @@
-"""Cells: small neighbourhoods of imagined systems, each with one fault of one size in one place.
+"""Cells: small neighbourhoods of imagined systems, each with one fault of one size in one place, or with two.
 
 Theory of operation
 -------------------
@@ -7,6 +7,11 @@ Theory of operation
 2. A cell predicts a reading by a straight line in its latents about the point where it was looked at. So all readings
    of one visit share the same unknown gauge error, and a dozen cells do the work of thousands of drawn systems.
 3. Cells of a fault divide its probability evenly but for the shares of its places.
+4. A pair is a cell of two parts. What was fitted or set comes about first, then what broke, each in the order of the
+   ids: so a part that breaks is the one that is there. Each part's size has a latent number of its own: two sizes on
+   one number would see only pairs in which both are large or both are small, and a size held fixed would blame a pair
+   for a figure that the next size explains.
+5. Pairs with one cause are few cells each, spread evenly in places, sizes and makes together.
 """
 
 from __future__ import annotations
@@ -16,6 +21,7 @@ from math import ceil
 
 from steadyhead.diagnosis.complaint import factor
 from steadyhead.diagnosis.makes import BATTERY_V, DIMENSIONS, Latents, evenly, healthy, points, sensor_of
+from steadyhead.diagnosis.pairs import MENDED_AGAIN, common_pairs, left_over, pair_id, pair_remedy
 from steadyhead.diagnosis.priors import prior
 from steadyhead.diagnosis.system import System, last_mended
 from steadyhead.loop.draft import LoopDraft
@@ -25,10 +31,59 @@ from steadyhead.loop.faults import FAULTS, Fault, faults_of
 SIZED, UNSIZED = 14, 5
 #: Cells of a wrong wiring, which every make of device takes differently.
 DEVICES = 14
+#: Cells of a pair: at least, and more for each of its parts that has a size.
+OF_A_PAIR, PAIR_SIZED = 2, 1
 #: How much likelier it is that nothing is wrong once something has been mended.
 MENDED = 12.0
 #: Standard deviation of a cell's size, in the distance to the next cell's.
 OVERLAP = 0.6
+#: How far a size may lie past either end of its scale, which is nobody's limit, in parts of it.
+PAST_ITS_SCALE = 0.15
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One fault of a cell.
+
+    Parameters
+    ----------
+    fault
+        Its id.
+    place
+        Where it is, in the fault's own words.
+    size
+        Middle of its size, as a part of its scale.
+    width
+        Standard deviation of that part; 0 where the fault has no size.
+    good_now
+        Whether an intermittent fault is making contact.
+    """
+
+    fault: str
+    place: str
+    size: float
+    width: float
+    good_now: bool = False
+
+    def severity(self, z: float) -> float:
+        """Return its size on its own scale, at one point of the latent that moves it."""
+        scale = BY_ID[self.fault].severity
+        return scale.at(min(max(self.size + self.width * z, -PAST_ITS_SCALE), 1.0 + PAST_ITS_SCALE)) if scale else 0.0
+
+    @property
+    def noisy(self) -> bool:
+        """Whether it is what the cable picks up."""
+        return self.fault in {"noise-pickup", "shield-looped"}
+
+    @property
+    def damp(self) -> bool:
+        """Whether it is a wet joint, which is a battery too."""
+        return self.fault.startswith("leakage-")
+
+    def acts(self, system: System, *, quiet: bool) -> bool:
+        """Tell whether it changes the loop now; a setting that was read is in the healthy loop already."""
+        as_read = self.fault == "setting-range" and system.scaled is not None
+        return not (self.good_now or as_read or (quiet and self.noisy))
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,39 +93,25 @@ class Cell:
     Parameters
     ----------
     fault
-        Id of the fault.
+        Id of its fault, or of its pair: ``a+b``, sorted.
     remedy
-        What mends it.
-    place
-        Where it is, in the fault's own words.
+        What mends it; of a pair both remedies, sorted, each once.
+    parts
+        Its fault, or both, in the order in which they come about.
     weight
         Its share of all probability before the first reading.
-    size
-        Middle of the fault's size, as a part of its scale.
-    width
-        Standard deviation of that part; 0 where the fault has no size.
     make
         Point of the unit cube from which the devices' makes are drawn.
-    good_now
-        Whether an intermittent fault is making contact.
     said
         How many times the complaint multiplied its weight.
     """
 
     fault: str
     remedy: str
-    place: str
+    parts: tuple[Part, ...]
     weight: float
-    size: float
-    width: float
     make: tuple[float, ...]
-    good_now: bool = False
     said: float = 1.0
-
-    def severity(self, z: Latents) -> float:
-        """Return the fault's size on its own scale."""
-        scale = BY_ID[self.fault].severity
-        return scale.at(self.size + self.width * z.severity) if scale else 0.0
 
     def draft(self, system: System, z: Latents, *, spare: bool = False, quiet: bool = False) -> LoopDraft:
         """Return the loop of this cell at one point of its latents.
@@ -80,38 +121,91 @@ class Cell:
         draft = healthy(system, self.make, z)
         if spare:
             draft.spare = sensor_of(system, self.make, z._replace(sensor=0.0))
-        as_read = self.fault == "setting-range" and system.scaled is not None
-        if not (self.good_now or as_read or (quiet and self.noisy)):
-            BY_ID[self.fault].change(draft, self.severity(z), self.place)
+        for part, size in zip(self.parts, (z.severity, z.second), strict=False):
+            if part.acts(system, quiet=quiet):
+                BY_ID[part.fault].change(draft, part.severity(size), part.place)
         if self.damp:
             draft.leaks = [replace(leak, volts=BATTERY_V * z.battery) for leak in draft.leaks]
         return draft
 
+    def has(self, *faults: str) -> bool:
+        """Tell whether one of these is among its faults."""
+        return any(part.fault in faults for part in self.parts)
+
+    @property
+    def place(self) -> str:
+        """Where it is: of a pair the first place that there is."""
+        return next((part.place for part in self.parts if part.place), "")
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """The latents that move its sizes."""
+        return tuple(name for part, name in zip(self.parts, SIZES, strict=False) if part.width)
+
     @property
     def noisy(self) -> bool:
-        """Whether the fault is what the cable picks up."""
-        return self.fault in {"noise-pickup", "shield-looped"}
+        """Whether one of its faults is what the cable picks up."""
+        return any(part.noisy for part in self.parts)
 
     @property
     def damp(self) -> bool:
-        """Whether the fault is a wet joint, which is a battery too."""
-        return self.fault.startswith("leakage-")
+        """Whether one of its faults is a wet joint."""
+        return any(part.damp for part in self.parts)
 
 
 BY_ID: dict[str, Fault] = {fault.id: fault for fault in FAULTS}
+#: The latents of a cell's sizes, in the order of its parts.
+SIZES = ("severity", "second")
+
+
+def single(part: Part, weight: float, make: tuple[float, ...]) -> Cell:
+    """Return a cell with one fault."""
+    return Cell(part.fault, BY_ID[part.fault].remedy, (part,), weight, make)
+
+
+def double(first: Part, second: Part, weight: float, make: tuple[float, ...]) -> Cell:
+    """Return a cell with two faults, given in any order."""
+    parts = tuple(sorted((first, second), key=_comes_about))
+    remedies = [BY_ID[part.fault].remedy for part in parts]
+    return Cell(pair_id(first.fault, second.fault), pair_remedy(*remedies), parts, weight, make)
+
+
+def _comes_about(part: Part) -> tuple[bool, str]:
+    """Return what orders the parts of a pair: fitted or set before broken, then by id."""
+    return not part.fault.startswith(("sensor-wrong-part", "setting-")), part.fault
 
 
 def cells(system: System) -> list[Cell]:
-    """Return all cells of a system, their weights summing to one."""
-    odds = prior(system.wires, system.kind, system.estimates)
+    """Return the cells of all single faults, and of all pairs with one cause, their weights summing to one."""
+    odds = single_odds(system)
     found: list[Cell] = []
     for index, fault in enumerate(faults_of(system.wires, system.kind)):
-        weight = odds[fault.id] * _by_setting(system, fault.id)
-        if weight > 0.0:
-            found += _of(fault, index, weight)
+        if odds[fault.id] > 0.0:
+            found += _of(fault, index, odds[fault.id])
+    for pair in common_pairs(system.wires, system.kind):
+        found += of_pair(pair.first, pair.second, pair.per_100 / 100.0, pair.cause.place)
     said = {cell.fault: factor(system.visit.complaint, cell.fault, system.estimates) for cell in found}
     total = sum(cell.weight * said[cell.fault] for cell in found)
     return [replace(c, weight=c.weight * said[c.fault] / total, said=said[c.fault]) for c in found]
+
+
+def single_odds(system: System) -> dict[str, float]:
+    """Return how likely each single fault is beside the others, by what was set and mended on this visit."""
+    plain = prior(system.wires, system.kind, system.estimates)
+    odds = {fault: chance * _by_setting(system, fault) for fault, chance in plain.items()}
+    last = last_mended(system.visit)
+    if not last:
+        return odds
+    mended = frozenset(action.remedy for action in system.visit.actions if action.after_reading <= last)
+    cured = MENDED * plain["none"]
+    odds = {fault: chance * (MENDED_AGAIN if _remedy(fault) in mended else 1.0) for fault, chance in odds.items()}
+    for fault, chance in left_over(mended, common_pairs(system.wires, system.kind), plain).items():
+        odds[fault] += cured * chance
+    return odds
+
+
+def _remedy(fault: str) -> str:
+    return BY_ID[fault].remedy if fault in BY_ID else "look-further"
 
 
 def _by_setting(system: System, fault: str) -> float:
@@ -137,9 +231,7 @@ def _of(fault: Fault, index: int, weight: float) -> list[Cell]:
         size = (number + 0.5) * spacing
         width = OVERLAP * spacing if fault.severity else 0.0
         good = fault.id.startswith("intermittent") and number % 2 == 1
-        found.append(
-            Cell(fault.id, fault.remedy, place, weight * share[place], size, width, make, good_now=good)
-        )
+        found.append(single(Part(fault.id, place, size, width, good), weight * share[place], make))
     return found
 
 
@@ -150,3 +242,30 @@ def _places(fault: Fault, count: int) -> list[str]:
     for place, part in fault.places:
         found += [place] * max(least, ceil(count * part))
     return found
+
+
+def of_pair(first: Fault, second: Fault, weight: float, place: str = "") -> list[Cell]:
+    """Return the cells of two faults at once; `place` begins the first one's places, where not all will do."""
+    sized = sum(1 for fault in (first, second) if fault.severity)
+    count = OF_A_PAIR + sized * PAIR_SIZED
+    index = FAULTS.index(first) * len(FAULTS) + FAULTS.index(second)
+    spread = count ** (-1.0 / max(sized, 1))
+    found = []
+    for point in evenly(points(index, count, DIMENSIONS + 4)):
+        make, (where, size, where_else, size_else) = point[:DIMENSIONS], point[DIMENSIONS:]
+        one = _drawn(first, where, size, spread, place)
+        found.append(double(one, _drawn(second, where_else, size_else, spread), weight / count, make))
+    return found
+
+
+def _drawn(fault: Fault, where: float, size: float, spread: float, begins: str = "") -> Part:
+    """Return a fault at one point of its places, taken by their shares, and of its sizes."""
+    places = [(place, share) for place, share in fault.places if place.startswith(begins)]
+    left = where * sum(share for _, share in places)
+    place = places[-1][0]
+    for name, share in places:
+        left -= share
+        if left < 0.0:
+            place = name
+            break
+    return Part(fault.id, place, size if fault.severity else 0.0, OVERLAP * spread if fault.severity else 0.0)

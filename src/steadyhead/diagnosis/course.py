@@ -11,8 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from steadyhead.diagnosis.belief import Weighed, believe
-from steadyhead.diagnosis.cells import cells
 from steadyhead.diagnosis.observing import observations
+from steadyhead.diagnosis.opening import believed, suspected
 from steadyhead.diagnosis.system import System
 
 COUNTED, RULED_OUT = 0.02, 0.004
@@ -30,8 +30,9 @@ class Stage:
 
 def course(system: System) -> tuple[Stage, ...]:
     """Return where the belief stood before the first reading and after each."""
-    all_cells, seen = cells(system), observations(system)
-    shares = [_shares(believe(system, all_cells, seen[:k]).after) for k in range(len(seen) + 1)]
+    all_cells, seen = suspected(system), observations(system)
+    shares = [_shares(believe(system, all_cells, seen[:k]).after) for k in range(len(seen))]
+    shares.append(_shares(believed(system, seen).after))
     numbers = [0, *(o.number for o in seen)]
     before = [{}, *shares]
     return tuple(_stage(number, b, now) for number, b, now in zip(numbers, before, shares, strict=False))

@@ -7,14 +7,17 @@ from dataclasses import dataclass
 
 from steadyhead.diagnosis import checks
 from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome, Remedy, Surprise, Suspect
-from steadyhead.diagnosis.belief import Weighed, believe
+from steadyhead.diagnosis.belief import Weighed
+from steadyhead.diagnosis.besides import besides
 from steadyhead.diagnosis.cautions import cautions, drive_state, how
-from steadyhead.diagnosis.cells import BY_ID, cells
+from steadyhead.diagnosis.cells import BY_ID, SIZES
 from steadyhead.diagnosis.complaint import told
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.diagnosis.expected import table
 from steadyhead.diagnosis.observing import Observation, Pressure, no_gauge, observations
+from steadyhead.diagnosis.opening import believed
 from steadyhead.diagnosis.outcomes import outcomes
+from steadyhead.diagnosis.pairs import root_of
 from steadyhead.diagnosis.planning import Plan, Planner
 from steadyhead.diagnosis.purposes import purpose
 from steadyhead.diagnosis.system import System
@@ -68,7 +71,7 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED) -> Diagnosed:
     """Return the answer with what led to it."""
     system = System(visit, estimates)
     seen = observations(system)
-    belief = believe(system, cells(system), seen)
+    belief = believed(system, seen)
     weighed = belief.after
     surprises = _surprises(system, seen, weighed)
     pressure = _last_pressure(system, seen)
@@ -77,8 +80,9 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED) -> Diagnosed:
     wanted = checks.candidates(system, doubtful)
     plans = planner.plans(wanted, checks.standing(visit))
     now = _by_remedy(weighed)
+    suspects = _suspects(weighed)
     answer = Answer(
-        suspects=_suspects(weighed),
+        suspects=suspects,
         remedies=tuple(
             Remedy(remedy=r, probability=p, cost_minutes=estimates.cost(r))
             for r, p in sorted(now.items(), key=lambda item: (-item[1], item[0]))
@@ -92,6 +96,7 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED) -> Diagnosed:
         expected=table(system, pressure) if pressure.known == "gauge" else {},
         defaults=system.defaults(),
         complaint=told(visit.complaint, system.estimates),
+        besides=besides(suspects, max(now, key=lambda r: (now[r], r))),
     )
     return Diagnosed(answer=answer, system=system, seen=seen, weighed=weighed, planner=planner, plans=plans)
 
@@ -128,16 +133,26 @@ def _suspects(weighed: Sequence[Weighed]) -> tuple[Suspect, ...]:
 
 
 def _suspect(w: Weighed, probability: float) -> Suspect:
-    cell = w.cell
-    scale = BY_ID[cell.fault].severity if cell.fault.startswith(TOLD_SIZES) else None
+    size, unit = size_of(w)
+    places = [place_word(part.place) for part in w.cell.parts if BY_ID[part.fault].remedy == "repair-cable"]
     return Suspect(
-        fault=cell.fault,
-        remedy=cell.remedy,
+        fault=w.cell.fault,
+        remedy=w.cell.remedy,
         probability=probability,
-        severity=cell.severity(w.at) if scale else None,
-        severity_unit=scale.unit if scale else None,
-        place=place_word(cell.place) if cell.remedy == "repair-cable" else None,
+        severity=size,
+        severity_unit=unit,
+        place=places[0] if places else None,
+        cause=root_of(*w.cell.fault.split("+")),
     )
+
+
+def size_of(w: Weighed) -> tuple[float | None, str | None]:
+    """Return the size that a person can use, and its unit: of a pair the first one's that has such a size."""
+    for part, name in zip(w.cell.parts, SIZES, strict=False):
+        scale = BY_ID[part.fault].severity
+        if scale and part.fault.startswith(TOLD_SIZES):
+            return part.severity(getattr(w.at, name)), scale.unit
+    return None, None
 
 
 def _surprises(system: System, seen: Sequence[Observation], weighed: Sequence[Weighed]) -> tuple[Surprise, ...]:

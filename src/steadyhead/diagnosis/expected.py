@@ -12,7 +12,7 @@ from __future__ import annotations
 from math import sqrt
 
 from steadyhead.diagnosis.answer import Band
-from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.cells import Cell, Part, single
 from steadyhead.diagnosis.doubt import spread
 from steadyhead.diagnosis.makes import DIMENSIONS, Latents, points
 from steadyhead.diagnosis.observing import Pressure, Question, Stance
@@ -48,7 +48,7 @@ def _unit(system: System, question: Question) -> str:
 
 
 def _healthy() -> list[Cell]:
-    return [Cell("none", "none", "", 1.0 / MAKES, 0.5, 0.0, make) for make in points(0, MAKES, DIMENSIONS)]
+    return [single(Part("none", "", 0.5, 0.0), 1.0 / MAKES, make) for make in points(0, MAKES, DIMENSIONS)]
 
 
 def _ends(spot: Spot) -> list[tuple[float, float]]:

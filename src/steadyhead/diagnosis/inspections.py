@@ -7,57 +7,58 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import prod
 
-from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.cells import Cell, Part
 
 #: A look that finds something wrong where nothing is.
 FALSE_ALARM = 0.015
 
-_Find = Callable[[Cell], float]
+_Find = Callable[[Part], float]
 
 
-def _prefix(cell: Cell, *starts: str) -> bool:
-    return cell.fault.startswith(starts)
+def _prefix(part: Part, *starts: str) -> bool:
+    return part.fault.startswith(starts)
 
 
-def _connections(cell: Cell) -> float:
-    if not (_prefix(cell, "open-", "resistive-", "intermittent-") or cell.fault == "cable-cut"):
+def _connections(part: Part) -> float:
+    if not (_prefix(part, "open-", "resistive-", "intermittent-") or part.fault == "cable-cut"):
         return 0.0
-    return {"terminal": 0.85, "plug:mating": 0.7, "plug:crimp": 0.5}.get(cell.place, 0.03)
+    return {"terminal": 0.85, "plug:mating": 0.7, "plug:crimp": 0.5}.get(part.place, 0.03)
 
 
-def _moisture(cell: Cell) -> float:
-    if _prefix(cell, "leakage-"):
-        return {"plug:crimp": 0.75, "plug:mating": 0.75, "terminal": 0.45, "run": 0.2}[cell.place]
-    return 0.25 if _prefix(cell, "short-") else 0.35 if cell.fault == "sensor-wet-vent" else 0.0
+def _moisture(part: Part) -> float:
+    if _prefix(part, "leakage-"):
+        return {"plug:crimp": 0.75, "plug:mating": 0.75, "terminal": 0.45, "run": 0.2}[part.place]
+    return 0.25 if _prefix(part, "short-") else 0.35 if part.fault == "sensor-wet-vent" else 0.0
 
 
-def _damage(cell: Cell) -> float:
-    broken = _prefix(cell, "open-", "leakage-", "short-", "resistive-", "intermittent-") or cell.fault == "cable-cut"
-    return 0.5 if broken and cell.place == "run" else 0.0
+def _damage(part: Part) -> float:
+    broken = _prefix(part, "open-", "leakage-", "short-", "resistive-", "intermittent-") or part.fault == "cable-cut"
+    return 0.5 if broken and part.place == "run" else 0.0
 
 
-def _order(cell: Cell) -> float:
-    if _prefix(cell, "swapped-", "rotated-") or cell.fault == "reversed":
+def _order(part: Part) -> float:
+    if _prefix(part, "swapped-", "rotated-") or part.fault == "reversed":
         return 0.97
-    return 0.2 if cell.place == "pinout" else 0.0
+    return 0.2 if part.place == "pinout" else 0.0
 
 
-def _wiggle(cell: Cell) -> float:
-    if _prefix(cell, "intermittent-"):
+def _wiggle(part: Part) -> float:
+    if _prefix(part, "intermittent-"):
         return 0.8
-    loose = _prefix(cell, "open-", "resistive-") or cell.fault == "cable-cut"
-    return 0.3 if loose and cell.place in ("terminal", "plug:mating", "plug:crimp") else 0.0
+    loose = _prefix(part, "open-", "resistive-") or part.fault == "cable-cut"
+    return 0.3 if loose and part.place in ("terminal", "plug:mating", "plug:crimp") else 0.0
 
 
 def _one_of(chance: float, *faults: str) -> _Find:
-    return lambda cell: chance if cell.fault in faults else 0.0
+    return lambda part: chance if part.fault in faults else 0.0
 
 
-def _range_setting(cell: Cell) -> float:
-    if cell.fault == "sensor-wrong-part" and cell.place == "range":
+def _range_setting(part: Part) -> float:
+    if part.fault == "sensor-wrong-part" and part.place == "range":
         return 0.5
-    return {"setting-range": 0.96, "setting-unit": 0.9}.get(cell.fault, 0.0)
+    return {"setting-range": 0.96, "setting-unit": 0.9}.get(part.fault, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +93,12 @@ INSPECTIONS: dict[str, Inspection] = {
 
 
 def chance(cell: Cell, item: str, word: str) -> float:
-    """Return the chance that a look at `item` says `word`, under a cell's fault; 1 where nobody could see."""
+    """Return the chance that a look at `item` says `word`, under a cell's faults; 1 where nobody could see.
+
+    Of a pair it is enough that one of the two is found.
+    """
     if word == "not-seen":
         return 1.0
-    wrong = max(INSPECTIONS[item].finds(cell), FALSE_ALARM)
+    missed = prod([1.0 - INSPECTIONS[item].finds(part) for part in cell.parts])
+    wrong = max(1.0 - missed, FALSE_ALARM)
     return wrong if word == "wrong" else 1.0 - wrong

@@ -21,7 +21,7 @@ def pipe_pressure(cell: Cell, draft: LoopDraft, pressure: Pressure, z: Latents) 
     Under a vacuum a pinned gauge, or none, leaves anything down to a good vacuum open.
     """
     middle, sd = pressure.pa, pressure.sd
-    if cell.fault == "vacuum" and pressure.known != "gauge":
+    if cell.has("vacuum") and pressure.known != "gauge":
         middle, sd = -45e3, 22e3
     return middle - draft.gauge_off_pa + sd * z.pressure
 

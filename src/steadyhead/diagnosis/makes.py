@@ -47,7 +47,8 @@ class Latents(NamedTuple):
     current that it gives at most; `clamp` the volts at which the input
     is clamped; `pull` how weak its pull-up is, where it has one; `battery` a wet joint's own volts;
     `draw` what the sensor takes for itself; `run` the copper's resistance where nobody
-    knows the cable; `starved` where the output stands with too little supply.
+    knows the cable; `starved` where the output stands with too little supply; `second` the size of a pair's second
+    fault.
     """
 
     pressure: float = 0.0
@@ -64,6 +65,7 @@ class Latents(NamedTuple):
     draw: float = 0.0
     run: float = 0.0
     starved: float = 0.0
+    second: float = 0.0
 
 
 def log_between(low: float, high: float, part: float) -> float:

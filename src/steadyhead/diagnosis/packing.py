@@ -20,10 +20,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum, prod
 
-from steadyhead.diagnosis.belief import believe
-from steadyhead.diagnosis.cells import Cell, cells
+from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.estimates import NONE_OF_THESE, Estimates
 from steadyhead.diagnosis.observing import observations
+from steadyhead.diagnosis.opening import believed
 from steadyhead.diagnosis.priors import prior
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.faults import place_word
@@ -70,23 +70,23 @@ class Packed:
 
 def jobs(system: System) -> list[Job]:
     """Return the repairs that may be waiting, with everything that is known of a visit, shares summing to one."""
-    weighed = believe(system, cells(system), observations(system)).after
+    weighed = believed(system, observations(system)).after
     found = [Job(w.share, _needs(system.estimates, w.cell)) for w in weighed]
     if any(w.cell.fault == NONE_OF_THESE for w in weighed):
         return found
     other = prior(system.wires, system.kind, system.estimates)[NONE_OF_THESE]
-    needs = _needs_of(system.estimates, {"look-further"}, None)
+    needs = _needs_of(system.estimates, {"look-further"}, ())
     return [*(Job(job.share * (1.0 - other), job.needs) for job in found), Job(other, needs)]
 
 
 def _needs(estimates: Estimates, cell: Cell) -> tuple[tuple[str, float], ...]:
     """Return the parts of a cell's repair; a pair's repairs need the parts of both."""
     names = {*cell.fault.split("+"), *cell.remedy.split("+")}
-    return _needs_of(estimates, names, cell.place)
+    return _needs_of(estimates, names, [part.place for part in cell.parts])
 
 
-def _needs_of(estimates: Estimates, names: set[str], place: str | None) -> tuple[tuple[str, float], ...]:
-    places = {place, place_word(place)} if place else set()
+def _needs_of(estimates: Estimates, names: set[str], where_it_is: Sequence[str]) -> tuple[tuple[str, float], ...]:
+    places = {word for place in where_it_is if place for word in (place, place_word(place))}
     spare: dict[str, float] = {}
     for row, chance in estimates.needs.items():
         repair, *where, part = row.split("/")

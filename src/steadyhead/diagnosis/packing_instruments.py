@@ -29,10 +29,10 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 from math import fsum, prod, sqrt
 
-from steadyhead.diagnosis.belief import Weighed, believe
-from steadyhead.diagnosis.cells import cells
+from steadyhead.diagnosis.belief import Weighed
 from steadyhead.diagnosis.checks import candidates
 from steadyhead.diagnosis.observing import Pressure, Question, no_gauge, observations
+from steadyhead.diagnosis.opening import believed
 from steadyhead.diagnosis.planning import Outlook, Planner
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.vocabulary import ARRANGEMENTS, INSTRUMENTS
@@ -230,7 +230,7 @@ def telling_of(system: System) -> Telling:
     instruments = replace(system.visit.instruments, have=INSTRUMENTS)
     full = System(replace(system.visit, instruments=instruments), system.estimates)
     seen = observations(full)
-    weighed = spokesmen(believe(full, cells(full), seen).after)
+    weighed = spokesmen(believed(full, seen).after)
     stances = [o.stance for o in seen if o.stance.arrangement != "vented"]
     read = [stance.pressure for stance in stances if stance.pressure.known != "nothing"]
     pressures = read[-1:] or [_at(full, part) for part in PRESSURES]
@@ -252,11 +252,15 @@ def spokesmen(weighed: Sequence[Weighed]) -> list[Weighed]:
         by_fault.setdefault(w.cell.fault, []).append(w)
     found: list[Weighed] = []
     for held in by_fault.values():
-        held.sort(key=lambda w: (w.cell.place, w.cell.size, w.cell.make))
+        held.sort(key=lambda w: (_where(w), w.cell.make))
         total = sum(w.share for w in held)
         chosen = [_at_part(held, total * (k + 0.5) / SPOKESMEN) for k in range(SPOKESMEN)]
         found += [replace(w, share=total / SPOKESMEN) for w in chosen]
-    return sorted(found, key=lambda w: (-w.share, w.cell.fault, w.cell.place, w.cell.size))
+    return sorted(found, key=lambda w: (-w.share, w.cell.fault, _where(w)))
+
+
+def _where(w: Weighed) -> list[tuple[str, float]]:
+    return [(part.place, part.size) for part in w.cell.parts]
 
 
 def _at_part(held: Sequence[Weighed], part: float) -> Weighed:

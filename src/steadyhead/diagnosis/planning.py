@@ -44,6 +44,9 @@ TELLING = 0.3
 BIN = 3.0
 #: A part that was not needed costs its price on top of the second trip, in this part.
 WASTED = 0.25
+#: Where the repair was needed and another one beside it, the reading after the first says so while one is still there:
+#: this part of a second trip is saved.
+HALF_DONE = 0.6
 
 Mass = dict[str, float]
 
@@ -72,7 +75,8 @@ def stopping(mass: Mass, estimates: Estimates) -> float:
     if total <= 0.0:
         return 0.0
     best, remedy = max((p, r) for r, p in mass.items())
-    return (estimates.second_trip + WASTED * estimates.cost(remedy)) * (total - best)
+    half = sum(p for r, p in mass.items() if "+" in r and r != remedy and remedy in r.split("+"))
+    return (estimates.second_trip + WASTED * estimates.cost(remedy)) * (total - best - HALF_DONE * half)
 
 
 def going_on(mass: Mass) -> float:

@@ -27,3 +27,12 @@ def prior(wires: int, kind: str, estimates: Estimates = SHIPPED) -> dict[str, fl
     raw[NONE_OF_THESE] = estimates.families[NONE_OF_THESE]
     whole = sum(raw.values())
     return {fault: value / whole for fault, value in raw.items()}
+
+
+def costs_money(remedy: str) -> bool:
+    """Tell whether a repair, or one of a pair ``x+y``, needs a part.
+
+    >>> costs_money("replace-sensor+repair-cable"), costs_money("repair-cable")
+    (True, False)
+    """
+    return not COSTS_MONEY.isdisjoint(remedy.split("+"))

@@ -20,10 +20,11 @@ from dataclasses import dataclass
 from steadyhead.diagnosis import checks
 from steadyhead.diagnosis.answer import Outcome
 from steadyhead.diagnosis.belief import Weighed, believe
-from steadyhead.diagnosis.cells import Cell, cells
+from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.foretelling import apart, foretold
 from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.observing import Observation, Pressure, Question, Stance, no_gauge, observations
+from steadyhead.diagnosis.opening import believed, suspected
 from steadyhead.diagnosis.system import System
 
 #: Probabilities are held this far from nothing and from all, so that odds exist.
@@ -115,7 +116,7 @@ class Reasons:
 
 def suspects_of(system: System) -> tuple[str, ...]:
     """Return every suspect of a system, a pair as ``a+b``."""
-    return tuple(dict.fromkeys(cell.fault for cell in cells(system)))
+    return tuple(dict.fromkeys(cell.fault for cell in suspected(system)))
 
 
 def reasons(system: System, fault: str) -> Reasons:
@@ -128,12 +129,13 @@ def reasons(system: System, fault: str) -> Reasons:
     fault
         One of `suspects_of`.
     """
-    all_cells, seen = cells(system), observations(system)
+    all_cells, seen = suspected(system), observations(system)
     by_fault: dict[str, list[Cell]] = {}
     for cell in all_cells:
         by_fault.setdefault(cell.fault, []).append(cell)
     own = by_fault[fault]
-    beliefs = [believe(system, all_cells, seen[:k]).after for k in range(len(seen) + 1)]
+    beliefs = [believe(system, all_cells, seen[:k]).after for k in range(len(seen))]
+    beliefs.append(believed(system, seen).after)
     chances = [_chance(weighed, fault) for weighed in beliefs]
     told = [
         _reason(system, own, (seen, k), beliefs[k], (chances[k], chances[k + 1])) for k in range(len(seen))

@@ -11,6 +11,7 @@ Rules
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import exp, isfinite
 
@@ -28,8 +29,6 @@ from steadyhead.loop.wiring import clamp_branch, has_own_sensor, powers_sensor, 
 STEP = 0.4
 #: Numbers of the supply, the input's clamp and the sensor's first element in a circuit.
 _SUPPLY, _CLAMP, _SENSOR = 0, 1, 2
-#: Number of the latent that is the fault's size.
-_SIZE = Latents._fields.index("severity")
 
 #: Region of a supply at its limit, and of a clamp that does nothing.
 _LIMITED, _UNCLAMPED = 0, 1
@@ -40,6 +39,7 @@ SHORT_RUN_OHM = 1.0
 
 #: For each latent, each question's value a step further.
 Moved = list[list[float] | None]
+NOTHING_KNOWN: Mapping[str, list[float]] = {}
 
 _Changes = list[tuple[int, tuple[float, ...]]]
 
@@ -63,21 +63,23 @@ class Spot:
         z = self.z._replace(**{name: getattr(self.z, name) + STEP})
         return look(self.system, self.cell, z, self.stance, self.questions, guess=base.regions).values
 
-    def moved(self, base: Look, by_size: list[float] | None = None) -> Moved:
+    def by_size(self, base: Look) -> dict[str, list[float]]:
+        """Return each question's value a step further in each size of the cell's faults."""
+        return {name: self.further(name, base) for name in self.cell.sizes}
+
+    def moved(self, base: Look, known: Mapping[str, list[float]] = NOTHING_KNOWN) -> Moved:
         """Return, for each latent, each question's value a step further than `base`.
 
-        The fault's size, and the input where a meter loads it, are looked at again (`by_size`, where that is known);
-        the solved loop answers the rest. What cannot move has None.
+        The faults' sizes, and the input where a meter loads it, are looked at again, where they are not `known`; the
+        solved loop answers the rest. What cannot move has None.
         """
         found = moved_values(self.system, self.stance, self.questions, base)
-        found[_SIZE] = by_size
         for name in self._again(base):
-            if name != "severity" or by_size is None:
-                found[Latents._fields.index(name)] = self.further(name, base)
+            found[Latents._fields.index(name)] = known[name] if name in known else self.further(name, base)
         return found
 
     def _again(self, base: Look) -> list[str]:
-        again = ["severity"] if self.cell.width else []
+        again = list(self.cell.sizes)
         if any(loading < LOADED for loading in base.loading):
             again += ["input", "pull"] if isfinite(base.loop.input.pull_ohm) else ["input"]
         if not self.system.run_known and (base.operation is None or self.system.run_ohm > SHORT_RUN_OHM):

@@ -16,10 +16,10 @@ from typing import Literal
 
 from steadyhead.diagnosis import checks
 from steadyhead.diagnosis.belief import Weighed
-from steadyhead.diagnosis.cells import cells
 from steadyhead.diagnosis.course import Stage, course
-from steadyhead.diagnosis.diagnose import Diagnosed
+from steadyhead.diagnosis.diagnose import Diagnosed, size_of
 from steadyhead.diagnosis.observing import Question
+from steadyhead.diagnosis.opening import suspected
 from steadyhead.diagnosis.planning import going_on, price, stopping
 
 #: Cells that are told.
@@ -94,9 +94,9 @@ def trace(found: Diagnosed) -> Trace:
     return Trace(
         readings=_readings(found),
         course=course(system),
-        cells=len(cells(system)),
+        cells=len(suspected(system)),
         alive=len(found.weighed),
-        heaviest=tuple(_heavy(found, w) for w in found.weighed[:HEAVIEST]),
+        heaviest=tuple(_heavy(w) for w in found.weighed[:HEAVIEST]),
         stopping=stopping(planner.now, system.estimates),
         going_on=going_on(planner.now),
         checks=_valued(found),
@@ -119,10 +119,8 @@ def _misfits(weighed: Sequence[Weighed]) -> dict[int, float]:
     return found
 
 
-def _heavy(found: Diagnosed, w: Weighed) -> Heavy:
-    told = next((s for s in found.answer.suspects if s.fault == w.cell.fault), None)
-    unit = told.severity_unit if told else None
-    size = w.cell.severity(w.at) if unit else None
+def _heavy(w: Weighed) -> Heavy:
+    size, unit = size_of(w)
     return Heavy(fault=w.cell.fault, place=w.cell.place, severity=size, unit=unit, share=w.share)
 
 

@@ -6,8 +6,10 @@ Rules
 2. Proved means that, on top of that, meter readings have told the remedy from every other one that is not yet below
    one in a hundred, or was not before the meter was used: their odds have fallen tenfold by the meter.
 3. Nothing is proved by display, gauge and looks alone, and no part that costs money without a reading that convicts it.
-4. A reading that nothing explains proves nothing, and where half of them are so, nothing is proved.
-5. Anything else that is settled is a best guess, and says which reading would prove it.
+4. What does the best remedy and more besides is no rival of it: that the repair is needed stands as firmly; what may be
+   at fault beside it is told apart (`steadyhead.diagnosis.besides`).
+5. A reading that nothing explains proves nothing, and where half of them are so, nothing is proved.
+6. Anything else that is settled is a best guess, and says which reading would prove it.
 """
 
 from __future__ import annotations
@@ -19,7 +21,8 @@ from steadyhead.diagnosis.belief import Weighed
 from steadyhead.diagnosis.doubt import compared
 from steadyhead.diagnosis.looking import look
 from steadyhead.diagnosis.observing import Observation, Question
-from steadyhead.diagnosis.priors import COSTS_MONEY
+from steadyhead.diagnosis.pairs import covers
+from steadyhead.diagnosis.priors import costs_money
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 from steadyhead.loop.vocabulary import METER_MEASURES
@@ -44,9 +47,10 @@ def proved(now: Mapping[str, float], before: Mapping[str, float], best: str) -> 
     best
         The remedy in question.
     """
-    if now[best] < (SURE_OF_A_PART if best in COSTS_MONEY else SURE):
+    needed = sum(p for r, p in now.items() if covers(r, best))
+    if needed < (SURE_OF_A_PART if costs_money(best) else SURE):
         return False
-    rivals = {r for shares in (now, before) for r, p in shares.items() if p > RIVAL and r != best}
+    rivals = {r for shares in (now, before) for r, p in shares.items() if p > RIVAL and not covers(r, best)}
     if not rivals:
         return False
     base = max(before.get(best, 0.0), 1e-9)

@@ -5,7 +5,8 @@ Rules
 1. Keys, their order and their meaning are a contract: what is here is only added to.
 2. Probabilities are not rounded; each list of them sums to one within 1e-9.
 3. A message has its id, its values in SI units, and its sentence.
-4. ``complaint`` stands there only where a complaint moved the odds.
+4. ``complaint`` stands there only where a complaint moved the odds, ``besides`` only where a second fault may hide
+   behind the first, a suspect's ``cause`` only where two faults have one.
 5. A size is told only where its scale measures something; where it only chooses between variants there is none.
 """
 
@@ -66,6 +67,8 @@ def answer_json(answer: Answer, speaker: Speaker, *, current: bool) -> dict[str,
     }
     if answer.complaint:
         found["complaint"] = [message_json(told, speaker) for told in answer.complaint]
+    if answer.besides:
+        found["besides"] = [message_json(told, speaker) for told in answer.besides]
     return found
 
 
@@ -89,13 +92,16 @@ def size_text(suspect: Suspect, speaker: Speaker) -> str | None:
 
 
 def _suspect(suspect: Suspect, speaker: Speaker) -> dict[str, Any]:
-    return {
+    found: dict[str, Any] = {
         "fault": suspect.fault,
         "remedy": suspect.remedy,
         "probability": suspect.probability,
         "severity": size_text(suspect, speaker),
         "place": suspect.place,
     }
+    if suspect.cause is not None:
+        found["cause"] = message_json(suspect.cause, speaker)
+    return found
 
 
 def check_json(check: NextCheck, speaker: Speaker, *, current: bool) -> dict[str, Any]:

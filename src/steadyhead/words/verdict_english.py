@@ -12,6 +12,15 @@ ENGLISH: dict[str, str] = {
     "{measure:reading-of} ({arrangement:arrangement}).",
     "nothing-explains": "doesn't fit, take it again",
     "outside-gauge-scale": "outside the gauge's scale: not to be trusted, take it again with another gauge",
+    "check-besides": "Once that is done, read again before you leave: {share:odds} that this hides a second fault, "
+    "{fault:fault}. Then also {remedy:remedy}.",
+    "cause-surge-input": "one surge took both",
+    "cause-surge-power": "one surge took both",
+    "cause-wet-plug": "the water in the plug came first; seal it, or the new one drowns too",
+    "cause-wet-power": "the damp came first and overloaded the sensor power",
+    "cause-cooked": "the wrong wires came first; put them right before a new one goes on",
+    "cause-falling-column": "the tapping came first: it hangs on the column that falls back",
+    "cause-frost": "one frost did both",
     "severity": "{unit:sized}",
     "default": "{key} = {value} (not given)",
 }

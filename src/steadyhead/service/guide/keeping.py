@@ -58,7 +58,9 @@ def without_check(guide: Guide, question: Question, why: str) -> Turn:
 
 def with_action(guide: Guide, remedy: str) -> Turn:
     """Keep that a repair was made."""
-    file = guide.known.with_action({"remedy": remedy})
+    file = guide.known
+    for part in remedy.split("+"):
+        file = file.with_action({"remedy": part})
     held = replace(guide, left=frozenset(), trusted=frozenset())
     return kept(held, file, message("guide-done", remedy=remedy))
 

@@ -1,0 +1,106 @@
+"""Pairs without a common cause: looked at only where no single fault will do.
+
+Rules
+-----
+1. They are opened when the best single fault, or pair with one cause, fits worse than one visit in a hundred would let
+   it, though one reading may have been a slip: its second worst reading, by what all others say of it, lies further off
+   than the second largest of so many normal numbers.
+2. They are opened too when something was mended and the readings after it say that something is still wrong.
+3. Then each of the eight likeliest single faults is joined with each other one, at the chance of a coincidence.
+4. The single faults keep their weight of evidence: the opened pairs are weighed beside them, never in their stead.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import combinations
+from statistics import NormalDist
+
+from steadyhead.diagnosis.belief import Belief, Weighed, believe, joined
+from steadyhead.diagnosis.cells import BY_ID, Cell, cells, of_pair, single_odds
+from steadyhead.diagnosis.observing import Observation, observations
+from steadyhead.diagnosis.pairs import COINCIDENCE, cause_of, together
+from steadyhead.diagnosis.system import System, last_mended
+
+#: Faults that are joined with one another.
+LIKELIEST = 8
+#: A fit that fewer visits than this would show is no fit.
+SELDOM = 0.01
+#: After a repair, something is still wrong where that is likelier than this.
+STILL_WRONG = 0.5
+#: Faults below this share of the probability are no part of the fit that is judged.
+COUNTS = 0.02
+
+
+def believed(system: System, seen: Sequence[Observation]) -> Belief:
+    """Return the cells after all readings: single faults and pairs with one cause, and where needed other pairs."""
+    first = cells(system)
+    belief = believe(system, first, seen)
+    if not needed(system, belief):
+        return belief
+    others = opened(system, belief)
+    return joined(belief, believe(system, others, seen)) if others else belief
+
+
+def suspected(system: System) -> list[Cell]:
+    """Return the cells of every suspect of a visit, the opened pairs among them."""
+    first, seen = cells(system), observations(system)
+    belief = believe(system, first, seen)
+    return [*first, *opened(system, belief)] if needed(system, belief) else first
+
+
+def needed(system: System, belief: Belief) -> bool:
+    """Tell whether single faults, and pairs with one cause, are too few to explain this visit."""
+    if last_mended(system.visit) and _still_wrong(belief.after) > STILL_WRONG:
+        return True
+    return worst_chance(belief.after) < SELDOM
+
+
+def _still_wrong(weighed: Sequence[Weighed]) -> float:
+    return sum(w.share for w in weighed if not w.cell.has("none"))
+
+
+def worst_chance(weighed: Sequence[Weighed]) -> float:
+    """Return the chance of readings that fit no better than these, under the cell that they fit best of those alive.
+
+    With n readings whose second worst lies q deviations from what the others say, and p the chance of as much in one:
+    ``1 - (1 - p)^n - n p (1 - p)^(n - 1)``, as if they were independent.
+    """
+    chances = [_chance(w) for w in weighed if w.share > COUNTS]
+    return max(chances, default=1.0)
+
+
+def _chance(w: Weighed) -> float:
+    count = len(w.misfits)
+    if count < 2:
+        return 1.0
+    second = sorted(misfit for _, misfit in w.misfits)[-2]
+    inside = 2.0 * NormalDist().cdf(second) - 1.0
+    return 1.0 - inside**count - count * (1.0 - inside) * inside ** (count - 1)
+
+
+def opened(system: System, belief: Belief) -> list[Cell]:
+    """Return the cells of the likeliest faults joined, each pair with the chance of a coincidence."""
+    odds = single_odds(system)
+    whole = sum(odds.values())
+    found: list[Cell] = []
+    for a, b in combinations(likeliest(belief), 2):
+        if together(BY_ID[a], BY_ID[b]) and cause_of(a, b) is None:
+            found += of_pair(BY_ID[a], BY_ID[b], COINCIDENCE * odds[a] * odds[b] / whole**2)
+    return found
+
+
+def likeliest(belief: Belief) -> list[str]:
+    """Return the likeliest single faults after all readings, and where those are few, before the meter's."""
+    found: dict[str, float] = {}
+    for w in belief.after:
+        for part in w.cell.parts:
+            if part.fault != "none":
+                found[part.fault] = found.get(part.fault, 0.0) + w.share
+    first = sorted(found, key=lambda fault: (-found[fault], fault))[:LIKELIEST]
+    for w in belief.before:
+        if len(first) == LIKELIEST:
+            break
+        if len(w.cell.parts) == 1 and not w.cell.has("none", *first):
+            first.append(w.cell.fault)
+    return first
