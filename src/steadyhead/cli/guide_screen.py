@@ -152,6 +152,7 @@ HELP = (
     ("back", "guide-help-back"),
     ("fix N", "guide-help-fix"),
     ("list", "guide-help-list"),
+    ("prove", "guide-help-prove"),
     ("done", "guide-help-done"),
     ("set KEY VALUE", "guide-help-set"),
     ("cautions", "guide-help-cautions"),

@@ -52,7 +52,8 @@ ENGLISH: dict[str, str] = {
     "guide-asks-again": "Reading {number}, {measure:what-read}, {figure}. What is right? Enter alone leaves it; can't "
     "takes it out.",
     "guide-left-as-it-was": "Reading {number} stays as it was.",
-    "guide-nothing-back": "There is nothing to take back yet.",
+    "guide-nothing-back": "There is nothing to take back yet. A slip on the plate is put right by set sensor.range or "
+    "set sensor.signal.",
     "guide-fix-how": "Type fix and the number of the reading.",
     "guide-fix-which": "{got} is no reading. Type fix and its number, 1 to {count}: list shows them.",
     "guide-set": "Set: {key} = {value}.",
@@ -63,6 +64,8 @@ ENGLISH: dict[str, str] = {
     "guide-skip-which": "{got} is no check of the list. Type skip alone, or skip and a number up to {count}.",
     "guide-all-skipped": "You have passed over all that is worth its minutes, so the first comes again. Can't be done "
     "here? Type can't. Enough? Type quit.",
+    "guide-prove-it": "Type prove to take the reading that would prove it.",
+    "guide-nothing-proves": "There is no reading here that would prove it, or it is proved.",
     # repairs
     "guide-which-repair": "Which repair was made? Its number or its word; Enter alone goes on without.",
     "guide-repair-offered": "{number}: {remedy:remedy}",
@@ -100,6 +103,7 @@ ENGLISH: dict[str, str] = {
     "guide-help-back": "take back the last answer",
     "guide-help-fix": "correct reading N; fix N 2.4 V does it at once",
     "guide-help-list": "all that is in the file",
+    "guide-help-prove": "take the reading that would prove a best guess",
     "guide-help-done": "I made the repair",
     "guide-help-set": "put in what is known: set sensor.range 0..150 psi",
     "guide-help-cautions": "the cautions of this check in full",

@@ -7,7 +7,11 @@ from dataclasses import replace
 
 import pytest
 
+from steadyhead.diagnosis.answer import Verdict
+from steadyhead.diagnosis.observing import Question
+from steadyhead.messages import message
 from steadyhead.service.guide.state import Close, Doubt, Settled, Take
+from steadyhead.service.guide.talk import hear
 from steadyhead.service.guide.thinking import ask_next
 from tests.service.guide.talks import PLATE, talk
 
@@ -392,3 +396,26 @@ def test_rows_written_in_one_list_are_refused_with_what_to_do() -> None:
     after = talk(text).says("16.8")
     assert "rows-written-inline" in after.ids
     assert after.disk == text
+
+
+def test_the_reading_that_would_prove_a_guess_can_be_asked_for() -> None:
+    """The question that the verdict names; where there is none, it says so and changes nothing."""
+    begun = talk().says("48").guide
+    assert begun.answer is not None
+    because = message(
+        "reading-would-prove", remedy="replace-sensor", measure="ohms", red="wire.supply", black="wire.signal",
+        arrangement="dead-both-free",
+    )  # fmt: skip
+    verdict = Verdict(state="best-guess", settled=True, remedy="replace-sensor", because=because)
+    guess = replace(begun, asks=Settled(), answer=replace(begun.answer, verdict=verdict, next_checks=()))
+    asks = hear(guess, "prove").guide.asks
+    assert isinstance(asks, Take)
+    assert asks.check.question == Question("ohms", "dead-both-free", "wire.supply", "wire.signal")
+    assert {"lock-out", "prove-tester-then-dead"} <= {told.id for told in asks.check.cautions}
+    assert hear(begun, "prove").guide.asks == begun.asks
+
+
+def test_a_repair_does_not_rule_out_what_it_has_mended() -> None:
+    """What was likely before a repair is mended by it, not ruled out by the readings after it."""
+    after = talk(CUT).says("done repair-cable", "50", "-12.5", "0.02")
+    assert not {"guide-rules-out", "guide-rules-out-more"} & set(after.ids)

@@ -19,7 +19,7 @@ from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.guide import keeping
 from steadyhead.service.guide.entries import entry
 from steadyhead.service.guide.state import Again, Choose, Guide, Said, Settled, Show, Take, Thinking, Turn
-from steadyhead.service.guide.thinking import ask_next, open_checks
+from steadyhead.service.guide.thinking import ask_next, asked, open_checks, plain_check, would_prove
 from steadyhead.service.why import suspect_named
 from steadyhead.visit.nearest import nearest_first, shown
 from steadyhead.visit.remedies import REMEDIES
@@ -110,6 +110,14 @@ def skip(guide: Guide, rest: str) -> Turn:
         raise UnknownWordError(message("guide-skip-which", got=shown(rest), count=len(others)))
     chosen = others[int(rest) - 1]
     return Turn(guide=replace(guide, asks=Take(chosen)), said=(Show("check", told=guide.told),))
+
+
+def prove(guide: Guide, rest: str) -> Turn:  # noqa: ARG001 - every command takes what stands behind it
+    """Ask for the reading that would prove a best guess, whatever its minutes."""
+    question = would_prove(guide)
+    if question is None:
+        return Turn(guide=guide, said=(message("guide-nothing-proves"),))
+    return asked(guide, Take(plain_check(guide, question)), ())
 
 
 def done(guide: Guide, rest: str) -> Turn:

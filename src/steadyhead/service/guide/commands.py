@@ -22,6 +22,7 @@ SPELLINGS: dict[str, str] = {
     "readings": "list",
     "skip": "skip",
     "next": "skip",
+    "prove": "prove",
     "done": "done",
     "mended": "done",
     "fixed": "done",

@@ -62,7 +62,8 @@ def with_action(guide: Guide, remedy: str) -> Turn:
     for part in remedy.split("+"):
         file = file.with_action({"remedy": part})
     held = replace(guide, left=frozenset(), trusted=frozenset())
-    return kept(held, file, message("guide-done", remedy=remedy))
+    turn = kept(held, file, message("guide-done", remedy=remedy))
+    return replace(turn, guide=replace(turn.guide, before=None))
 
 
 def with_other_value(guide: Guide, number: int, text: str) -> Turn:

@@ -282,6 +282,7 @@ COMMANDS: dict[str, Callable[[Guide, str], Turn]] = {
     "fix": _with_a_file(asides.fix),
     "list": _with_a_file(lambda guide, _: Turn(guide=guide, said=(Show("readings"),))),
     "skip": _with_a_file(asides.skip),
+    "prove": _with_a_file(asides.prove),
     "done": _with_a_file(asides.done),
     "set": _with_a_file(asides.set_key),
     "cautions": _with_a_file(lambda guide, _: Turn(guide=guide, said=(Show("check"),))),

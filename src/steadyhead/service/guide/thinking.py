@@ -32,7 +32,7 @@ def think(guide: Guide) -> Turn:
     """Return the guide with the diagnosis of its file, and what is asked next."""
     proofs = [p for p in missing(guide.known.visit) if p.question not in guide.left]
     if proofs:
-        return _asked(guide, Take(_plain_check(guide, proofs[0].question), proofs[0]), ())
+        return asked(guide, Take(plain_check(guide, proofs[0].question), proofs[0]), ())
     if reads_right(guide.known.visit):
         return _mended(replace(guide, asks=Settled(), answer=None, before=None))
     answer = diagnose(guide.known.visit, guide.estimates)
@@ -66,14 +66,25 @@ def ask_next(guide: Guide, said: tuple[Said, ...] = ()) -> Turn:
     """Return the guide asking for the best check that was not passed over."""
     gauge = _gauge_first(guide)
     if gauge is not None:
-        return _asked(guide, Take(gauge), said)
+        return asked(guide, Take(gauge), said)
     checks = open_checks(guide)
     if checks:
-        return _asked(guide, Take(checks[0]), said)
+        return asked(guide, Take(checks[0]), said)
     fresh = replace(guide, left=frozenset())
     if guide.left and (open_checks(fresh) or _gauge_first(fresh)):
         return ask_next(fresh, (*said, message("guide-all-skipped")))
-    return Turn(guide=replace(guide, asks=Settled()), said=(*said, Show("verdict")))
+    settled = replace(guide, asks=Settled())
+    more = (message("guide-prove-it"),) if would_prove(settled) else ()
+    return Turn(guide=settled, said=(*said, Show("verdict"), *more))
+
+
+def would_prove(guide: Guide) -> Question | None:
+    """Return the reading that would prove a best guess, None where it is no guess or nothing would."""
+    if guide.answer is None or guide.answer.verdict.because.id != "reading-would-prove":
+        return None
+    told = guide.answer.verdict.because.values
+    red, black = (None if told[lead] is None else str(told[lead]) for lead in ("red", "black"))
+    return Question(str(told["measure"]), str(told["arrangement"]), red, black)
 
 
 def open_checks(guide: Guide) -> list[NextCheck]:
@@ -82,7 +93,7 @@ def open_checks(guide: Guide) -> list[NextCheck]:
     return [check for check in found if check.question not in guide.left | guide.trusted]
 
 
-def _asked(guide: Guide, take: Take, said: tuple[Said, ...]) -> Turn:
+def asked(guide: Guide, take: Take, said: tuple[Said, ...]) -> Turn:
     """Return the guide asking for a reading, its cautions told in full once a visit."""
     ids = {told.id for told in take.check.cautions}
     held = replace(guide, asks=take, told=guide.told | ids)
@@ -105,10 +116,10 @@ def _gauge_first(guide: Guide) -> NextCheck | None:
     """Return the check of the gauge where nobody has read one and nobody has said that it can't be read."""
     if GAUGE in guide.left or GAUGE not in candidates(System(guide.known.visit, guide.estimates), frozenset()):
         return None
-    return _plain_check(guide, GAUGE)
+    return plain_check(guide, GAUGE)
 
 
-def _plain_check(guide: Guide, question: Question) -> NextCheck:
+def plain_check(guide: Guide, question: Question) -> NextCheck:
     """Return a check that is asked whatever it saves."""
     system = System(guide.known.visit, guide.estimates)
     return NextCheck(
