@@ -243,6 +243,14 @@ def test_what_is_at_hand_need_not_be_loaded(terminal: Terminal, tmp_path: Path) 
     assert "At hand already: multimeter, known-good lead." in " ".join(terminal.run("pack", str(path)).out.split())
 
 
+def test_a_folder_that_cannot_be_made_is_told_in_one_line(terminal: Terminal, folder: Path, tmp_path: Path) -> None:
+    """A file stands where the folder should be: exit code 2, no traceback."""
+    (tmp_path / "in-the-way").write_text("", encoding="utf-8")
+    ended = terminal.run("learn", str(folder), "--company", str(tmp_path / "in-the-way" / "company.toml"))
+    assert (ended.code, ended.out) == (2, "")
+    assert "cannot be written" in ended.err
+
+
 @pytest.mark.parametrize("words", [("learn",), ("learn", "no-such-folder"), ("learn", ".", "--company", "none")])
 def test_what_cannot_be_learnt_is_refused(terminal: Terminal, words: tuple[str, ...]) -> None:
     """Exit code 2, and nothing on stdout."""

@@ -9,6 +9,8 @@ Rules
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from hashlib import sha256
 from pathlib import Path
 
@@ -42,12 +44,10 @@ def change_company(path: Path, text: str) -> None:
         It cannot be written there.
     """
     data = text.encode("utf-8")
-    try:
+    with _refusing(path):
         path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise FileUnreadableError(message("file-unwritable", file=str(path), reason=reason)) from error
-    save_bytes(path.read_bytes() if path.is_file() else b"", _kept(path, data))
+        before = path.read_bytes() if path.is_file() else b""
+    save_bytes(before, _kept(path, data))
     save_bytes(data, path)
 
 
@@ -62,12 +62,23 @@ def undo_company(path: Path) -> None:
     kept = _kept(path, read_bytes(path))
     if not kept.is_file():
         raise FileUnreadableError(message("nothing-to-undo", file=str(path)))
-    before = kept.read_bytes()
-    if before:
-        save_bytes(before, path)
-    else:
-        path.unlink()
-    kept.unlink()
+    with _refusing(path):
+        before = kept.read_bytes()
+        if before:
+            save_bytes(before, path)
+        else:
+            path.unlink()
+        kept.unlink()
+
+
+@contextmanager
+def _refusing(path: Path) -> Iterator[None]:
+    """Tell what the system refuses as a file that cannot be written."""
+    try:
+        yield
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise FileUnreadableError(message("file-unwritable", file=str(path), reason=reason)) from error
 
 
 def _kept(path: Path, after: bytes) -> Path:
