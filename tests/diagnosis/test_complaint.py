@@ -95,6 +95,15 @@ def test_a_complaint_alone_proves_nothing() -> None:
     assert (verdict.state, verdict.settled) == ("open", False)
 
 
+def test_words_make_no_proof_of_what_the_meter_has_not_proved() -> None:
+    """A property of the verdict: proved with a complaint only where the same readings prove it without one."""
+    visit = example("house-cock-left-shut")
+    short = replace(visit, readings=visit.readings[:4], actions=(), complaint=Complaint())
+    loud = replace(short, complaint=Complaint(changed=("recent-work", "drained")))
+    assert diagnose(short).verdict.state != "proved"
+    assert diagnose(loud).verdict.state != "proved"
+
+
 @pytest.mark.parametrize("name", ["house-damp-cable", "house-open-common", "booster-corroded-terminal"])
 def test_readings_win_over_a_complaint_that_points_elsewhere(name: str) -> None:
     """The remedy that each example is built with, found in spite of a misleading call."""

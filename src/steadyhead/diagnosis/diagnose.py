@@ -80,6 +80,7 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED) -> Diagnosed:
     wanted = checks.candidates(system, doubtful)
     plans = planner.plans(wanted, checks.standing(visit))
     now = _by_remedy(weighed)
+    best = max(now, key=lambda r: (now[r], r))
     suspects = _suspects(weighed)
     answer = Answer(
         suspects=suspects,
@@ -88,15 +89,15 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED) -> Diagnosed:
             for r, p in sorted(now.items(), key=lambda item: (-item[1], item[0]))
         ),
         verdict=verdict(
-            system, seen, (now, _by_remedy(belief.before)), belief.before,
-            settled=not plans, telling=planner.most_telling(), surprising=doubtful,
+            system, seen, (_by_remedy(weighed, said=False), _by_remedy(belief.before, said=False)), belief.before,
+            best=best, settled=not plans, telling=planner.most_telling(), surprising=doubtful,
         ),
         next_checks=tuple(_check(system, planner, plan, k) for k, plan in enumerate(plans)),
         surprises=surprises,
         expected=table(system, pressure) if pressure.known == "gauge" else {},
         defaults=system.defaults(),
         complaint=told(visit.complaint, system.estimates),
-        besides=besides(suspects, max(now, key=lambda r: (now[r], r))),
+        besides=besides(suspects, best),
     )
     return Diagnosed(answer=answer, system=system, seen=seen, weighed=weighed, planner=planner, plans=plans)
 
@@ -109,10 +110,12 @@ def _last_pressure(system: System, seen: Iterable[Observation]) -> Pressure:
     return held
 
 
-def _by_remedy(weighed: Sequence[Weighed]) -> Mapping[str, float]:
+def _by_remedy(weighed: Sequence[Weighed], *, said: bool = True) -> Mapping[str, float]:
+    """Return each remedy's share; not `said`, as if there had been no complaint."""
     found: dict[str, float] = {}
     for w in weighed:
-        found[w.cell.remedy] = found.get(w.cell.remedy, 0.0) + w.share
+        share = w.share if said else w.share / w.cell.said
+        found[w.cell.remedy] = found.get(w.cell.remedy, 0.0) + share
     return _summing_to_one(found)
 
 

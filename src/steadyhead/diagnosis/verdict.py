@@ -9,7 +9,8 @@ Rules
 4. What does the best remedy and more besides is no rival of it: that the repair is needed stands as firmly; what may be
    at fault beside it is told apart (`steadyhead.diagnosis.besides`).
 5. A reading that nothing explains proves nothing, and where half of them are so, nothing is proved.
-6. Anything else that is settled is a best guess, and says which reading would prove it.
+6. A complaint proves nothing: proof is judged as if nothing had been said.
+7. Anything else that is settled is a best guess, and says which reading would prove it.
 """
 
 from __future__ import annotations
@@ -66,17 +67,18 @@ def verdict(
     shares: tuple[Mapping[str, float], Mapping[str, float]],
     rivals: Sequence[Weighed],
     *,
+    best: str,
     settled: bool,
     telling: Question | None,
     surprising: frozenset[int],
 ) -> Verdict:
     """Return the verdict.
 
-    `shares` are the remedies' with all readings, and without the meter's; `telling` is the meter
-    reading that would tell most, whatever its minutes; `surprising` are the readings that nothing explains.
+    `shares` are the remedies' with all readings, and without the meter's, both as if nothing had been said; `best` is
+    the remedy that is likeliest with what was said; `telling` is the meter reading that would tell most, whatever its
+    minutes; `surprising` are the readings that nothing explains.
     """
     now, before = shares
-    best = max(now, key=lambda r: (now[r], r))
     if not settled:
         return Verdict(state="open", settled=False, remedy=best, because=message("more-to-learn", remedy=best))
     readings = [o for o in metered(observations) if o.number not in surprising]
