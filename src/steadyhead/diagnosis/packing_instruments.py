@@ -13,7 +13,8 @@ Theory of operation
    a figure may lie anywhere between those of `PRESSURES`. After a gauge reading its pressure is known.
 4. Nobody has to use what is at hand: of all the sets that can be made of it the one that tells most counts. So an
    instrument more can only help.
-5. Instruments are loaded one by one, each time the one that lowers what is left most; ties by name.
+5. Instruments are loaded one by one, each time the one that lowers what is left most; ties by name. One that saves less
+   than its loading takes stays at home.
 
 The figures rank instruments; they are no odds of a verdict, which hangs on the readings and on what is worth its time.
 
@@ -31,6 +32,7 @@ from math import fsum, prod, sqrt
 
 from steadyhead.diagnosis.belief import Weighed
 from steadyhead.diagnosis.checks import candidates
+from steadyhead.diagnosis.estimates import Estimates
 from steadyhead.diagnosis.observing import Pressure, Question, no_gauge, observations
 from steadyhead.diagnosis.opening import believed
 from steadyhead.diagnosis.planning import Outlook, Planner
@@ -43,8 +45,6 @@ SLIP = 0.02
 PRESSURES = (0.3, 0.5, 0.7)
 #: Cells that speak for a fault.
 SPOKESMEN = 2
-#: What is less than this is not worth a line, in chances of a repair that stays unproved.
-LEAST = 0.0025
 
 #: Instruments, of each group one, that a check needs.
 Needs = tuple[frozenset[str], ...]
@@ -54,11 +54,11 @@ Overlaps = list[float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Carried:
-    """One instrument, and the chance that the repair stays unproved once it is carried."""
+    """One instrument, the chance that the repair stays undecided once it is carried, and what that saves [min]."""
 
     instrument: str
     unproved: float
-    tells: float
+    saves_minutes: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -204,20 +204,24 @@ def _spread(looks: Sequence[Mapping[int | str, float]]) -> dict[int | str, float
 def kit(system: System) -> Kit:
     """Return which instruments to carry to a visit, with all that is known of it."""
     have = frozenset(system.visit.instruments.have or ())
-    return packed_kit(telling_of(system), have)
+    return packed_kit(telling_of(system), have, system.estimates)
 
 
-def packed_kit(telling: Telling, at_hand: frozenset[str]) -> Kit:
-    """Return which instruments to carry, one by one, each time the one that tells most; who tells nothing stays out."""
+def packed_kit(telling: Telling, at_hand: frozenset[str], estimates: Estimates) -> Kit:
+    """Return which instruments to carry, one by one, each time the one that tells most, until the loading takes longer.
+
+    A repair that is not told from another is a second trip.
+    """
     before = now = telling.unproved(at_hand)
     carried, left = set(at_hand), sorted(set(INSTRUMENTS) - at_hand)
     found: list[Carried] = []
     while left:
         after = {each: telling.unproved(frozenset({*carried, each})) for each in left}
         best = min(left, key=lambda each: (after[each], each))
-        if now - after[best] < LEAST:
+        saves = (now - after[best]) * estimates.second_trip
+        if saves <= estimates.loading:
             break
-        found.append(Carried(instrument=best, unproved=after[best], tells=now - after[best]))
+        found.append(Carried(instrument=best, unproved=after[best], saves_minutes=saves))
         now = after[best]
         carried.add(best)
         left.remove(best)

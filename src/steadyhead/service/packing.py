@@ -41,7 +41,7 @@ def _instruments(found: Kit) -> dict[str, Any]:
         "unproved": {"before": found.before, "floor": found.floor},
         "instruments_at_hand": list(found.at_hand),
         "instruments": [
-            {"instrument": each.instrument, "unproved": each.unproved, "tells": each.tells}
+            {"instrument": each.instrument, "unproved": each.unproved, "saves_minutes": each.saves_minutes}
             for each in found.instruments
         ],
     }

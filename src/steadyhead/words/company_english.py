@@ -28,12 +28,12 @@ ENGLISH: dict[str, str] = {
     "pack-needed": "needed, in 100",
     "pack-second": "then second trips",
     "pack-rest": "Not worth the loading: {list}.",
-    "pack-unproved": "With no more than that, the repair stays unproved in {before} of 100; with every instrument in "
-    "{floor}.",
-    "pack-enough": "No other instrument would tell more.",
+    "pack-unproved": "Were every check made that they allow, the repair would stay undecided in {before} of 100 at "
+    "best; with every instrument in {floor}.",
+    "pack-enough": "No other instrument is worth the loading.",
     "pack-bare": "No instrument is said to be at hand.",
     "pack-carry": "Carry, in this order",
-    "pack-left": "then unproved",
+    "pack-left": "then undecided",
     # learning
     "lesson-files": "Files: {learnt} learnt, {known} known already, {open} not closed, {refused} no visit files.",
     "lesson-nothing": "Nothing to learn: no figure moved.",
