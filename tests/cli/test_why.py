@@ -12,44 +12,45 @@ from steadyhead.diagnosis.reasons import Reasons
 from steadyhead.errors import UnknownWordError
 from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.why import suspect_named, why, why_json
+from steadyhead.visit import parse_visit
 from steadyhead.words import Speaker
 from tests.cli.terminal import Terminal
-from tests.service.answers import BRIEF, EXAMPLES, visit
+from tests.service.answers import BRIEF
 
-FROST = "amplified-frost-damage"
-REVERSED = next(str(path) for path in EXAMPLES if path.stem == "booster-reversed-loop")
+VISIT = parse_visit(BRIEF).visit
 
 
 @cache
-def frost() -> Reasons:
-    """Return the reasons of the sensor's shifted zero, in a file of five readings."""
-    return why(visit(FROST), "sensor-zero-shift", speaker_of(visit(FROST)))
+def reasons() -> Reasons:
+    """Return the reasons of a wrong setting, in a file of two readings."""
+    return why(VISIT, "setting-range", speaker_of(VISIT))
 
 
 @pytest.mark.parametrize("wide", [80, 48])
 def test_the_screen_is_plain_and_names_every_reading(wide: int) -> None:
-    """The width, no escape codes, no id of a point; five readings in the file."""
-    lines = why_screen(visit(FROST), frost(), speaker_of(visit(FROST)), wide)
+    """The width, no escape codes, no id of a point; two readings in the file."""
+    lines = why_screen(VISIT, reasons(), speaker_of(VISIT), wide)
     text = "\n".join(lines)
     assert [line for line in lines if len(line) > wide or "\x1b" in line] == []
-    assert [number for number in range(1, 6) if f"\n  {number}  " not in text] == []
+    assert [number for number in range(1, 3) if f"\n  {number}  " not in text] == []
     assert "controller." not in text
 
 
 def test_json_has_a_reason_for_every_reading() -> None:
-    """The file has five readings; the JSON is plain JSON."""
-    found = why_json(frost(), current=False)
+    """The file has two readings; the JSON is plain JSON."""
+    found = why_json(reasons(), current=False)
     assert json.loads(json.dumps(found, allow_nan=False)) == found
-    assert [reason["reading"] for reason in found["readings"]] == [1, 2, 3, 4, 5]
-    assert (found["fault"], found["remedy"]) == ("sensor-zero-shift", "replace-sensor")
-    assert 0.0 < found["before"] < found["probability"] <= 1.0
+    assert [reason["reading"] for reason in found["readings"]] == [1, 2]
+    assert (found["fault"], found["remedy"]) == ("setting-range", "correct-setting")
+    assert 0.0 < found["before"] < 1.0
 
 
 def test_the_command_prints_the_same(terminal: Terminal) -> None:
-    """Parsed by the standard library; the file has six readings."""
-    ended = terminal.run("why", REVERSED, "The two wires reversed", "--json")
+    """What the use case returns, found by the suspect's name."""
+    name = "Transducer range set wrong in the drive"
+    ended = terminal.run("why", "-", name, "--json", "--company", "none", stdin=BRIEF.encode())
     assert (ended.code, ended.err) == (0, "")
-    assert len(json.loads(ended.out)["readings"]) == 6
+    assert json.loads(ended.out) == why_json(reasons(), current=True)
 
 
 @pytest.mark.parametrize(
@@ -71,7 +72,7 @@ def test_a_suspect_that_does_not_exist_is_refused_with_the_nearest(terminal: Ter
     """The exit code of input errors, and the word that was meant."""
     with pytest.raises(UnknownWordError, match="suspect-unknown"):
         suspect_named("nonsense", ("sensor-low",), Speaker())
-    ended = terminal.run("why", REVERSED, "revresed")
+    ended = terminal.run("why", "-", "revresed", stdin=BRIEF.encode())
     assert (ended.code, ended.out) == (2, "")
     assert "Nearest: reversed" in ended.err
 

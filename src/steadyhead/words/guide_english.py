@@ -97,7 +97,7 @@ ENGLISH: dict[str, str] = {
     "guide-help-ends": "past the end of the scale",
     "guide-help-look": "what a look has found",
     "guide-help-cannot": "it can't be done here; a reason may follow",
-    "guide-help-why": "what is known, and why this check",
+    "guide-help-why": "what is known so far, with the odds",
     "guide-help-reasons": "how each reading moved one suspect, such as: why sensor-low",
     "guide-help-skip": "another check; with a number, that one of the list",
     "guide-help-back": "take back the last answer",

@@ -309,6 +309,7 @@ def test_a_visit_that_is_mended_can_be_closed_as_what_was_at_fault() -> None:
     closed = proved.says("open-signal").visit.closed
     assert (closed.fault, closed.proved) == ("open-signal", True)
     assert proved.says("yes").visit.closed.fault == proved.guide.asks.fault
+    assert proved.says("sensor-low + open-signal").visit.closed.fault == "open-signal+sensor-low"
     assert proved.says("").visit.closed.fault is None
     assert proved.says("nonsense").visit.closed.fault is None
     assert talk(proved.says("yes").disk).ids[-1] == "guide-closed"

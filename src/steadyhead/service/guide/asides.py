@@ -14,6 +14,7 @@ from dataclasses import replace
 from steadyhead.diagnosis.reasons import suspects_of
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import InputError, UnknownWordError
+from steadyhead.loop.faults import faults_of
 from steadyhead.messages import message
 from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.guide import keeping
@@ -164,8 +165,8 @@ def _remedy(typed: str, offers: tuple[str, ...]) -> str:
     raise UnknownWordError(message("guide-no-repair", got=shown(typed), must_be=words[:5], nearest=nearest))
 
 
-def closed(guide: Guide, typed: str) -> Turn:
-    """Keep how the visit ended: what was at fault, proved since it reads right after the repair.
+def fault_typed(guide: Guide, typed: str) -> str:
+    """Return the fault of this system that was typed, by its id or its name; two are joined by ``+``.
 
     Raises
     ------
@@ -173,8 +174,14 @@ def closed(guide: Guide, typed: str) -> Turn:
         There is no such fault.
     """
     visit = guide.known.visit
-    known, speaker = suspects_of(System(visit, guide.estimates)), speaker_of(visit, guide.region)
-    fault = suspect_named(typed, known, speaker)
+    system = System(visit, guide.estimates)
+    known = tuple(fault.id for fault in faults_of(system.wires, system.kind))
+    speaker = speaker_of(visit, guide.region)
+    return "+".join(sorted(suspect_named(part, known, speaker) for part in typed.split("+")))
+
+
+def closed(guide: Guide, fault: str) -> Turn:
+    """Keep how the visit ended: what was at fault, proved since it reads right after the repair."""
     file = guide.known.with_value("closed", "fault", fault).with_value("closed", "proved", value=True)
     return keeping.kept(guide, file)
 

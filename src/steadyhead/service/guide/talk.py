@@ -221,7 +221,8 @@ def _closed(guide: Guide, line: str) -> Turn:
     open_ = replace(guide, asks=Settled())
     if not line or line.lower() in NO:
         return Turn(guide=open_, said=(message("guide-left-open"),))
-    return asides.closed(open_, asks.fault if line.lower() in YES else line)
+    fault = asks.fault if line.lower() in YES else asides.fault_typed(guide, line)
+    return asides.closed(open_, fault)
 
 
 def _settled(guide: Guide, line: str) -> Turn:
