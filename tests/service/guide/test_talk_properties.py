@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from steadyhead.service.guide.commands import SPELLINGS
@@ -54,6 +54,8 @@ def test_no_answer_is_lost_but_by_taking_it_back(lines: list[str]) -> None:
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(lines=LINES)
+@example(lines=["\u00b9"])
+@example(lines=["1", "100 psi", "", "", "fix \u00b2", "skip \u00b3", "done", "\u00b9", "fix " + "9" * 5000])
 def test_a_new_file_is_begun_by_anybody(lines: list[str]) -> None:
     """Either nothing is on the disk yet, or a sound file."""
     after = talk(None).says(*lines)

@@ -18,6 +18,7 @@ from steadyhead.loop.faults import faults_of
 from steadyhead.messages import message
 from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.guide import keeping
+from steadyhead.service.guide.commands import choice
 from steadyhead.service.guide.entries import entry
 from steadyhead.service.guide.state import Again, Choose, Guide, Said, Settled, Show, Take, Thinking, Turn
 from steadyhead.service.guide.thinking import ask_next, asked, open_checks, plain_check, would_prove
@@ -66,13 +67,14 @@ def fix(guide: Guide, rest: str) -> Turn:
         return Turn(guide=guide, said=(Show("readings"), message("guide-fix-how")))
     word, _, value = rest.partition(" ")
     count = len(guide.known.visit.readings)
-    if not word.isdigit() or not 1 <= int(word) <= count:
+    number = choice(word, count)
+    if number is None:
         raise UnknownWordError(message("guide-fix-which", got=shown(rest), count=count))
     if value:
-        return corrected(guide, int(word), value)
-    reading = guide.known.visit.readings[int(word) - 1]
+        return corrected(guide, number, value)
+    reading = guide.known.visit.readings[number - 1]
     said = message("guide-asks-again", **keeping.reading_values(reading))
-    return Turn(guide=replace(guide, asks=Again(int(word))), said=(said,))
+    return Turn(guide=replace(guide, asks=Again(number)), said=(said,))
 
 
 def corrected(guide: Guide, number: int, line: str) -> Turn:
@@ -107,9 +109,10 @@ def skip(guide: Guide, rest: str) -> Turn:
     if not rest:
         return ask_next(passed)
     others = [check for check in open_checks(guide) if check.question != take.check.question]
-    if not rest.isdigit() or not 1 <= int(rest) <= len(others):
+    number = choice(rest, len(others))
+    if number is None:
         raise UnknownWordError(message("guide-skip-which", got=shown(rest), count=len(others)))
-    chosen = others[int(rest) - 1]
+    chosen = others[number - 1]
     return Turn(guide=replace(guide, asks=Take(chosen)), said=(Show("check", told=guide.told),))
 
 
@@ -155,8 +158,9 @@ def _remedy(typed: str, offers: tuple[str, ...]) -> str:
     UnknownWordError
         There is no such repair.
     """
-    if typed.isdigit() and 1 <= int(typed) <= len(offers):
-        return offers[int(typed) - 1]
+    number = choice(typed, len(offers))
+    if number is not None:
+        return offers[number - 1]
     word = typed.lower().replace(" ", "-")
     known = tuple(dict.fromkeys((*offers, *REMEDIES)))
     if word in known:

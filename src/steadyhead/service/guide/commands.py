@@ -8,6 +8,7 @@ Rules
 
 from __future__ import annotations
 
+import re
 from difflib import get_close_matches
 from typing import NamedTuple
 
@@ -35,6 +36,7 @@ SPELLINGS: dict[str, str] = {
     "exit": "quit",
     "bye": "quit",
 }
+_NUMBER = re.compile(r"[0-9]{1,4}")
 #: Answers that look like commands and are none.
 ANSWERS = ("none", "zero", "not", "one", "seen", "right", "wrong", "yes", "no")
 
@@ -55,6 +57,17 @@ def command(line: str) -> Command | None:
     first, _, rest = line.strip().partition(" ")
     name = SPELLINGS.get(first.lower().rstrip(":,."))
     return None if name is None else Command(name, " ".join(rest.split()))
+
+
+def choice(text: str, count: int) -> int | None:
+    """Return the number that a text is, from 1 to `count`; None where it is none of them.
+
+    >>> choice("2", 3), choice("4", 3), choice("\u00b9", 3), choice("x", 3)
+    (2, None, None, None)
+    """
+    if not _NUMBER.fullmatch(text) or not 1 <= int(text) <= count:
+        return None
+    return int(text)
 
 
 def nearly(line: str) -> str | None:

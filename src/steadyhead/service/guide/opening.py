@@ -10,6 +10,7 @@ Rules
 from __future__ import annotations
 
 from steadyhead.errors import InputError, VisitFileError
+from steadyhead.service.guide.commands import choice
 from steadyhead.visit import VisitFile, parse_visit
 from steadyhead.visit.kinds import quoted
 
@@ -45,8 +46,9 @@ def signal_typed(line: str) -> str:
     ['4..20 mA', '4..20 mA', '0-10v', '0.5..4.5 V ratiometric']
     """
     text = " ".join(line.split())
-    if text.isdigit() and 1 <= int(text) <= len(SIGNALS):
-        return SIGNALS[int(text) - 1]
+    number = choice(text, len(SIGNALS))
+    if number is not None:
+        return SIGNALS[number - 1]
     plain = text.lower().replace("-", "..").replace("to", "..").replace(" ", "")
     listed = [s for s in SIGNALS if s.lower().replace(" ", "").startswith(plain) or s.endswith(f" {plain}")]
     if plain and listed and not plain.endswith("v"):

@@ -2,7 +2,7 @@
 
 Rules
 -----
-1. A figure near any outcome of its check is never questioned.
+1. A figure near any outcome of its check is never questioned, nor are no volts and all of the sensor power.
 2. One that is far from all is questioned only where a common slip (the decimal sign, milli or kilo, the leads swapped)
    would bring it near one; the likeliest outcome's is asked about.
 3. A figure that no loop of this kind can bring about is questioned in any case.
@@ -26,9 +26,11 @@ SLIPS = (0.1, 10.0, 1e-3, 1e3, -1.0, 0.01, 100.0)
 NEAR = 0.15
 #: A gauge reads from full vacuum to somewhat past the sensor's range.
 GAUGE_PAST = 1.3
-#: About zero every small figure would fit, so that one below this part of the largest is no likely slip.
-TELLING = 0.05
+#: In a band about zero every figure fits with some decimal sign: it tells nothing unless it is this part of the scale.
+TELLING = 0.2
 
+#: Volts that count as nothing, and how near to all of the sensor power they are all of it: parts of the sensor power.
+NOTHING, ALL = 0.02, 0.06
 #: How far a figure can lie at all: parts of the sensor power, of the display's and the signal's range; amperes.
 VOLTS_PAST, DISPLAY_PAST, SIGNAL_PAST, MOST_AMPERES = 1.5, 4.0, 2.5, 0.06
 
@@ -44,11 +46,31 @@ def meant_instead(take: Take, value: ReadingValue, system: System) -> str | None
     unit, factor = shown_unit(system, check.question)
     seen = value.value * factor
     largest = max(abs(end) for ends in bands for end in ends)
-    if _near(seen, bands, NEAR * largest):
+    if _near(seen, bands, NEAR * largest) or _everyday(check.question, value.value, system):
         return None
-    found = [seen * slip for ends in bands for slip in SLIPS if _near(seen * slip, (ends,), 0.0)]
-    found = [figure for figure in found if abs(figure) > TELLING * largest]
+    telling = TELLING * _scale(check.question.measure, system) * factor
+    wide = [ends for ends in bands if not ends[0] <= 0.0 <= ends[1] or max(-ends[0], ends[1]) > telling]
+    found = [seen * slip for ends in wide for slip in SLIPS if _near(seen * slip, (ends,), 0.0)]
     return f"{found[0]:.6g} {unit}" if found else None
+
+
+def _scale(measure: str, system: System) -> float:
+    """Return what a measure runs over in this loop, SI units; 0 where it has no end."""
+    return {
+        "volts": system.supply_v,
+        "milliamps": 0.02,
+        "displayed-pressure": system.range.width,
+        "displayed-signal": system.high - system.low,
+        "gauge-pressure": system.range.width,
+    }.get(measure, 0.0)
+
+
+def _everyday(question: Question, volts: float, system: System) -> bool:
+    """Tell whether a figure is one that a meter in this loop shows every day: nothing, or all of the sensor power."""
+    if question.measure != "volts":
+        return False
+    part = abs(volts) / system.supply_v
+    return part < NOTHING or abs(part - 1.0) < ALL
 
 
 def beyond_all(take: Take, value: ReadingValue, system: System) -> bool:
