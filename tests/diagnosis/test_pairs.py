@@ -159,6 +159,16 @@ def test_a_dead_sensor_hides_a_dead_input() -> None:
     assert isclose(shown(pair, SIGNAL)[0], shown(single(dead, 1.0, MAKE), SIGNAL)[0], abs_tol=1e-9)
 
 
+def test_a_stuck_converter_shows_its_own_figure_whatever_the_sensor_does() -> None:
+    """Exact arithmetic: half way from -15 % to 130 % is 57.5 % of 0..100 psi; no volt of the loop is moved by it."""
+    display, stuck = Question("displayed-pressure"), plain("controller-input-dead", "stuck")
+    alone = single(stuck, 1.0, MAKE)
+    pair = double(plain("sensor-open", "output"), stuck, 1.0, MAKE)
+    for cell in (alone, pair):
+        assert isclose(shown(cell, display)[0], 57.5 * PSI, rel_tol=1e-6)
+    assert shown(alone, SIGNAL)[0] > shown(pair, SIGNAL)[0] + 1.0
+
+
 def test_two_shifts_add_up() -> None:
     """Exact arithmetic: a sensor's zero and a converter's are summed in the display, 100 psi of span to one."""
     display = Question("displayed-pressure")
@@ -168,6 +178,18 @@ def test_two_shifts_add_up() -> None:
     assert isclose(one - base, 0.07 * 100 * PSI, rel_tol=0.02)  # 0.6 of -0.35..0.35 is 0.07 of span
     assert isclose(other - base, 0.16 * 100 * PSI, rel_tol=0.02)  # 0.7 of -0.4..0.4 is 0.16
     assert isclose(both - base, (one - base) + (other - base), rel_tol=0.02)
+
+
+def test_each_part_has_a_size_of_its_own() -> None:
+    """Exact arithmetic: a tenth of -0.4..0.4 is 8 psi of 100, of -0.35..0.35 it is 7; the input comes first by id."""
+    display = Question("displayed-pressure")
+    cell = double(plain("sensor-zero-shift", size=0.6), plain("controller-input-shifted", size=0.7), 1.0, MAKE)
+    base, first, second = (
+        look(system(HOUSE), cell, z, AT_50, (display,)).values[0]
+        for z in (Latents(), Latents(severity=1.0), Latents(second=1.0))
+    )
+    assert isclose(first - base, 8.0 * PSI, rel_tol=0.02)
+    assert isclose(second - base, 7.0 * PSI, rel_tol=0.02)
 
 
 # when others are opened
@@ -298,3 +320,4 @@ def test_what_does_the_same_and_more_is_no_rival_of_a_proof() -> None:
     now = {"replace-sensor": 0.93, "replace-board+replace-sensor": 0.06, "repair-cable": 0.005}
     assert proved(now, before, "replace-sensor")
     assert not proved({**now, "repair-cable": 0.3}, before, "replace-sensor")
+    assert not proved({"replace-sensor": 0.6, "replace-board+replace-sensor": 0.4}, before, "replace-sensor")

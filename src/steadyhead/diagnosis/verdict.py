@@ -7,7 +7,8 @@ Rules
    one in a hundred, or was not before the meter was used: their odds have fallen tenfold by the meter.
 3. Nothing is proved by display, gauge and looks alone, and no part that costs money without a reading that convicts it.
 4. What does the best remedy and more besides is no rival of it: that the repair is needed stands as firmly; what may be
-   at fault beside it is told apart (`steadyhead.diagnosis.besides`).
+   at fault beside it is told apart (`steadyhead.diagnosis.besides`), and where that is likelier than one in three the
+   first repair is a guess.
 5. A reading that nothing explains proves nothing, and where half of them are so, nothing is proved.
 6. A complaint proves nothing: proof is judged as if nothing had been said.
 7. Anything else that is settled is a best guess, and says which reading would prove it.
@@ -32,6 +33,9 @@ from steadyhead.messages import Message, message
 #: A remedy above this share is a rival; how far its odds must have fallen; how sure the best must be.
 RIVAL, FALLEN, SURE, SURE_OF_A_PART = 0.01, 10.0, 0.85, 0.93
 
+#: How likely it must be that nothing more than the best remedy is needed.
+ALONE = 2.0 / 3.0
+
 
 def metered(observations: Sequence[Observation]) -> list[Observation]:
     """Return the readings that a meter made."""
@@ -49,7 +53,7 @@ def proved(now: Mapping[str, float], before: Mapping[str, float], best: str) -> 
         The remedy in question.
     """
     needed = sum(p for r, p in now.items() if covers(r, best))
-    if needed < (SURE_OF_A_PART if costs_money(best) else SURE):
+    if now[best] < ALONE or needed < (SURE_OF_A_PART if costs_money(best) else SURE):
         return False
     rivals = {r for shares in (now, before) for r, p in shares.items() if p > RIVAL and not covers(r, best)}
     if not rivals:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import log
 
 from steadyhead.loop.draft import LoopDraft
 from steadyhead.loop.fault_sensor import CURRENTS
+from steadyhead.loop.parts import Screen
 
 #: psi shown as bar, bar shown as psi, psi shown as feet, kPa as psi (factors by NIST SP 811).
 _UNIT_RATIOS = (14.5038, 1 / 14.5038, 2.3067, 6.8948)
@@ -13,6 +15,8 @@ _UNIT_RATIOS = (14.5038, 1 / 14.5038, 2.3067, 6.8948)
 _OTHER_VOLTS = ((0.4, (0.0, 5.0)), (0.7, (0.0, 10.0)), (float("inf"), (1.0, 5.0)))
 #: The same for a current input: 0 to 20 mA, 0 to 10 mA, and 4 to 12 mA [A].
 _OTHER_AMPERES = ((0.55, (0.0, 0.02)), (0.85, (0.0, 0.01)), (float("inf"), (0.004, 0.012)))
+#: Ends of the scale of a dead input's severity [ohm], and of what a stuck converter shows [parts of span].
+DEAD_INPUT_OHM, STUCK = (1.0, 2000.0), (-0.15, 1.3)
 #: What a burnt input still has at least [ohm].
 LEAST_OPEN_OHM = 1e6
 #: What the other position of the slide switch makes of a current input and of a voltage input [ohm].
@@ -42,13 +46,25 @@ def other_load(draft: LoopDraft, severity: float, place: str) -> None:
 
 
 def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
-    """Kill the input: its converter, or its resistance: shorted to the severity [ohm], or open to as many megohms."""
+    """Kill the input: its converter, or its resistance: shorted to the severity [ohm], or open to as many megohms.
+
+    A dead converter sees nothing, or stands at a figure of its own: the severity's part of the way along `STUCK`.
+    """
     if place == "converter":
         draft.screen = replace(draft.screen, dead=True)
+    elif place == "stuck":
+        low, high = DEAD_INPUT_OHM
+        draft.screen = _stuck(draft.screen, log(severity / low) / log(high / low))
     elif place == "shorted":
         draft.input_ohm = severity
     else:
         draft.input_ohm = severity * LEAST_OPEN_OHM
+
+
+def _stuck(screen: Screen, part: float) -> Screen:
+    """Return a screen whose converter stands at a part of the way between the ends of `STUCK`, whatever it is given."""
+    at = STUCK[0] + part * (STUCK[1] - STUCK[0])
+    return replace(screen, gain=0.0, zero=screen.low + at * (screen.high - screen.low))
 
 
 def input_shifted(draft: LoopDraft, severity: float, place: str) -> None:
