@@ -58,7 +58,9 @@ def test_gauge_and_display_come_first() -> None:
     """The trade: first what can be seen with the covers on."""
     begun = talk()
     assert begun.asked == "gauge-pressure"
-    assert begun.says("48").asked.startswith("displayed")
+    assert begun.says("48").asked == "displayed-pressure"
+    stormy = PLATE + '\n[complaint]\nsince = "sudden"\nchanged = ["storm"]\n'
+    assert talk(stormy).says("48").asked == "displayed-pressure"
 
 
 def test_a_bare_figure_has_the_unit_that_was_asked_for() -> None:

@@ -3,7 +3,8 @@
 Rules
 -----
 1. After a repair what must read right is asked first, gauge before the rest; where all of it is right, that is the end.
-2. Without a gauge reading the gauge is asked first: every expected figure hangs on it.
+2. Before a cover comes off, gauge and display are read: every expected figure hangs on the one, and the other costs
+   nothing. Without a gauge reading the gauge is asked for later too.
 3. Then the check that saves most minutes and was not passed over; once all were passed over they come again.
 4. A check whose odd figure was confirmed is not asked again.
 """
@@ -19,8 +20,9 @@ from steadyhead.diagnosis.course import ruled_out
 from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.system import System
+from steadyhead.loop.vocabulary import METER_MEASURES
 from steadyhead.messages import Message, message
-from steadyhead.service.after_repair import GAUGE, missing, reads_right
+from steadyhead.service.after_repair import DISPLAY, GAUGE, missing, reads_right
 from steadyhead.service.guide.state import Close, Guide, Said, Settled, Show, Take, Turn
 
 MOST_NAMED = 4
@@ -64,14 +66,14 @@ def _was_at_fault(guide: Guide) -> str:
 
 def ask_next(guide: Guide, said: tuple[Said, ...] = ()) -> Turn:
     """Return the guide asking for the best check that was not passed over."""
-    gauge = _gauge_first(guide)
-    if gauge is not None:
-        return asked(guide, Take(gauge), said)
+    first = _covers_on_first(guide)
+    if first is not None:
+        return asked(guide, Take(first), said)
     checks = open_checks(guide)
     if checks:
         return asked(guide, Take(checks[0]), said)
     fresh = replace(guide, left=frozenset())
-    if guide.left and (open_checks(fresh) or _gauge_first(fresh)):
+    if guide.left and (open_checks(fresh) or _covers_on_first(fresh)):
         return ask_next(fresh, (*said, message("guide-all-skipped")))
     settled = replace(guide, asks=Settled())
     more = (message("guide-prove-it"),) if would_prove(settled) else ()
@@ -112,11 +114,16 @@ def _key(q: Question) -> tuple[str | None, ...]:
     return q.measure, q.red, q.black, q.arrangement, q.item
 
 
-def _gauge_first(guide: Guide) -> NextCheck | None:
-    """Return the check of the gauge where nobody has read one and nobody has said that it can't be read."""
-    if GAUGE in guide.left or GAUGE not in candidates(System(guide.known.visit, guide.estimates), frozenset()):
+def _covers_on_first(guide: Guide) -> NextCheck | None:
+    """Return the check of gauge or display, where it is still to be made and comes before the others."""
+    visit = guide.known.visit
+    opened = any(reading.measure in METER_MEASURES for reading in visit.readings)
+    wanted = set(candidates(System(visit, guide.estimates), frozenset())) - guide.left - guide.trusted
+    first = next((q for q in ((GAUGE,) if opened else (GAUGE, DISPLAY)) if q in wanted), None)
+    if first is None:
         return None
-    return plain_check(guide, GAUGE)
+    planned = guide.answer.next_checks if guide.answer else ()
+    return next((check for check in planned if check.question == first), None) or plain_check(guide, first)
 
 
 def plain_check(guide: Guide, question: Question) -> NextCheck:
