@@ -113,12 +113,12 @@ def test_what_a_repair_leaves_behind_is_of_the_tables() -> None:
 
 @pytest.mark.parametrize("pair", [("leakage-supply-signal", "sensor-zero-shift"), ("sensor-open", "reversed")])
 def test_the_cells_of_a_pair_share_its_weight_and_cover_both_sizes(pair: tuple[str, str]) -> None:
-    """Closed form: a Latin hypercube has as many different sizes as cells, in each of its columns."""
+    """Closed form: a Latin hypercube begins at as many different sizes as cells, in each of its columns."""
     found = of_pair(BY_ID[pair[0]], BY_ID[pair[1]], 0.3)
     assert isclose(sum(cell.weight for cell in found), 0.3, rel_tol=1e-12)
     for fault in pair:
         if BY_ID[fault].severity:
-            assert len({part.size for cell in found for part in cell.parts if part.fault == fault}) == len(found)
+            assert len({part.start for cell in found for part in cell.parts if part.fault == fault}) == len(found)
 
 
 def test_a_wet_plug_is_wet_at_the_plug() -> None:

@@ -52,20 +52,20 @@ TROUBLES = {
     "house-vacuum": ({"vacuum"}, "clear-vacuum"),
     "house-wrong-range-setting": ({"setting-range"}, "correct-setting"),
 }
-#: Examples whose trouble is not always named first, and why.
-HARD = {
-    "house-noise": "that the figure stands still while the motor does is not weighed",
-    "house-open-common": "an open common lifts the signal to 4.4 V or not at all: 4.65 V are held for a high sensor",
-    "house-supply-pulled-down": "a supply that folds back explains what another device does",
-    "house-vacuum": "a gauge on its stop pin and 0.17 V fit a cut cable as well",
+#: Examples that end before their proof, and why.
+UNPROVED = {
+    "booster-blown-meter-fuse": "one 0.00 mA may be a joint that opened for a moment: a glance at the display decides",
+    "house-noise": "a screen tied at both ends makes figures jump as well",
+    "house-open-common": "the last reading but one is still to come: the common wire looped with another",
+    "house-vacuum": "the gauge on its stop pin leaves a dead sensor open",
+    "house-supply-pulled-down": "how hard a supply is pulled down is told by few readings",
+    "booster-corroded-terminal": "what a sensor needs at least is known to some volts only",
 }
 
 
 @pytest.mark.parametrize("name", TROUBLES)
-def test_an_examples_trouble_and_its_remedy_come_first(name: str, request: pytest.FixtureRequest) -> None:
+def test_an_examples_trouble_and_its_remedy_come_first(name: str) -> None:
     """The circuit in the example's own comment, whose figures are checked by exact arithmetic elsewhere."""
-    if name in HARD:
-        request.applymarker(known(HARD[name]))
     faults, remedy = TROUBLES[name]
     found = named(name)
     assert found["verdict"]["remedy"] == remedy
@@ -73,7 +73,7 @@ def test_an_examples_trouble_and_its_remedy_come_first(name: str, request: pytes
     assert found["suspects"][0]["fault"] in faults
 
 
-@pytest.mark.parametrize("name", [name for name in TROUBLES if not name.startswith("amplified") and name not in HARD])
+@pytest.mark.parametrize("name", sorted(set(TROUBLES) - set(UNPROVED) - {"amplified-frost-damage"}))
 def test_an_example_with_nothing_left_to_measure_is_proved(name: str) -> None:
     """Each of these ends with the meter reading that its comment is about."""
     assert named(name)["verdict"]["state"] == "proved"
@@ -99,8 +99,9 @@ def test_a_cock_left_shut_is_named_before_it_is_opened() -> None:
 def test_the_opening_visit_suspects_what_can_pull_the_signal_down() -> None:
     """The opening example: 48 psi should give 0.5 + 4 x 0.48 = 2.42 V, 1.12 V are read, nobody looked at the display.
 
-    A leak to common, a tired or frozen sensor, a shut cock and a lying gauge can do that; an open signal wire,
-    which would give about nothing, a healthy loop and dead sensor power can hardly: they lose half their odds and more.
+    A leak to common, a tired or frozen sensor, a shut cock and a lying gauge can do that; a healthy loop and dead
+    sensor power can hardly: they lose half their odds and more; an open wire only where the input's own pull-up does
+    it.
     """
     found = odds(answer(OPENING))
     for fault in (
@@ -108,8 +109,10 @@ def test_the_opening_visit_suspects_what_can_pull_the_signal_down() -> None:
     ):  # fmt: skip
         assert found[fault] > 0.01, fault
     before = prior(3, "ratiometric")
-    for fault in ("none", "open-signal", "cable-cut", "controller-supply-dead", "vacuum"):
+    for fault in ("none", "controller-supply-dead", "vacuum"):
         assert found.get(fault, 0.0) < before[fault] / 2, fault
+    for fault in ("open-signal", "cable-cut"):
+        assert found.get(fault, 0.0) < before[fault], fault
     assert not answer(OPENING)["verdict"]["settled"]
 
 

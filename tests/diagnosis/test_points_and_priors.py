@@ -2,69 +2,55 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from itertools import product
 from math import isclose
 
 import pytest
 
 from steadyhead.diagnosis import priors
 from steadyhead.diagnosis.cells import cells
-from steadyhead.diagnosis.makes import DIMENSIONS, points
+from steadyhead.diagnosis.makes import COMMON, DIMENSIONS, designs
 from steadyhead.diagnosis.priors import prior
 from steadyhead.diagnosis.shipped import FAMILIES, NONE_OF_THESE
 from steadyhead.loop.faults import FAULTS, Fault, faults_of
-from tests.diagnosis.visits import BARE_AMPLIFIED, BARE_BOOSTER, BARE_CURRENT, BARE_HOUSE, HOUSE, known, system
+from tests.diagnosis.visits import BARE_AMPLIFIED, BARE_BOOSTER, BARE_CURRENT, BARE_HOUSE, HOUSE, system
 
 KINDS = [(3, "ratiometric"), (3, "voltage"), (3, "current"), (2, "loop")]
 FAMILY = {fault.id: fault.family for fault in FAULTS}
 SUM_ERROR = 1e-12  #: of probability: some hundred roundings
 
 
-@pytest.mark.parametrize("count", [5, 14, 30])
-def test_points_lie_in_the_unit_cube_and_are_the_same_every_time(count: int) -> None:
-    """A property of a fixed sequence."""
-    found = points(3, count, DIMENSIONS)
-    assert len(found) == count
-    assert len(set(found)) == count
-    assert all(len(point) == DIMENSIONS and min(point) >= 0.0 and max(point) < 1.0 for point in found)
-    assert found == points(3, count, DIMENSIONS)
+@pytest.mark.parametrize("count", [2, 5, 12])
+def test_every_coordinate_of_a_latin_hypercube_takes_the_middle_of_each_part_once(count: int) -> None:
+    """The definition of a Latin hypercube."""
+    wanted = [(k + 0.5) / count for k in range(count)]
+    for values in zip(*designs(count, DIMENSIONS, 7), strict=True):
+        assert sorted(values) == wanted
 
 
-def octants(count: int) -> list[int]:
-    """Return how many of so many points lie in each octant of any three neighbouring coordinates."""
-    found = points(0, count, DIMENSIONS)
-    corners = list(product((False, True), repeat=3))
-    counted = [
-        Counter(tuple(x >= 0.5 for x in point[first : first + 3]) for point in found) for first in range(DIMENSIONS - 2)
-    ]
-    return [each[corner] for each in counted for corner in corners]
+def test_the_same_seed_gives_the_same_makes_and_another_one_others() -> None:
+    """A property: every run and every version of Python judges the same makes."""
+    assert designs(8, DIMENSIONS, 2906) == list(COMMON)
+    assert designs(8, DIMENSIONS, 2907) != list(COMMON)
 
 
-def test_many_points_hit_every_octant() -> None:
-    """A property of an even spread: of 4000 points no octant has less than half of its share, or half more."""
-    found = octants(4000)
-    assert min(found) > 250
-    assert max(found) < 750
+def test_no_two_coordinates_of_the_makes_are_nearly_one() -> None:
+    """A property: two coordinates that went together would let one pass for the other; ranks by Spearman's formula."""
+    count = len(COMMON)
+    columns = [[round(value * count - 0.5) for value in column] for column in zip(*COMMON, strict=True)]
+    for i, one in enumerate(columns):
+        for other in columns[:i]:
+            squares = sum((a - b) ** 2 for a, b in zip(one, other, strict=True))
+            assert abs(1.0 - 6.0 * squares / (count * (count**2 - 1))) < 0.9
 
 
-@known("three neighbouring steps of twenty are nearly in a whole-number relation")
-def test_many_points_hit_every_octant_no_worse_than_chance() -> None:
-    """A property of an even spread: within a fifth of 500; chance has a standard deviation of 21."""
-    assert all(400 <= each <= 600 for each in octants(4000))
-
-
-@known("steps near 1 walk slowly: a fault's few makes stay in one half of the first coordinates")
-@pytest.mark.parametrize("count", [5, 14])
-def test_even_a_faults_few_points_lie_in_both_halves_of_every_coordinate(count: int) -> None:
-    """A property of an even spread; otherwise a fault would know one kind of device only, and its rival another.
-
-    Five cells have faults without a size, fourteen those with one.
-    """
-    for index in range(len(FAULTS)):
-        for values in zip(*points(index, count, DIMENSIONS), strict=True):
-            below = sum(value < 0.5 for value in values)
-            assert 0 < below < count, index
+@pytest.mark.parametrize("text", [BARE_HOUSE, BARE_BOOSTER, BARE_AMPLIFIED])
+def test_every_fault_and_place_is_judged_over_the_same_makes(text: str) -> None:
+    """The contract: a reading that only tells the make moves no suspect against another."""
+    makes: dict[tuple[str, str], list[tuple[float, ...]]] = {}
+    for cell in cells(system(text)):
+        if len(cell.parts) == 1:
+            makes.setdefault((cell.fault, cell.place), []).append(cell.make)
+    assert all(held == list(COMMON) for held in makes.values())
 
 
 @pytest.mark.parametrize(("wires", "kind"), KINDS)

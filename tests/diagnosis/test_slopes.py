@@ -59,13 +59,9 @@ class Difference:
 
 
 KNOWN = {
-    "vented": Difference(
-        "the slope is taken from the pipe's pressure, not from what a sensor feels behind a shut cock or a wrong tap",
-        ("sensor",), (("vented",),),
-    ),
     "spare": Difference(
         "a spare drives and draws as the own sensor does in the loop that is solved again, not in the slope",
-        ("drive", "draw"), (("spare-at-plug", "spare-at-controller"),),
+        ("drive", "draw", "output"), (("spare-at-plug", "spare-at-controller"),),
     ),
     "corner-of-the-output": Difference(
         "an output that drives nothing rests on the corner between sourcing and sinking",
@@ -78,10 +74,6 @@ KNOWN = {
         "a fault puts its own figure in place of a latent's; the latent's slope is kept all the same",
         ("input", "softness", "limit", "supply", "pull"),
         (("controller-input-dead", "setting-signal-kind", "controller-supply-weak"),),
-    ),
-    "stiff-clamp": Difference(
-        "a moved clamp lets go at the volts as they are, so that its slope is that of the current it held",
-        ("clamp",), (),
     ),
     "least-limit": Difference(
         "a supply's limit at its least does not move; its slope is kept all the same", ("limit",), (),

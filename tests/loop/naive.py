@@ -183,7 +183,7 @@ def _controller(n: Naive, loop: Loop, arrangement: str) -> None:
     if entry.pull_ohm < inf:
         n.ohm("controller.signal", ZERO, entry.pull_ohm)
         n.pushed.append(("controller.signal", entry.pull_v / entry.pull_ohm))
-    quiet = ((-0.6, -0.6e-8), (entry.clamp_v, entry.clamp_v * 1e-8))
+    quiet = ((-0.5, -0.5e-8), (entry.clamp_v, entry.clamp_v * 1e-8))
     n.straight.append(Straight("controller.signal", ZERO, quiet, 1 / entry.clamp_ohm, 1 / entry.clamp_ohm))
 
 
@@ -242,11 +242,12 @@ def _sensor(n: Naive, loop: Loop, arrangement: str) -> None:
     supply, signal, common = f"{pins}.supply", f"{pins}.signal", f"{pins}.common"
     if isinstance(part, LoopSensor):
         asleep = max(part.wakes_a, part.wakes_v * 1e-8)
-        given = ((-0.6, -0.6e-8), (0.0, 0.0), (part.wakes_v, asleep), (part.least_v, max(part.amperes, asleep)))
-        n.straight.append(Straight(supply, signal, given, 0.1 if part.reverse == "diode" else 1e-8, 1e-6))
+        given = ((-0.5, -0.5e-8), (0.0, 0.0), (part.wakes_v, asleep), (part.least_v, max(part.amperes, asleep)))
+        back = 1.0 / part.reverse_ohm if part.reverse == "diode" else 1e-8
+        n.straight.append(Straight(supply, signal, given, back, 1e-6))
         return
     back = 1.0 if isinstance(part, VoltageSensor) and part.reverse == "diode" else 1e-8
-    drawn: tuple[tuple[float, float], ...] = ((-0.6, -0.6e-8), (0.0, 0.0))
+    drawn: tuple[tuple[float, float], ...] = ((-0.5, -0.5e-8), (0.0, 0.0))
     slope = part.draw_siemens
     if isinstance(part, VoltageSensor) and part.draw_a < float("inf"):
         drawn, slope = (*drawn, (part.draw_a / slope, part.draw_a)), slope * 1e-4
@@ -256,5 +257,5 @@ def _sensor(n: Naive, loop: Loop, arrangement: str) -> None:
         return
     n.outputs.append(Stage((supply, signal, common), part))
     if part.diodes:
-        n.straight.append(Straight(signal, supply, ((0.6, 0.6e-8),), 1e-8, 0.1))
-        n.straight.append(Straight(common, signal, ((0.6, 0.6e-8),), 1e-8, 0.1))
+        n.straight.append(Straight(signal, supply, ((0.5, 0.5e-8),), 1e-8, 0.1))
+        n.straight.append(Straight(common, signal, ((0.5, 0.5e-8),), 1e-8, 0.1))

@@ -6,37 +6,32 @@ Theory of operation
    What does vary smoothly (`Latents`) has a normal distribution in it, the fault's size one about the cell's own.
 2. A cell predicts a reading by a straight line in its latents about the point where it was looked at. So all readings
    of one visit share the same unknown gauge error, and a dozen cells do the work of thousands of drawn systems.
-3. Cells of a fault divide its probability evenly but for the shares of its places.
+3. Cells of a fault divide its probability evenly but for the shares of its places. They differ in their makes alone,
+   the same makes for every fault, and in the sizes at which their first look begins.
 4. A pair is a cell of two parts. What was fitted or set comes about first, then what broke, each in the order of the
    ids: so a part that breaks is the one that is there. Each part's size has a latent number of its own: two sizes on
    one number would see only pairs in which both are large or both are small, and a size held fixed would blame a pair
    for a figure that the next size explains.
-5. Pairs with one cause are few cells each, spread evenly in places, sizes and makes together.
+5. The cells of a pair are spread evenly in places and sizes over the same makes.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import ceil
 
 from steadyhead.diagnosis.complaint import factor
-from steadyhead.diagnosis.makes import BATTERY_V, DIMENSIONS, Latents, evenly, healthy, points, sensor_of
+from steadyhead.diagnosis.estimates import NONE_OF_THESE
+from steadyhead.diagnosis.makes import BATTERY_V, COMMON, Latents, designs, healthy, sensor_of
 from steadyhead.diagnosis.pairs import MENDED_AGAIN, common_pairs, left_over, pair_id, pair_remedy
 from steadyhead.diagnosis.priors import prior
 from steadyhead.diagnosis.system import System, last_mended
 from steadyhead.loop.draft import LoopDraft
 from steadyhead.loop.faults import FAULTS, Fault, faults_of
 
-#: Cells of a fault with and without a size.
-SIZED, UNSIZED = 14, 5
-#: Cells of a wrong wiring, which every make of device takes differently.
-DEVICES = 14
-#: Cells of a pair: at least, and more for each of its parts that has a size.
-OF_A_PAIR, PAIR_SIZED = 2, 1
 #: How much likelier it is that nothing is wrong once something has been mended.
 MENDED = 12.0
-#: Standard deviation of a cell's size, in the distance to the next cell's.
-OVERLAP = 0.6
+#: Middle and standard deviation of a fault's size, as parts of its scale.
+MIDDLE, WIDTH = 0.5, 0.33
 #: How far a size may lie past either end of its scale, which is nobody's limit, in parts of it.
 PAST_ITS_SCALE = 0.15
 
@@ -55,20 +50,28 @@ class Part:
         Middle of its size, as a part of its scale.
     width
         Standard deviation of that part; 0 where the fault has no size.
+    start
+        Size at which its first look begins, in standard deviations from its middle.
     good_now
-        Whether an intermittent fault is making contact.
+        Whether a fault that comes and goes is away.
     """
 
     fault: str
     place: str
     size: float
     width: float
+    start: float = 0.0
     good_now: bool = False
 
     def severity(self, z: float) -> float:
         """Return its size on its own scale, at one point of the latent that moves it."""
         scale = BY_ID[self.fault].severity
         return scale.at(min(max(self.size + self.width * z, -PAST_ITS_SCALE), 1.0 + PAST_ITS_SCALE)) if scale else 0.0
+
+    @property
+    def comes_and_goes(self) -> bool:
+        """Whether it is there at one reading and away at the next."""
+        return self.fault.startswith("intermittent-")
 
     @property
     def noisy(self) -> bool:
@@ -138,9 +141,28 @@ class Cell:
         return next((part.place for part in self.parts if part.place), "")
 
     @property
+    def key(self) -> tuple[str, str]:
+        """Its suspect and place; a pair's cells, whose places are spread, are one."""
+        return self.fault, self.place if len(self.parts) == 1 else ""
+
+    @property
     def sizes(self) -> tuple[str, ...]:
         """The latents that move its sizes."""
         return tuple(name for part, name in zip(self.parts, SIZES, strict=False) if part.width)
+
+    @property
+    def begins(self) -> Latents:
+        """Where its first look begins."""
+        return Latents(**{name: part.start for part, name in zip(self.parts, SIZES, strict=False)})
+
+    @property
+    def comes_and_goes(self) -> bool:
+        """Whether one of its faults is there at one reading and away at the next."""
+        return any(part.comes_and_goes for part in self.parts)
+
+    def away(self) -> Cell:
+        """Return the cell while what comes and goes is away."""
+        return replace(self, parts=tuple(replace(p, good_now=True) if p.comes_and_goes else p for p in self.parts))
 
     @property
     def noisy(self) -> bool:
@@ -182,6 +204,7 @@ def cells(system: System) -> list[Cell]:
     for index, fault in enumerate(faults_of(system.wires, system.kind)):
         if odds[fault.id] > 0.0:
             found += _of(fault, index, odds[fault.id])
+    found.append(Cell(NONE_OF_THESE, "look-further", (), odds[NONE_OF_THESE], COMMON[0]))
     for pair in common_pairs(system.wires, system.kind):
         found += of_pair(pair.first, pair.second, pair.per_100 / 100.0, pair.cause.place)
     said = {cell.fault: factor(system.visit.complaint, cell.fault, system.estimates) for cell in found}
@@ -218,48 +241,40 @@ def _by_setting(system: System, fault: str) -> float:
 
 
 def _of(fault: Fault, index: int, weight: float) -> list[Cell]:
-    count = SIZED if fault.severity else DEVICES if fault.family == "miswired" else UNSIZED
-    places = _places(fault, count)
-    makes = evenly(points(index, len(places), DIMENSIONS))
-    share = {place: part / sum(1 for p in places if p == place) for place, part in fault.places}
+    """Return a fault's cells: at each of its places one of each make, begun at sizes shuffled over the makes.
+
+    The same sizes at every place of a cable, which looks alike from the terminals.
+    """
+    wiring = fault.remedy == "repair-cable"
     found = []
-    seen: dict[str, int] = {}
-    for place, make in zip(places, makes, strict=True):
-        number = seen.get(place, 0)
-        seen[place] = number + 1
-        spacing = 1.0 / sum(1 for p in places if p == place)
-        size = (number + 0.5) * spacing
-        width = OVERLAP * spacing if fault.severity else 0.0
-        good = fault.id.startswith("intermittent") and number % 2 == 1
-        found.append(single(Part(fault.id, place, size, width, good), weight * share[place], make))
+    for number, (place, share) in enumerate(fault.places):
+        sizes = designs(len(COMMON), 1, 97 * index + (0 if wiring else number))
+        found += [
+            single(_sized(fault, place, size), weight * share / len(COMMON), make)
+            for make, (size,) in zip(COMMON, sizes, strict=True)
+        ]
     return found
 
 
-def _places(fault: Fault, count: int) -> list[str]:
-    """Return a place for each cell: at least four cells where the fault has a size, and two elsewhere."""
-    least = 4 if fault.severity else 2
-    found: list[str] = []
-    for place, part in fault.places:
-        found += [place] * max(least, ceil(count * part))
-    return found
+def _sized(fault: Fault, place: str, size: float) -> Part:
+    """Return a fault whose first look begins at a size, where it has one."""
+    if not fault.severity:
+        return Part(fault.id, place, 0.0, 0.0)
+    return Part(fault.id, place, MIDDLE, WIDTH, (size - MIDDLE) / WIDTH)
 
 
 def of_pair(first: Fault, second: Fault, weight: float, place: str = "") -> list[Cell]:
     """Return the cells of two faults at once; `place` begins the first one's places, where not all will do."""
-    sized = sum(1 for fault in (first, second) if fault.severity)
-    count = OF_A_PAIR + sized * PAIR_SIZED
     index = FAULTS.index(first) * len(FAULTS) + FAULTS.index(second)
-    spread = count ** (-1.0 / max(sized, 1))
     found = []
-    for point in evenly(points(index, count, DIMENSIONS + 4)):
-        make, (where, size, where_else, size_else) = point[:DIMENSIONS], point[DIMENSIONS:]
-        one = _drawn(first, where, size, spread, place)
-        found.append(double(one, _drawn(second, where_else, size_else, spread), weight / count, make))
+    for make, (where, size, where_else, size_else) in zip(COMMON, designs(len(COMMON), 4, index), strict=True):
+        one, other = _drawn(first, where, size, place), _drawn(second, where_else, size_else)
+        found.append(double(one, other, weight / len(COMMON), make))
     return found
 
 
-def _drawn(fault: Fault, where: float, size: float, spread: float, begins: str = "") -> Part:
-    """Return a fault at one point of its places, taken by their shares, and of its sizes."""
+def _drawn(fault: Fault, where: float, size: float, begins: str = "") -> Part:
+    """Return a fault at one point of its places, taken by their shares, begun at a size."""
     places = [(place, share) for place, share in fault.places if place.startswith(begins)]
     left = where * sum(share for _, share in places)
     place = places[-1][0]
@@ -268,4 +283,4 @@ def _drawn(fault: Fault, where: float, size: float, spread: float, begins: str =
         if left < 0.0:
             place = name
             break
-    return Part(fault.id, place, size if fault.severity else 0.0, OVERLAP * spread if fault.severity else 0.0)
+    return _sized(fault, place, size)

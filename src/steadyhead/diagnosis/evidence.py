@@ -6,8 +6,11 @@ Theory of operation
    residuals r, their variances R, slopes J and prior z ~ N(0, 1): ``S = R + J J'``,
    ``2 log p = -r' S^-1 r - log det (2 pi S)``, and the latents that the readings ask for are ``z = J' S^-1 r``.
 2. Each reading may have been a slip: leads swapped, range wrong, misread. What the others say of it is at hand
-   (leave-one-out), so the alternative of one slip is added in closed form.
-3. Words multiply by their chance, and so does the chance that a value lies past the end of an instrument's scale.
+   (leave-one-out). The reading for which a slip is likelier than not, and most so, is set aside at the price of a slip,
+   then the next, until none is left; the alternative of one slip more or less is added in closed form. So one absurd
+   figure costs the same under every suspect, however far it lies off, and pulls no latent.
+3. Words multiply by their chance, and so does the chance that a value lies past the end of an instrument's scale, as
+   the other readings leave it.
 
 References
 ----------
@@ -52,12 +55,14 @@ class Evidence:
     """What the readings say of a cell.
 
     `along` is the logarithm of their probability along the lines, `here` the same by the curvature at the very point
-    that was looked at, which no far line can flatter.
+    that was looked at, which no far line can flatter. `posterior` is the point that the readings taken for true ask
+    for, `asked` the one that all of them ask for.
     """
 
     along: float
     here: float
     posterior: Latents
+    asked: Latents
     misfits: tuple[tuple[int, float], ...]
 
 
@@ -71,28 +76,85 @@ def evidence(lines: Sequence[Line], at: Latents) -> Evidence:
     at
         That point.
     """
-    figures: list[Line] = []
-    fixed = 0.0
+    figures = [line for line in lines if line.word is None and not line.observation.side]
+    kept = _Kept(figures, [_centred(line, at) for line in figures])
+    asked = kept.asked()
+    kept.set_slips_aside()
+    fixed = kept.fixed + sum(log(line.chance) for line in figures)
+    fixed += sum(line.word for line in lines if line.word is not None)
+    along = here = fixed
     for line in lines:
-        if line.word is not None:
-            fixed += line.word
-        elif line.observation.side:
-            fixed += _past(line)
-        else:
-            figures.append(line)
-            fixed += log(line.chance)
-    inverse, log_det = inverted(_covariance(figures))
-    residuals = [_centred(line, at) for line in figures]
-    pulls = [_dot(row, residuals) for row in inverse]
-    slips, misfits = 0.0, []
-    for k, line in enumerate(figures):
-        ratio, misfit = _slip(line.span, pulls[k], inverse[k][k])
-        slips += ratio
-        misfits.append((line.observation.number, misfit))
-    fixed += len(figures) * (log(1.0 - SLIP) - 0.5 * _LOG_2PI) + log(1.0 + slips) - 0.5 * log_det
-    bare = _dot(at, at) + sum(line.residual**2 / line.variance for line in figures)
-    asked = Latents(*[_dot([line.slopes[k] for line in figures], pulls) for k in range(LATENTS)])
-    return Evidence(fixed - 0.5 * _dot(residuals, pulls), fixed - 0.5 * bare, asked, tuple(misfits))
+        if line.word is None and line.observation.side:
+            left, wide = kept.foretold(line)
+            along += _past(line, _centred(line, at) - left, wide)
+            here += _past(line, line.residual, wide)
+    bare = _dot(at, at) + sum(figures[k].residual ** 2 / figures[k].variance for k in kept.numbers)
+    misfits = [(figures[k].observation.number, off) for k, off in sorted(kept.misfits.items())]
+    return Evidence(along - 0.5 * kept.cost, here - 0.5 * bare, kept.asked(), asked, tuple(misfits))
+
+
+class _Kept:
+    """The figures that are taken for true: those left when likely slips are set aside."""
+
+    __slots__ = ("_inverse", "_log_det", "_residuals", "cost", "figures", "fixed", "misfits", "numbers", "pulled")
+
+    def __init__(self, figures: Sequence[Line], residuals: list[float]) -> None:
+        self.figures, self._residuals = figures, residuals
+        self._inverse, self._log_det = inverted(_covariance(figures))
+        self.numbers = list(range(len(figures)))
+        self.misfits: dict[int, float] = {}
+        self.pulled = [_dot(row, residuals) for row in self._inverse]
+        #: Logarithm of the probability but for the squares, and their sum.
+        self.fixed = self.cost = 0.0
+
+    def asked(self) -> Latents:
+        """Return the latents that the kept figures ask for."""
+        rows = [self.figures[k].slopes for k in self.numbers]
+        return Latents(*[_dot([row[i] for row in rows], self.pulled) for i in range(LATENTS)])
+
+    def set_slips_aside(self) -> None:
+        """Set aside the figure that is likeliest a slip while there is one, and add up what it all comes to."""
+        others = 0.0
+        while True:
+            odds = self._odds_of_slips()
+            worst = max(odds, default=0.0)
+            if worst <= 0.0:
+                break
+            k = odds.index(worst)
+            others += exp(-min(worst, 50.0))
+            self.fixed += log(SLIP / (1.6 * self.figures[self.numbers[k]].span))
+            self._drop(k)
+        others += sum(exp(o) for o in odds)
+        self.cost = _dot([self._residuals[k] for k in self.numbers], self.pulled)
+        self.fixed += len(self.numbers) * (log(1.0 - SLIP) - 0.5 * _LOG_2PI) - 0.5 * self._log_det + log(1.0 + others)
+
+    def _odds_of_slips(self) -> list[float]:
+        """Return for each kept figure the logarithm of the odds that it was a slip."""
+        residuals = [self._residuals[k] for k in self.numbers]
+        self.pulled = [_dot(row, residuals) for row in self._inverse]
+        odds = []
+        for k, number in enumerate(self.numbers):
+            own = self._inverse[k][k]
+            off = self.pulled[k] / own
+            self.misfits[number] = abs(off) * sqrt(own)
+            left_out = -0.5 * (off * off * own - log(own) + _LOG_2PI)
+            odds.append(log(SLIP / (1.0 - SLIP) / (1.6 * self.figures[number].span)) - left_out)
+        return odds
+
+    def _drop(self, k: int) -> None:
+        """Leave a figure out: its row and column go by the block inverse."""
+        row, own = self._inverse[k], self._inverse[k][k]
+        self._log_det += log(own)
+        keep = [i for i in range(len(row)) if i != k]
+        self._inverse = [[self._inverse[i][j] - row[i] * row[j] / own for j in keep] for i in keep]
+        del self.numbers[k]
+
+    def foretold(self, line: Line) -> tuple[float, float]:
+        """Return what the kept figures foretell of another reading's residual, and its variance."""
+        shared = [_dot(line.slopes, self.figures[k].slopes) for k in self.numbers]
+        told = sum(a * _dot(row, shared) for a, row in zip(shared, self._inverse, strict=True))
+        wide = line.variance + max(_dot(line.slopes, line.slopes) - told, 0.0)
+        return _dot(shared, self.pulled), wide
 
 
 def _covariance(figures: Sequence[Line]) -> list[list[float]]:
@@ -115,23 +177,11 @@ def _centred(line: Line, at: Latents) -> float:
     return line.residual + _dot(line.slopes, at)
 
 
-def _past(line: Line) -> float:
+def _past(line: Line, residual: float, variance: float) -> float:
     """Return the logarithm of the chance that the value lies past the end of the instrument's scale."""
-    spread = sqrt(line.variance + sum(s * s for s in line.slopes) + 1e-30)
     sign = -1.0 if line.observation.side == "above" else 1.0
-    chance_ = 0.5 * (1.0 + erf(sign * line.residual / (spread * sqrt(2.0))))
+    chance_ = 0.5 * (1.0 + erf(sign * residual / sqrt(2.0 * variance + 1e-30)))
     return log((1.0 - SLIP) * chance_ + SLIP * 0.3)
-
-
-def _slip(span: float, pull: float, own: float) -> tuple[float, float]:
-    """Return the odds that a reading was a slip, and how many deviations it lies from what the others say.
-
-    `own` is one over the variance that the others leave it, `pull` its distance from what they say times that.
-    """
-    off = pull / own
-    log_one_out = -0.5 * (off * off * own - log(own) + _LOG_2PI)
-    broad = 1.0 / (1.6 * span)
-    return SLIP / (1.0 - SLIP) * broad * exp(min(-log_one_out, 600.0)), abs(off) * sqrt(own)
 
 
 def inverted(matrix: list[list[float]]) -> tuple[list[list[float]], float]:

@@ -14,12 +14,10 @@ from math import sqrt
 from steadyhead.diagnosis.answer import Band
 from steadyhead.diagnosis.cells import Cell, Part, single
 from steadyhead.diagnosis.doubt import spread
-from steadyhead.diagnosis.makes import DIMENSIONS, Latents, points
+from steadyhead.diagnosis.makes import COMMON, Latents
 from steadyhead.diagnosis.observing import Pressure, Question, Stance
 from steadyhead.diagnosis.slopes import STEP, Spot
 from steadyhead.diagnosis.system import System
-
-MAKES = 5
 
 
 def band(system: System, question: Question, pressure: Pressure) -> Band:
@@ -48,7 +46,7 @@ def _unit(system: System, question: Question) -> str:
 
 
 def _healthy() -> list[Cell]:
-    return [single(Part("none", "", 0.5, 0.0), 1.0 / MAKES, make) for make in points(0, MAKES, DIMENSIONS)]
+    return [single(Part("none", "", 0.0, 0.0), 1.0 / len(COMMON), make) for make in COMMON]
 
 
 def _ends(spot: Spot) -> list[tuple[float, float]]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.makes import Latents
-from steadyhead.diagnosis.observing import Pressure, Question, Stance
+from steadyhead.diagnosis.observing import Question, Stance
 from steadyhead.diagnosis.system import System
 from steadyhead.loop import readings as instruments
 from steadyhead.loop.draft import LoopDraft
@@ -14,16 +14,34 @@ from steadyhead.loop.parts import Loop
 from steadyhead.loop.solve import Operation
 from steadyhead.loop.wiring import DEAD
 
+#: Number of the input's clamp among a circuit's elements, and of the first one after the sensor's output and draw.
+_CLAMP, _SENSOR_AND_DRAW = 1, 4
 
-def pipe_pressure(cell: Cell, draft: LoopDraft, pressure: Pressure, z: Latents) -> float:
-    """Return the pressure in the pipe [Pa] at one point of a cell's latents.
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """The pressure in the pipe under one cell: its middle, and what the gauge's error and a drift leave open [Pa].
 
     Under a vacuum a pinned gauge, or none, leaves anything down to a good vacuum open.
     """
-    middle, sd = pressure.pa, pressure.sd
+
+    middle: float
+    sd: float
+    drift: float
+
+    def at(self, z: Latents) -> float:
+        """Return the pressure at one point of the latents [Pa]."""
+        return self.middle + self.sd * z.pressure + self.drift * z.head
+
+
+def standing(cell: Cell, draft: LoopDraft, stance: Stance) -> Standing:
+    """Return where the pressure stands under one cell."""
+    if stance.arrangement == "vented":
+        return Standing(0.0, 0.0, 0.0)
+    pressure = stance.pressure
     if cell.has("vacuum") and pressure.known != "gauge":
-        middle, sd = -45e3, 22e3
-    return middle - draft.gauge_off_pa + sd * z.pressure
+        return Standing(-45e3, pressure.sd, 22e3)
+    return Standing(pressure.pa - draft.gauge_off_pa, pressure.sd, pressure.drift)
 
 
 def asked_points(questions: tuple[Question, ...]) -> frozenset[str]:
@@ -40,6 +58,7 @@ class Look:
 
     draft: LoopDraft
     loop: Loop
+    standing: Standing
     pressure: float
     operation: Operation | None
     values: list[float]
@@ -51,6 +70,15 @@ class Look:
     def regions(self) -> tuple[int, ...] | None:
         """Regions of the solved circuit's elements, for a guess; None on a loop without power."""
         return None if self.operation is None else self.operation.regions
+
+    @property
+    def junctions(self) -> bool:
+        """Whether a current flows through a silicon junction, whose volts are known to some tens of millivolts only."""
+        operation = self.operation
+        if operation is None:
+            return False
+        beyond = zip(operation.elements[_SENSOR_AND_DRAW:], operation.regions[_SENSOR_AND_DRAW:], strict=False)
+        return operation.regions[_CLAMP] == 0 or any(element.start != region for element, region in beyond)
 
     @property
     def jump(self) -> float:
@@ -69,19 +97,19 @@ def look(
 ) -> Look:
     """Return what each question would show at one point of a cell; `guess` are a like circuit's regions."""
     draft = cell.draft(system, z, spare=stance.arrangement.startswith("spare-"), quiet=stance.quiet)
-    vented = stance.arrangement == "vented"
-    pressure = 0.0 if vented else pipe_pressure(cell, draft, stance.pressure, z)
-    loop = draft.built(pressure, vented=vented)
+    stood = standing(cell, draft, stance)
+    pressure = stood.at(z)
+    loop = draft.built(pressure, vented=stance.arrangement == "vented")
     if stance.arrangement in DEAD:
         values = [_dead_value(loop, draft, q) for q in questions]
-        return Look(draft, loop, pressure, None, values, 0.0, [])
+        return Look(draft, loop, stood, pressure, None, values, 0.0, [])
     asked = asked_points(questions)
     operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked, guess)
     if draft.fold < 1.0 and operation.regions[0] < operation.elements[0].start:
         loop = _folded(loop, draft.fold)
         operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked, operation.regions)
     signal = instruments.seen_signal(operation, loop.screen)
-    found = Look(draft, loop, pressure, operation, [], signal, [_loading(operation, q) for q in questions])
+    found = Look(draft, loop, stood, pressure, operation, [], signal, [_loading(operation, q) for q in questions])
     found.values.extend(live_values(operation, found, questions))
     return found
 

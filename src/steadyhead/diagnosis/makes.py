@@ -4,7 +4,8 @@ Everything that affects what is taken for a healthy loop lives in this file.
 
 Rules
 -----
-1. A make is drawn by a point of a low-discrepancy sequence, so that few draws cover much and every run draws the same.
+1. A make is a point of a Latin hypercube, so that few cover much; every suspect is judged over the same few makes, so
+   that a reading which only tells the make (a joint's ohms, an idle supply's volts) moves no suspect against another.
 2. What varies smoothly and matters is carried as a latent number of the cell (`Latents`), not by more draws.
 3. Ranges are common practice without source, chosen wide.
 """
@@ -13,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import exp, log
+from random import Random
 from typing import Literal, NamedTuple
 
 from steadyhead.diagnosis.system import System
@@ -21,18 +23,32 @@ from steadyhead.loop.parts import Screen, Wire
 
 #: How many coordinates of a point a make needs.
 DIMENSIONS = 20
-#: Middle resistance of a voltage input's pull-up; the weakest do nothing [ohm].
-PULL_OHM = 6e6
+#: Middle resistance of a voltage input's pull-up: of those that are meant to show an open wire, and of the others,
+#: which do nothing [ohm]; part of the inputs that have the first kind.
+PULL_OHM, PULLED = (150e3, 15e6), 0.13
+#: Supplies below this are those of 5-volt sensors [V].
+LOW_VOLTS = 8.0
 #: Least current that a healthy supply gives: enough for its sensor [A].
 LEAST_LIMIT_A = {True: 0.012, False: 0.025}
-#: Part of the systems with a surge protector in the cable, and of the supplies that fold back when overloaded.
-PROTECTED, FOLDS = 0.15, 0.35
+#: How much one deviation of a supply's limit moves what it gives once overloaded, as the logarithm of a factor.
+FOLDED = 1.0
+#: Part of the supplies that fold back when overloaded.
+FOLDS = 0.35
 #: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, its
 #: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
-SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW, RUN = 0.65, 0.45, 0.4, 0.25, 0.6, 0.5
-PULL = 1.5
+SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW = 0.45, 0.55, 0.4, 0.25, 0.6
+PULL = 1.2
 #: The same of where a starved output stands [parts of its supply].
 STARVED = 0.12
+#: What a reversed two-wire sensor's protection lets through, from a bare diode to one behind resistors: middle, and how
+#: much one deviation moves it, as the logarithm of a factor [ohm].
+REVERSE_OHM, REVERSE = 130.0, 1.4
+#: How much one deviation moves an output's resistance, as the logarithm of a factor.
+OUTPUT = 0.5
+#: What one deviation adds to each wire in joints and protectors; it grows with its square [ohm].
+SERIES_OHM = 5.0
+#: How much one deviation moves the least volts of a current sensor, as the logarithm of a factor.
+LEAST = 0.12
 #: Standard deviation of a wet joint's own volts: tens to hundreds of millivolts of either sign [V].
 BATTERY_V = 0.1
 INPUT = {"A": (0.004, 0.45), "V": (0.03, 0.9)}
@@ -46,9 +62,11 @@ class Latents(NamedTuple):
     `input` the input's resistance; `softness` the supply's, `limit` the
     current that it gives at most; `clamp` the volts at which the input
     is clamped; `pull` how weak its pull-up is, where it has one; `battery` a wet joint's own volts;
-    `draw` what the sensor takes for itself; `run` the copper's resistance where nobody
-    knows the cable; `starved` where the output stands with too little supply; `second` the size of a pair's second
-    fault.
+    `draw` what the sensor takes for itself; `run` what joints and protectors
+    add to each wire; `starved` where the output stands with too little
+    supply, and how much a current sensor needs; `head` where the pressure
+    itself stands, as far as no gauge tells; `output` the resistance of a
+    sensor's output; `second` the size of a pair's second fault.
     """
 
     pressure: float = 0.0
@@ -65,6 +83,8 @@ class Latents(NamedTuple):
     draw: float = 0.0
     run: float = 0.0
     starved: float = 0.0
+    head: float = 0.0
+    output: float = 0.0
     second: float = 0.0
 
 
@@ -77,34 +97,24 @@ def log_between(low: float, high: float, part: float) -> float:
     return exp(log(low) + part * log(high / low))
 
 
-def points(index: int, count: int, dimensions: int) -> list[tuple[float, ...]]:
-    """Return points of the unit cube that spread evenly: an additive recurrence on the generalised golden ratio.
+def designs(count: int, dimensions: int, seed: int) -> list[tuple[float, ...]]:
+    """Return points of the unit cube whose every coordinate is evenly spread: a Latin hypercube.
+
+    Each coordinate takes the middle of each of `count` equal parts once, in an order of its own.
+
+    Notes
+    -----
+    `random.Random(seed).random()` gives the same numbers on every version of Python.
 
     References
     ----------
-    Kuipers and Niederreiter, *Uniform Distribution of Sequences*, 1974 (Kronecker sequences); from memory.
+    McKay, Beckman and Conover, Technometrics 21 (1979) 239; from memory.
     """
-    golden = 2.0
-    for _ in range(40):
-        golden = (1.0 + golden) ** (1.0 / (dimensions + 1))
-    steps = [(1.0 / golden) ** (k + 1) % 1.0 for k in range(dimensions)]
-    start = 0.5 + 0.618033988749895 * index
-    return [tuple((start + (n + 1) * step) % 1.0 for step in steps) for n in range(count)]
-
-
-def evenly(given: Sequence[tuple[float, ...]]) -> list[tuple[float, ...]]:
-    """Return as many points whose every coordinate is evenly spread: each value becomes the middle of its rank.
-
-    A handful of points of any sequence can lie in one half of a coordinate; their ranks cannot (a Latin hypercube,
-    McKay, Beckman and Conover, Technometrics 21 (1979) 239; from memory).
-
-    >>> evenly([(0.1, 0.9), (0.2, 0.8)])
-    [(0.25, 0.75), (0.75, 0.25)]
-    """
-    count = len(given)
+    draw = Random(seed)  # noqa: S311 - the same points every time
     columns = []
-    for column in zip(*given, strict=True):
-        order = sorted(range(count), key=column.__getitem__)
+    for _ in range(dimensions):
+        keys = [draw.random() for _ in range(count)]
+        order = sorted(range(count), key=keys.__getitem__)
         ranks = [0.0] * count
         for rank, k in enumerate(order):
             ranks[k] = (rank + 0.5) / count
@@ -112,28 +122,32 @@ def evenly(given: Sequence[tuple[float, ...]]) -> list[tuple[float, ...]]:
     return list(zip(*columns, strict=True))
 
 
+#: The makes that every suspect is judged over: the same ones, so that what a reading says of the make moves no suspect
+#: against another. The seed is the one of 4,000 whose coordinates are least alike.
+COMMON: tuple[tuple[float, ...], ...] = tuple(designs(8, DIMENSIONS, 2906))
+
+
 def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     """Return the draft of a healthy loop of this system: its make at the point `u`, its smooth numbers at `z`."""
-    low_volts = system.supply_v < 8.0
-    source = (4.0 if low_volts else 12.0) * log_between(0.3, 4.0, u[19])
-    limit = (0.04 if low_volts else 0.07) * log_between(0.4, 3.0, u[14]) * exp(LIMIT * z.limit)
-    run = system.run_ohm * (1.0 if system.run_known else log_between(0.4, 2.5, u[1]) * exp(RUN * z.run))
+    low_volts = system.supply_v < LOW_VOLTS
+    source = (4.0 if low_volts else 12.0) * log_between(0.3, 2.5, u[19])
+    limit = (0.05 if low_volts else 0.07) * log_between(0.4, 3.0, u[14]) * exp(LIMIT * z.limit)
+    most = max(limit, LEAST_LIMIT_A[low_volts])
+    run = system.run_ohm * (1.0 if system.run_known else log_between(0.4, 2.5, u[1])) + in_series(z.run)
     joint = log_between(0.01, 0.6, u[2])
-    if u[16] < PROTECTED:
-        run += log_between(8.0, 25.0, u[16] / PROTECTED)
     input_ohm = _input_ohm(system, z)
     names: tuple[Wire, ...] = ("supply", "signal", "common") if system.wires == 3 else ("supply", "signal")
     return LoopDraft(
         sensor=sensor_of(system, u, z),
         supply_v=system.supply_v * (1.0 + system.supply_spread * z.supply),
         source_ohm=source * exp(SOFTNESS * z.softness),
-        limit_a=max(limit, LEAST_LIMIT_A[low_volts]),
-        fold=1.0 if u[17] > FOLDS else log_between(0.08, 0.8, u[17] / FOLDS),
+        limit_a=most,
+        fold=1.0 if u[17] > FOLDS else log_between(0.1, 0.6, u[17] / FOLDS) * _folded(z) * limit / most,
         wires={name: WireDraft(terminal=joint, run=run, crimp=joint, mating=joint) for name in names},
         input_ohm=input_ohm,
         clamp_v=log_between(5.6, 60.0, u[3]) * exp(CLAMP * z.clamp),
-        pull_v=3.3 if u[4] < 0.5 else 5.0,
-        pull_ohm=PULL_OHM * exp(PULL * z.pull) if system.unit == "V" else float("inf"),
+        pull_v=3.3 if u[4] > 0.6 else 5.0,
+        pull_ohm=PULL_OHM[u[4] > PULLED] * exp(PULL * z.pull) if system.unit == "V" else float("inf"),
         screen=screen(system, u, input_ohm),
         other_load_ohm=system.supply_v / log_between(2e-3, 12e-3, u[5] / 0.3) if u[5] < 0.3 else float("inf"),
         shield=bool(system.visit.cable.shield),
@@ -149,21 +163,36 @@ def _input_ohm(system: System, z: Latents) -> float:
     return (220.0 if system.unit == "A" else 170e3) * exp(INPUT[system.unit][1] * z.input)
 
 
+def _folded(z: Latents) -> float:
+    """Return how much further than its limit varies what an overloaded supply gives."""
+    return exp((FOLDED - LIMIT) * z.limit)
+
+
+def in_series(z: float) -> float:
+    """Return what joints, a strip and a surge protector add to each wire [ohm]: next to nothing, or 10 to 20.
+
+    >>> in_series(-1.0), in_series(2.0)
+    (0.2, 20.2)
+    """
+    return 0.2 + SERIES_OHM * max(z, 0.0) ** 2
+
+
 def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
     """Return the sensor: first what its signal makes of it, then what all sensors have."""
     if system.unit == "A":
-        made = _current_sensor(system, u)
+        made = _current_sensor(system, u, z)
     elif system.kind == "ratiometric":
         made = _ratiometric_sensor(system, u)
     else:
         made = _amplified_sensor(system, u)
     made.shift = system.accuracy / 1.8 * z.sensor
     made.reverse = "diode" if u[6] < 0.5 else "nothing"
+    made.reverse_ohm = REVERSE_OHM * exp(REVERSE * z.draw)
     if system.unit == "V":
         drive = log_between(0.45, 2.0, u[15]) * exp(DRIVE * z.drive)
         made.source_a = 8e-3 * drive * log_between(0.7, 1.4, u[10])
         made.sink_a = 7e-3 * drive / log_between(0.7, 1.4, u[10])
-        made.output_ohm = log_between(4.0, 900.0, u[9])
+        made.output_ohm = log_between(4.0, 900.0, u[9]) * exp(OUTPUT * z.output)
         made.draw_a = 5e-3 * exp(DRAW * z.draw)
         made.draw_siemens = made.draw_a / (system.supply_v * log_between(0.08, 1.2, u[18]))
         made.starved = min(max(_starved(u[12]) + STARVED * z.starved, 0.0), 1.0)
@@ -176,10 +205,10 @@ def _starved(part: float) -> float:
     return 0.0 if part < 0.55 else 1.0 if part > 0.85 else (part - 0.55) / 0.3
 
 
-def _current_sensor(system: System, u: Sequence[float]) -> SensorDraft:
+def _current_sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
     low, high = system.low, system.high
     span = high - low
-    least_v = (system.least_v or log_between(7.0, 12.0, u[7])) * log_between(0.85, 1.0, u[8])
+    least_v = (system.least_v or log_between(7.0, 12.0, u[7])) * log_between(0.85, 1.0, u[8]) * exp(LEAST * z.starved)
     return SensorDraft(
         kind=system.kind, range_low=system.range.low, range_high=system.range.high, low=low, high=high,
         least=low - span * (0.003 + 0.03 * u[9]), most=high + span * (0.02 + 0.25 * u[10]),

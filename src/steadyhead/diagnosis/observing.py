@@ -3,13 +3,14 @@
 Rules
 -----
 1. Readings that share an arrangement, a source and a pressure share one `Stance`: one solved circuit answers them all.
-2. A gauge reading holds for the readings after it until the next one; a reading's own ``pressure`` overrides it; a
-   vented sensor feels nothing.
+2. A gauge reading holds for the readings after it until the next one, and more loosely for those before the first: a
+   display is often read a minute before the gauge. A reading's own ``pressure`` overrides it; a vented sensor feels
+   nothing.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import sqrt
 from typing import Literal
 
@@ -29,6 +30,8 @@ from steadyhead.visit.record import Beyond, Figure, Reading, Spread, Word
 
 #: Half-width of the pressures that a system may stand at when nobody has a gauge [parts of span].
 NO_GAUGE = 0.3
+#: How far the pressure may have drifted between a display and the gauge that was read after it [parts of span].
+BEFORE = 0.03
 WATER_PA_PER_M = 9806.65
 
 CONTINUOUS = ("volts", "volts-ac", "milliamps", "ohms", "megohms", "displayed-pressure", "displayed-signal")
@@ -36,14 +39,16 @@ CONTINUOUS = ("volts", "volts-ac", "milliamps", "ohms", "megohms", "displayed-pr
 
 @dataclass(frozen=True, slots=True)
 class Pressure:
-    """The pressure in the pipe as far as it is known: about `pa`, give or take `sd` [Pa].
+    """The pressure in the pipe as far as it is known: about `pa`, give or take `sd` and `drift` [Pa].
 
-    `known` tells how: read off a gauge, below the gauge's stop pin, or not at all.
+    `known` tells how: read off a gauge, below the gauge's stop pin, or not at all. `sd` is the gauge's error, the same
+    in all of its readings; `drift` is how far the pressure itself may be from where the gauge was read.
     """
 
     pa: float
     sd: float
     known: Literal["gauge", "pinned", "nothing"]
+    drift: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +104,9 @@ class Observation:
     side: Literal["", "above", "below"] = ""
     word: str = ""
     jumping: bool = False
+    #: Half of the width of a figure that would not stand still, and the deviation of one that does.
+    half: float = 0.0
+    sd_at_rest: float = 0.0
 
 
 def question_of(reading: Reading) -> Question:
@@ -109,7 +117,9 @@ def question_of(reading: Reading) -> Question:
 
 def no_gauge(system: System) -> Pressure:
     """Return what is known of the pressure where nobody read a gauge."""
-    return Pressure(system.range.low + 0.45 * system.range.width, NO_GAUGE * system.range.width, "nothing")
+    return Pressure(
+        system.range.low + 0.45 * system.range.width, 0.0, "nothing", drift=NO_GAUGE * system.range.width
+    )
 
 
 def gauge_pressure(system: System, reading: Reading) -> Pressure:
@@ -130,13 +140,21 @@ def gauge_pressure(system: System, reading: Reading) -> Pressure:
     return Pressure(top + lift, max(error, 0.1 * system.range.width), "gauge")
 
 
+def _before_a_gauge(system: System) -> Pressure:
+    """Return the pressure of the readings before the first of a gauge: about the one that it then shows."""
+    first = next((r for r in system.visit.readings if r.measure == "gauge-pressure"), None)
+    if first is None:
+        return no_gauge(system)
+    return replace(gauge_pressure(system, first), drift=BEFORE * system.range.width)
+
+
 def observations(system: System) -> list[Observation]:
     """Return the visit's readings as evidence, each with the pressure that held.
 
     Readings before the last action that was followed by a reading tell of the system as it was before: they are not
     weighed.
     """
-    held = no_gauge(system)
+    held = _before_a_gauge(system)
     found: list[Observation] = []
     mended = last_mended(system.visit)
     for reading in system.visit.readings:
@@ -172,8 +190,11 @@ def _observed(system: System, reading: Reading, stance: Stance) -> Observation:
         return Observation(number, question, stance, compared(question.measure, raw), sd)
     if isinstance(value, Spread):
         middle, half = 0.5 * (value.low + value.high), 0.5 * (value.high - value.low)
-        sd = sqrt(spread(system, question.measure, middle, 0.0) ** 2 + (half * slope(question.measure, middle)) ** 2)
-        return Observation(number, question, stance, compared(question.measure, middle), sd, jumping=True)
+        at_rest, half = spread(system, question.measure, middle, 0.0), half * slope(question.measure, middle)
+        return Observation(
+            number, question, stance, compared(question.measure, middle), sqrt(at_rest**2 + half**2), jumping=True,
+            half=half, sd_at_rest=at_rest,
+        )  # fmt: skip
     limit = value.limit if value.limit is not None else end_of_scale(system, question.measure, value.side)
     sd = spread(system, question.measure, limit, 0.0)
     return Observation(number, question, stance, compared(question.measure, limit), sd, side=value.side)

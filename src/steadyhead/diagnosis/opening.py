@@ -66,7 +66,9 @@ def worst_chance(weighed: Sequence[Weighed]) -> float:
     With n readings whose second worst lies q deviations from what the others say, and p the chance of as much in one:
     ``1 - (1 - p)^n - n p (1 - p)^(n - 1)``, as if they were independent.
     """
-    chances = [_chance(w) for w in weighed if w.share > COUNTS]
+    known = [w for w in weighed if w.cell.parts]
+    whole = sum(w.share for w in known)
+    chances = [_chance(w) for w in known if w.share > COUNTS * whole]
     return max(chances, default=1.0)
 
 

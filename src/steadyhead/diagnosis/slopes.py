@@ -15,18 +15,33 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import exp, isfinite
 
-from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.cells import SIZES, Cell
 from steadyhead.diagnosis.looking import Look, live_values, look
-from steadyhead.diagnosis.makes import CLAMP, DRAW, DRIVE, INPUT, LIMIT, PULL, SOFTNESS, Latents
+from steadyhead.diagnosis.makes import (
+    CLAMP,
+    DRAW,
+    DRIVE,
+    FOLDED,
+    INPUT,
+    LEAST_LIMIT_A,
+    LIMIT,
+    LOW_VOLTS,
+    OUTPUT,
+    PULL,
+    SOFTNESS,
+    Latents,
+)
 from steadyhead.diagnosis.observing import Question, Stance
 from steadyhead.diagnosis.system import System
-from steadyhead.loop.elements import Element
+from steadyhead.loop.elements import Branch, Element
 from steadyhead.loop.parts import Supply, VoltageSensor
 from steadyhead.loop.solve import Operation
 from steadyhead.loop.wiring import clamp_branch, has_own_sensor, powers_sensor, sensor_elements, supply_branch
 
 #: Step of a slope, in standard deviations of the latent.
 STEP = 0.4
+#: Part of it over which the slope in a fault's size is taken.
+SIZE_PART = 0.25
 #: Numbers of the supply, the input's clamp and the sensor's first element in a circuit.
 _SUPPLY, _CLAMP, _SENSOR = 0, 1, 2
 
@@ -34,8 +49,6 @@ _SUPPLY, _CLAMP, _SENSOR = 0, 1, 2
 _LIMITED, _UNCLAMPED = 0, 1
 #: A meter that takes more than this part of a voltage away makes the input's resistance count twice.
 LOADED = 0.997
-#: A run of less copper drops nothing that a meter at the terminals would see [ohm].
-SHORT_RUN_OHM = 1.0
 
 #: For each latent, each question's value a step further.
 Moved = list[list[float] | None]
@@ -59,9 +72,14 @@ class Spot:
         return look(self.system, self.cell, self.z, self.stance, self.questions)
 
     def further(self, name: str, base: Look) -> list[float]:
-        """Return each question's value a step further in one latent, by a second solved loop."""
-        z = self.z._replace(**{name: getattr(self.z, name) + STEP})
-        return look(self.system, self.cell, z, self.stance, self.questions, guess=base.regions).values
+        """Return each question's value a step further in one latent, by a second solved loop.
+
+        A size moves a loop by decades: its slope is taken over a part of the step, and drawn out to the whole of it.
+        """
+        part = SIZE_PART if name in SIZES else 1.0
+        z = self.z._replace(**{name: getattr(self.z, name) + part * STEP})
+        values = look(self.system, self.cell, z, self.stance, self.questions, guess=base.regions).values
+        return [old + (new - old) / part for old, new in zip(base.values, values, strict=True)]
 
     def by_size(self, base: Look) -> dict[str, list[float]]:
         """Return each question's value a step further in each size of the cell's faults."""
@@ -82,13 +100,17 @@ class Spot:
         again = list(self.cell.sizes)
         if any(loading < LOADED for loading in base.loading):
             again += ["input", "pull"] if isfinite(base.loop.input.pull_ohm) else ["input"]
-        if not self.system.run_known and (base.operation is None or self.system.run_ohm > SHORT_RUN_OHM):
+        if base.operation is None or self.z.run > 0.5 or self._at_the_sensor():
             again.append("run")
-        if self.system.unit == "V" and powers_sensor(self.stance.arrangement) and not at_ease(base):
-            again.append("starved")
+        if powers_sensor(self.stance.arrangement) and not at_ease(base):
+            again += ["starved"] if self.system.unit == "V" else ["starved", "draw"]
         if self.cell.damp and self.stance.arrangement != "connected":
             again.append("battery")
         return again
+
+    def _at_the_sensor(self) -> bool:
+        """Tell whether a lead is held at the sensor, where the wires' own resistance shows."""
+        return any(p is not None and p.startswith("sensor.") for q in self.questions for p in (q.red, q.black))
 
 
 def at_ease(base: Look) -> bool:
@@ -124,8 +146,8 @@ def _controller_changes(system: System, base: Look, operation: Operation) -> dic
         "supply": _supply(base, operation, system.supply_spread * STEP),
         "softness": _changed_supply(operation, softer),
     }
-    if operation.regions[_SUPPLY] == _LIMITED:
-        found["limit"] = _changed_supply(operation, replace(supply, limit_a=supply.limit_a * exp(LIMIT * STEP)))
+    if operation.regions[_SUPPLY] == _LIMITED and not _least(system, base):
+        found["limit"] = _changed_supply(operation, replace(supply, limit_a=supply.limit_a * exp(_limit(base) * STEP)))
     if operation.regions[_CLAMP] != _UNCLAMPED:
         given = base.loop.input
         wider = replace(given, clamp_v=given.clamp_v * exp(CLAMP * STEP))
@@ -133,15 +155,27 @@ def _controller_changes(system: System, base: Look, operation: Operation) -> dic
     return found
 
 
+def _limit(base: Look) -> float:
+    """Return how much one deviation moves the current that the supply gives now, as the logarithm of a factor."""
+    return FOLDED if base.loop.supply.limit_a < base.draft.limit_a else LIMIT
+
+
+def _least(system: System, base: Look) -> bool:
+    """Tell whether the supply gives the least that a healthy one gives, which is nobody's choice."""
+    return base.draft.fold == 1.0 and base.draft.limit_a <= LEAST_LIMIT_A[system.supply_v < LOW_VOLTS]
+
+
 def _sensor_changes(system: System, stance: Stance, base: Look, operation: Operation) -> dict[str, _Changes]:
     """Return what the system's own sensor draws and drives otherwise a step further."""
     found = {"sensor": _shifted(stance, base, operation, system.accuracy / 1.8 * STEP)}
-    if stance.pressure.sd > 0.0 and stance.arrangement != "vented":
-        found["pressure"] = _sensor(base, operation, base.pressure + stance.pressure.sd * STEP)
+    for name, sd in (("pressure", base.standing.sd), ("head", base.standing.drift)):
+        if sd > 0.0:
+            found[name] = _sensor(base, operation, base.pressure + sd * STEP)
     if system.unit == "V":
         if not at_ease(base):
             found["drive"] = _drive(base, operation, exp(DRIVE * STEP))
         found["draw"] = _draw(base, operation, exp(DRAW * STEP))
+        found["output"] = _output(base, operation, exp(OUTPUT * STEP))
     return found
 
 
@@ -159,7 +193,15 @@ def _supply(base: Look, operation: Operation, part: float) -> _Changes:
 
 
 def _changed_supply(operation: Operation, supply: Supply) -> _Changes:
-    return _difference(operation, _SUPPLY, supply_branch(supply, operation.elements[_SUPPLY].nodes[1]))
+    """Return what another supply draws, once its terminal gives way to the change of its own resistance."""
+    old = operation.elements[_SUPPLY]
+    new = supply_branch(supply, old.nodes[1])
+    region = operation.regions[_SUPPLY]
+    if not isinstance(old, Branch) or len(old.pieces) != len(new.pieces):
+        return _difference(operation, _SUPPLY, new)
+    siemens = new.pieces[region][0] - old.pieces[region][0]
+    given = 1.0 / (1.0 + operation.ohms_between(*old.nodes) * siemens)
+    return [(number, tuple([given * part for part in parts])) for number, parts in _difference(operation, _SUPPLY, new)]
 
 
 def _sensor(base: Look, operation: Operation, pressure: float) -> _Changes:
@@ -184,6 +226,14 @@ def _drive(base: Look, operation: Operation, factor: float) -> _Changes:
     return _difference(operation, _SENSOR, sensor_elements(stronger)[0])
 
 
+def _output(base: Look, operation: Operation, factor: float) -> _Changes:
+    part = base.loop.sensor
+    if not isinstance(part, VoltageSensor):
+        return []
+    weaker = replace(part, output_ohm=part.output_ohm * factor)
+    return _difference(operation, _SENSOR, sensor_elements(weaker)[0])
+
+
 def _draw(base: Look, operation: Operation, factor: float) -> _Changes:
     part = base.loop.sensor
     if not isinstance(part, VoltageSensor):
@@ -199,8 +249,7 @@ def _by_input(system: System, base: Look, operation: Operation, questions: tuple
     """
     ohm = base.loop.input.ohm
     other = ohm * exp(input_spread(system) * STEP)
-    amperes = operation.volt("controller.signal") * (1.0 / other - 1.0 / ohm)
-    moved = operation.pushed("controller.signal", -amperes)
+    moved = operation.pushed("controller.signal", -_through(operation, 1.0 / other - 1.0 / ohm, 0.0))
     if system.unit == "A" and system.visit.controller.input_resistance_ohm is None:
         screen = replace(base.loop.screen, burden_ohm=base.loop.screen.burden_ohm * other / ohm)
         base = replace(base, loop=replace(base.loop, screen=screen))
@@ -210,9 +259,14 @@ def _by_input(system: System, base: Look, operation: Operation, questions: tuple
 def _by_pull(base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
     """Return the values with a weaker pull-up."""
     given = base.loop.input
-    across = given.pull_v - operation.volt("controller.signal")
-    amperes = across * (exp(-PULL * STEP) - 1.0) / given.pull_ohm
-    return live_values(operation.pushed("controller.signal", amperes), base, questions)
+    amperes = _through(operation, (exp(-PULL * STEP) - 1.0) / given.pull_ohm, given.pull_v)
+    return live_values(operation.pushed("controller.signal", -amperes), base, questions)
+
+
+def _through(operation: Operation, siemens: float, back_v: float) -> float:
+    """Return what a conductance added from the signal terminal to `back_v` takes, once the terminal gives way to it."""
+    behind = operation.ohms_between("controller.signal", "controller.common")
+    return (operation.volt("controller.signal") - back_v) * siemens / (1.0 + behind * siemens)
 
 
 def input_spread(system: System) -> float:

@@ -20,7 +20,7 @@ from steadyhead.diagnosis.course import Stage, course
 from steadyhead.diagnosis.diagnose import Diagnosed, size_of
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.opening import suspected
-from steadyhead.diagnosis.planning import going_on, price, stopping
+from steadyhead.diagnosis.planning import stopping
 
 #: Cells that are told.
 HEAVIEST = 12
@@ -98,7 +98,7 @@ def trace(found: Diagnosed) -> Trace:
         alive=len(found.weighed),
         heaviest=tuple(_heavy(w) for w in found.weighed[:HEAVIEST]),
         stopping=stopping(planner.now, system.estimates),
-        going_on=going_on(planner.now),
+        going_on=planner.prices.price(planner.now),
         checks=_valued(found),
     )
 
@@ -127,7 +127,7 @@ def _heavy(w: Weighed) -> Heavy:
 def _valued(found: Diagnosed) -> tuple[Valued, ...]:
     planner, estimates = found.planner, found.system.estimates
     here = checks.standing(found.system.visit)
-    gained = stopping(planner.now, estimates) - price(planner.now, estimates)
+    gained = stopping(planner.now, estimates) - planner.prices.price(planner.now)
     won = {plan.question: plan for plan in found.plans}
     rows = []
     for question, told in planner.told.items():

@@ -29,7 +29,7 @@ from steadyhead.loop.stages import OutputStage, SourcedCurrent
 #: Slope of a part that should let nothing through [S].
 TRICKLE = 1e-8
 #: A silicon junction's volts, and what its current meets beyond [V, ohm] (common practice).
-JUNCTION_V = 0.6
+JUNCTION_V = 0.5
 JUNCTION_OHM = 10.0
 #: What a regulated supply's own divider takes [A] (common practice: tens of microamperes), and what it still takes
 #: when it is driven further [S].
@@ -37,8 +37,8 @@ BLEED_A = 50e-6
 BACKFEED = 1e-6
 #: How much of a supply's slope is left beyond its current limit.
 LIMITED = 1e-4
-#: Conductance of a diode across a three-wire, and of one across a two-wire sensor [S].
-REVERSE_THREE, REVERSE_TWO = 1.0, 0.1
+#: Conductance of a diode across a three-wire sensor [S].
+REVERSE_THREE = 1.0
 #: How a two-wire sensor's current still rises with its volts [S] (common practice: some 0.005 % of span a volt).
 RISE = 1e-6
 #: A current source's own volts, and those from which it gives way [V]; its slope while it holds its current [S].
@@ -147,7 +147,7 @@ def loop_branch(part: LoopSensor, plus: str, minus: str) -> Branch:
     wakes, least = part.wakes_v, part.least_v
     asleep = max(part.wakes_a / wakes, TRICKLE)
     amperes = max(part.amperes, wakes * asleep)
-    back = REVERSE_TWO if part.reverse == "diode" else TRICKLE
+    back = 1.0 / part.reverse_ohm if part.reverse == "diode" else TRICKLE
     slope = (amperes - wakes * asleep) / (least - wakes)
     pieces = (
         (back, (back - TRICKLE) * JUNCTION_V),

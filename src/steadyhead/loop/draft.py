@@ -65,6 +65,7 @@ class SensorDraft:
     starved: float = 0.0
     diodes: bool = True
     reverse: Literal["nothing", "diode"] = "nothing"
+    reverse_ohm: float = 10.0
     #: Error in parts of span, gain error, and an output that no longer follows [same unit as `low`].
     shift: float = 0.0
     gain: float = 1.0
@@ -115,7 +116,7 @@ class SensorDraft:
         if self.kind == "loop":
             return LoopSensor(
                 amperes=amperes, wakes_v=self.wakes_v, least_v=self.works_v, reverse=self.reverse,
-                wakes_a=min(self.wakes_a, 0.5 * amperes),
+                reverse_ohm=self.reverse_ohm, wakes_a=min(self.wakes_a, 0.5 * amperes),
             )  # fmt: skip
         return CurrentSensor(
             amperes=amperes,

@@ -51,7 +51,7 @@ def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
     A dead converter sees nothing, or stands at a figure of its own: the severity's part of the way along `STUCK`.
     """
     if place == "converter":
-        draft.screen = replace(draft.screen, dead=True)
+        draft.screen = replace(draft.screen, blind=0.0)
     elif place == "stuck":
         low, high = DEAD_INPUT_OHM
         draft.screen = _stuck(draft.screen, log(severity / low) / log(high / low))
@@ -64,12 +64,15 @@ def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
 def _stuck(screen: Screen, part: float) -> Screen:
     """Return a screen whose converter stands at a part of the way between the ends of `STUCK`, whatever it is given."""
     at = STUCK[0] + part * (STUCK[1] - STUCK[0])
-    return replace(screen, gain=0.0, zero=screen.low + at * (screen.high - screen.low))
+    return replace(screen, blind=screen.low + at * (screen.high - screen.low))
 
 
 def input_shifted(draft: LoopDraft, severity: float, place: str) -> None:
-    """Shift what the converter sees by the severity [parts of span]."""
+    """Shift what the converter sees by the severity [parts of span], or as much of what it sees."""
     screen = draft.screen
+    if place == "gain":
+        draft.screen = replace(screen, gain=screen.gain * (1.0 + severity))
+        return
     draft.screen = replace(screen, zero=screen.zero + severity * (screen.high - screen.low))
 
 
@@ -103,8 +106,9 @@ def unit_set(draft: LoopDraft, severity: float, place: str) -> None:
 
 
 def input_set(draft: LoopDraft, severity: float, place: str) -> None:
-    """Choose another input, to which nothing is wired."""
-    draft.screen = replace(draft.screen, dead=True)
+    """Choose another input, to which nothing is wired, or something else: the severity is what that sends."""
+    screen = draft.screen
+    draft.screen = replace(screen, blind=0.0) if place == "nothing" else _stuck(screen, severity)
 
 
 def offset_set(draft: LoopDraft, severity: float, place: str) -> None:

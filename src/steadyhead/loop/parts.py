@@ -86,8 +86,8 @@ class LoopSensor:
         Volts across it at which current begins to flow, and from which the current is right [V].
     wakes_a
         What it lets through by then [A].
-    reverse
-        What a reversed polarity meets: nothing flows, or a diode conducts.
+    reverse, reverse_ohm
+        What a reversed polarity meets: nothing flows, or a diode with some resistance conducts [ohm].
     """
 
     amperes: float
@@ -95,6 +95,7 @@ class LoopSensor:
     least_v: float
     reverse: Literal["nothing", "diode"]
     wakes_a: float = 0.0
+    reverse_ohm: float = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,8 +173,8 @@ class Screen:
         Offset set in the menu [Pa].
     simulated_pa
         Fixed value that it shows instead, or None [Pa].
-    dead
-        Whether the converter sees nothing of its terminals.
+    blind
+        Signal that it shows whatever its terminals have, where its converter sees nothing of them [V or A].
     """
 
     kind: Literal["ratiometric", "voltage", "current"]
@@ -187,7 +188,7 @@ class Screen:
     zero: float = 0.0
     offset_pa: float = 0.0
     simulated_pa: float | None = None
-    dead: bool = False
+    blind: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -93,9 +93,9 @@ def seen_signal(operation: Operation, screen: Screen) -> float:
 
     A ratiometric converter measures against the sensor's own supply, a current input over its burden.
     """
+    if screen.blind is not None:
+        return screen.blind
     volt = operation.volt("controller.signal")
-    if screen.dead:
-        volt = 0.0
     if screen.kind == "current":
         return screen.gain * volt / screen.burden_ohm + screen.zero
     if screen.kind == "ratiometric":

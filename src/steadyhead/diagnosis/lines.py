@@ -1,0 +1,180 @@
+"""What one cell predicts of a group of readings: for each a straight line in the cell's latents.
+
+Rules
+-----
+1. A figure's line is its residual at the point that was looked at and its slopes there.
+2. A fault that comes and goes stands either way at each reading: the line is that of the fitter state, its chance that
+   of both; a figure that jumps between them has its ends in the two states.
+3. Interference widens the figures that it can reach; a figure that jumps is expected of it, one that stands still less.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import exp, log, pi, sqrt
+
+from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.doubt import compared, shown_chances
+from steadyhead.diagnosis.evidence import Line
+from steadyhead.diagnosis.looking import Look
+from steadyhead.diagnosis.makes import Latents
+from steadyhead.diagnosis.observing import Observation, Question, Stance
+from steadyhead.diagnosis.slopes import NOTHING_KNOWN, STEP, Moved, Spot
+from steadyhead.diagnosis.system import System
+
+#: A figure that jumps by this part of the span looks steady half of the time.
+STEADY = 0.012
+#: Chance that a fault which comes and goes is away at a reading, and that it comes and goes within one.
+AWAY, WITHIN = 0.6, 0.35
+#: Logarithm of a chance so small that the controller shows this word all the same.
+UNHEARD = 0.004
+#: Chance that a steady fault's figure jumps, and that a bad contact's does.
+JUMPS, CONTACT_JUMPS = 0.03, 0.12
+#: How far a silicon junction's volts are from the model's, by temperature and current [V].
+JUNCTION_V = 0.06
+#: Spread of interference's size about the cell's own, as a logarithm.
+JUMP_SPREAD = 0.7
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Readings that share a stance."""
+
+    stance: Stance
+    observations: tuple[Observation, ...]
+
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        """What was asked, in the same order."""
+        return tuple(o.question for o in self.observations)
+
+
+#: A look of the first pass and what the fault's size moves, kept for the second.
+Kept = dict[Stance, tuple[Look, Mapping[str, list[float]]]]
+
+
+def lines(system: System, cell: Cell, at: Latents, group: Group, kept: Kept) -> list[Line]:
+    """Return what a cell predicts of a group of readings, about one point of its latents."""
+    found = _of_one_state(system, cell, at, group, kept)
+    if not cell.comes_and_goes:
+        return found
+    away = _of_one_state(system, cell.away(), at, group, {})
+    return [line for here, gone in zip(found, away, strict=True) for line in either(here, gone)]
+
+
+def _of_one_state(system: System, cell: Cell, at: Latents, group: Group, kept: Kept) -> list[Line]:
+    spot = Spot(system, cell, at, group.stance, group.questions)
+    base, by_size = kept[group.stance] if group.stance in kept else (spot.look(), NOTHING_KNOWN)
+    moved = spot.moved(base, by_size)
+    return [_line(system, cell, o, k, (base, moved)) for k, o in enumerate(group.observations)]
+
+
+def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, Moved]) -> Line:
+    base, moved = seen
+    measure = o.question.measure
+    if measure == "displayed-fault":
+        return Line(o, 0.0, 1.0, (), 1.0, shown_chance(system, base.signal, o.word))
+    value = compared(measure, base.values[k])
+    slopes = tuple([(compared(measure, m[k]) - value) / STEP if m is not None else 0.0 for m in moved])
+    wide, whole = span(system, measure), scale(system, measure)
+    own = o.sd**2 + (_junction(system, measure) if base.junctions else 0.0) ** 2
+    if base.jump == 0.0 or not shakes(o.question):
+        return Line(o, o.value - value, own, slopes, whole, chance=_jumping(cell, o, wide))
+    variance = own + (0.3 * base.jump * wide) ** 2
+    return Line(o, o.value - value, variance, slopes, whole, chance=_shaken(o, base.jump, wide))
+
+
+def _junction(system: System, measure: str) -> float:
+    """Return how far a figure is off where a junction's volts are, on the scale on which it is compared."""
+    if system.unit == "A" or measure in {"ohms", "megohms", "milliamps", "volts-ac"}:
+        return 0.0
+    return JUNCTION_V * (span(system, measure) / (system.high - system.low) if measure == "displayed-pressure" else 1.0)
+
+
+def _jumping(cell: Cell, o: Observation, wide: float) -> float:
+    """Return the chance of a figure's jumping where nothing shakes it, and its being as wide."""
+    contact = any(part.fault.startswith(("resistive", "open", "leakage", "cable-cut")) for part in cell.parts)
+    return (CONTACT_JUMPS if contact else JUMPS) / wide if o.jumping else 1.0
+
+
+def _shaken(o: Observation, jump: float, wide: float) -> float:
+    """Return the chance that a figure which interference shakes stands still, or jumps as wide as it does."""
+    steady = max(1.0 / (1.0 + (jump / STEADY) ** 2), 0.1)
+    if not o.jumping:
+        return steady
+    half = max(o.half, 1e-9)
+    off = log(half / (jump * wide)) / JUMP_SPREAD
+    ends = exp(-0.5 * off * off) / (JUMP_SPREAD * sqrt(2.0 * pi) * half)
+    return (1.0 - 0.9 * steady) * max(ends, 0.02 / wide)
+
+
+def either(here: Line, gone: Line) -> Sequence[Line]:
+    """Return the line of a reading whose fault is there or away, each state counted by its chance."""
+    if here.word is not None and gone.word is not None:
+        return (replace(here, word=log((1.0 - AWAY) * exp(here.word) + AWAY * exp(gone.word))),)
+    o = here.observation
+    if o.jumping:
+        return (_between(here, gone),)
+    if o.side:
+        return (here if _past_chance(here) > _past_chance(gone) else gone,)
+    if abs(here.residual - gone.residual) < 2.0 * sqrt(gone.variance):
+        return (here,)
+    steady = 1.0 - WITHIN
+    weights = [steady * part * _density(line) for part, line in ((1.0 - AWAY, here), (AWAY, gone))]
+    fitter = here if weights[0] >= weights[1] else gone
+    chance = sum(weights) / max(_density(fitter), 1e-300)
+    return (replace(fitter, chance=fitter.chance * chance),)
+
+
+def _between(here: Line, gone: Line) -> Line:
+    """Return the line of a figure that jumps from one state to the other: its middle, with its ends' chance."""
+    o = here.observation
+    half = 0.5 * abs(here.residual - gone.residual)
+    sd = max(o.sd_at_rest, 0.02 * here.span)
+    off = (o.half - half) / sd
+    ends = max(exp(-0.5 * off * off) / (sd * sqrt(2.0 * pi)), 0.02 / here.span)
+    slopes = tuple(0.5 * (a + b) for a, b in zip(here.slopes, gone.slopes, strict=True))
+    return replace(
+        here, residual=0.5 * (here.residual + gone.residual), variance=sd**2, slopes=slopes, chance=WITHIN * ends
+    )
+
+
+def _density(line: Line) -> float:
+    wide = line.variance + 0.1 * sum(s * s for s in line.slopes)
+    return exp(-0.5 * min(line.residual**2 / wide, 1300.0)) / sqrt(wide)
+
+
+def _past_chance(line: Line) -> float:
+    sign = -1.0 if line.observation.side == "above" else 1.0
+    return sign * line.residual / sqrt(line.variance)
+
+
+def span(system: System, measure: str) -> float:
+    """Return the width of what a measure usually shows, on the scale on which it is compared."""
+    if measure == "displayed-pressure":
+        return (system.scaled or system.range).width
+    if measure in {"ohms", "megohms"}:
+        return 20.0
+    if measure in {"volts", "volts-ac"} and system.unit == "A":
+        return 0.25 * system.supply_v
+    return system.high - system.low if measure != "milliamps" or system.unit == "A" else 0.016
+
+
+def scale(system: System, measure: str) -> float:
+    """Return the width over which a slip may put a figure, on the scale on which it is compared."""
+    return max(span(system, measure), system.supply_v) if measure in {"volts", "volts-ac"} else span(system, measure)
+
+
+def shakes(question: Question) -> bool:
+    """Tell whether interference on the signal makes this figure jump."""
+    if question.measure.startswith("displayed"):
+        return True
+    on_signal = any(point is not None and point.endswith(".signal") for point in (question.red, question.black))
+    return question.measure == "milliamps" or (question.measure == "volts" and on_signal)
+
+
+def shown_chance(system: System, signal: float, word: str) -> float:
+    """Return the logarithm of the chance that a controller which sees a signal shows a fault word."""
+    shown = shown_chances(system, signal)
+    return log(max(shown[word], UNHEARD)) if word in shown else 0.0

@@ -1,0 +1,87 @@
+"""Every suspect judged over the same makes of devices.
+
+Rules
+-----
+1. A suspect that comes near is fitted over all makes, each from where its first cell has come to; one that does not
+   come near over a few of them, the same few for all.
+2. A fit stands for as many makes as it was chosen from. So a reading that only tells the make moves no suspect against
+   another, and none gains by one make that happens to suit it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.fitting import LOST, Fit, leaders
+from steadyhead.diagnosis.lines import Group
+from steadyhead.diagnosis.makes import COMMON
+from steadyhead.diagnosis.rough import Start
+from steadyhead.diagnosis.system import System
+
+#: A suspect worse than the best by this is judged over a few makes.
+CLOSE = 3.5
+FEW = COMMON[::3]
+#: How often each is looked at, and what a step must promise.
+LOOKS, WORTH_A_STEP = 3, 0.3
+
+Make = tuple[float, ...]
+#: Fault and place.
+Key = tuple[str, str]
+
+
+def fitted(
+    system: System, suspects: Sequence[Sequence[Start]], cells: Sequence[tuple[float, Cell]], groups: Sequence[Group]
+) -> list[Fit]:
+    """Return the fits of all suspects that may yet count, each standing for a number of makes.
+
+    `cells` are all cells, each with the logarithm of its weight and of the chance of all words.
+    """
+    first = _by_key(leaders(system, suspects, groups))
+    others: dict[Key, dict[Make, tuple[float, Cell]]] = {}
+    for prior, cell in cells:
+        others.setdefault(cell.key, {})[cell.make] = (prior, cell)
+    top = max(_best(held) for held in first.values())
+    found: list[Fit] = []
+    for key, held in first.items():
+        if _best(held) < top - LOST:
+            continue
+        makes = COMMON if _best(held) > top - CLOSE else FEW
+        _add(system, held, others[key], makes, groups)
+        for make in makes:
+            held[make].stands_for = len(COMMON) / len(makes)
+            found.append(held[make])
+    return found
+
+
+def _by_key(fits: Sequence[Fit]) -> dict[Key, dict[Make, Fit]]:
+    """Return the best fit of each make by fault and place."""
+    found: dict[Key, dict[Make, Fit]] = {}
+    for fit in fits:
+        held = found.setdefault(fit.cell.key, {})
+        if fit.cell.make not in held or fit.best > held[fit.cell.make].best:
+            held[fit.cell.make] = fit
+    return found
+
+
+def _best(held: Mapping[Make, Fit]) -> float:
+    return max(fit.best for fit in held.values())
+
+
+def _add(
+    system: System,
+    held: dict[Make, Fit],
+    others: Mapping[Make, tuple[float, Cell]],
+    makes: Sequence[Make],
+    groups: Sequence[Group],
+) -> None:
+    """Fit other makes, each from where the best one has come to."""
+    leader = max(held.values(), key=lambda fit: fit.best)
+    for make in makes:
+        if make in held:
+            continue
+        prior, cell = others[make]
+        fit = Fit(system, Start(cell, prior, prior, prior, leader.here, {}), groups)
+        fit.look(leader.here)
+        fit.settle(LOOKS, leader.best - LOST, WORTH_A_STEP)
+        held[make] = fit

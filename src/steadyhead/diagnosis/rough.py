@@ -1,0 +1,213 @@
+"""A first, quick and generous pass over all cells: which are worth a closer look.
+
+Rules
+-----
+1. Only the readings of the loop as found take part, about one point of the latents, with a wide allowance for all.
+2. A fault, its place and its regime (which parts are at a limit) stand or fall together: its makes are kept while the
+   best of them may yet reach the best of all.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import log
+
+from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.doubt import compared
+from steadyhead.diagnosis.lines import Group, Kept, span
+from steadyhead.diagnosis.looking import Look
+from steadyhead.diagnosis.makes import COMMON, Latents
+from steadyhead.diagnosis.observing import Observation
+from steadyhead.diagnosis.slopes import STEP, Moved, Spot, at_ease, input_spread, moved_values
+from steadyhead.diagnosis.system import System
+from steadyhead.errors import CircuitError
+from steadyhead.loop.vocabulary import METER_MEASURES
+
+#: Suspects whose rough fit is this much worse than the best, in logarithms, are looked at no further; and makes of one
+#: suspect beside its best.
+HOPELESS, HOPELESS_MAKE = 6.0, 4.0
+#: A supply that keeps less than this of its volts gives way under its load.
+PULLED_DOWN = 0.97
+#: Elements whose regions make a regime (supply, clamp, sensor's output and draw), and the most regimes of one suspect.
+REGIME, REGIMES = 4, 3
+#: Rough allowance for all latents, in parts of the signal's or the display's span.
+ROUGH = 0.05
+#: A rough fit that costs less than this, in logarithms, needs no other start.
+FITTING = 1.5
+#: Where a cell whose supply gives way is looked at too: with a supply that gives more, in deviations.
+STRONG_SUPPLY = 2.2
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """A cell's first look at the readings of the loop as found, kept for the second.
+
+    `prior` is the logarithm of its weight and of the chance of all words, `score` that of its rough weight, `unmetered`
+    the same without the meter's readings; `at` the latents that were looked at.
+    """
+
+    cell: Cell
+    prior: float
+    score: float
+    unmetered: float
+    at: Latents
+    looks: Kept
+    easy: bool = True
+    limited: bool = False
+
+    @property
+    def reach(self) -> float:
+        """Its rough score, with the complaint or without it: words exclude nothing."""
+        return max(self.score, self.score - log(self.cell.said))
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """The suspect, its place and its regime, which cells have in common."""
+        regimes = [base.regions[:REGIME] for base, _ in self.looks.values() if base.regions is not None]
+        return *self.cell.key, *regimes
+
+
+#: Makes that stand for all in the first round and in the second, and how much less the best of the first may reach.
+FEW, MORE, ALLOWED = frozenset(COMMON[::3]), frozenset(COMMON[::2]), 2.0
+
+
+def first_pass(system: System, cells: Sequence[tuple[float, Cell]], groups: Sequence[Group]) -> list[Start]:
+    """Return the rough fits of a few makes of every suspect, and of more makes of those that may count.
+
+    Where parts are at their limits all makes are looked at, since there the makes differ most.
+
+    `cells` come with the logarithm of their weight and of the chance of all words.
+    """
+    connected = [group for group in groups if group.stance.arrangement == "connected"]
+    rough = _Rough(system, connected)
+    few = [rough.fit(cell, prior) for prior, cell in cells if cell.make in FEW]
+    least = max(start.score for start in few) - HOPELESS - ALLOWED
+    alive = {start.cell.key for start in few if start.reach > least}
+    strained = {start.cell.key for start in few if not start.easy}
+    rest = [
+        rough.fit(cell, prior)
+        for prior, cell in cells
+        if cell.make not in FEW and cell.key in alive and (cell.make in MORE or cell.key in strained)
+    ]
+    return few + rest
+
+
+class _Rough:
+    """The first pass over one visit; where a break or a leak sits in a cable is all one from the terminals."""
+
+    def __init__(self, system: System, groups: Sequence[Group]) -> None:
+        self._system, self._groups = system, groups
+        self._all_one = not any(
+            point is not None and point.startswith("sensor.")
+            for group in groups
+            for q in group.questions
+            for point in (q.red, q.black)
+        )
+        self._known: dict[tuple[object, ...], Start] = {}
+
+    def fit(self, cell: Cell, prior: float) -> Start:
+        """Return a cell's rough fit, another place's where both look alike."""
+        if not self._all_one or len(cell.parts) > 1 or cell.remedy != "repair-cable":
+            return rough_fit(self._system, cell, prior, self._groups)
+        key = (cell.fault, cell.make)
+        if key not in self._known:
+            self._known[key] = rough_fit(self._system, cell, 0.0, self._groups)
+        seen = self._known[key]
+        return replace(
+            seen, cell=cell, prior=prior, score=seen.score + prior, unmetered=seen.unmetered + prior
+        )
+
+
+def promising(starts: Sequence[Start]) -> list[list[Start]]:
+    """Return the starts of each suspect and place that may yet count, best first, the best suspect first."""
+    best = max(start.score for start in starts)
+    together: dict[tuple[object, ...], list[Start]] = {}
+    for start in sorted(starts, key=lambda s: -s.score):
+        if start.reach > best - HOPELESS - HOPELESS_MAKE:
+            together.setdefault(start.key, []).append(start)
+    found, regimes = [], Counter[tuple[object, ...]]()
+    for key, held in together.items():
+        regimes[key[:2]] += 1
+        if held[0].reach > best - HOPELESS and regimes[key[:2]] <= REGIMES:
+            found.append([start for start in held if start.score > held[0].score - HOPELESS_MAKE])
+    return found
+
+
+def rough_fit(system: System, cell: Cell, prior: float, groups: Sequence[Group]) -> Start:
+    """Return a quick, generous fit from the readings of the loop as found."""
+    start = _rough_at(system, cell, prior, groups, cell.begins)
+    if start.easy or not start.limited or len(cell.parts) > 1 or start.score > prior - FITTING:
+        return start
+    other = _rough_at(system, cell, prior, groups, cell.begins._replace(limit=STRONG_SUPPLY))
+    return other if other.score - 1.0 > start.score else start
+
+
+def _rough_at(system: System, cell: Cell, prior: float, groups: Sequence[Group], at: Latents) -> Start:
+    """Return the rough fit at one point of the latents."""
+    looks: Kept = {}
+    unmetered, score, easy, limited = prior, prior, True, False
+    for group in groups:
+        try:
+            kept, misses = _missed(system, cell, at, group)
+        except CircuitError:
+            return Start(cell, prior, float("-inf"), float("-inf"), at, {})
+        if cell.comes_and_goes:
+            away = _missed(system, cell.away(), at, group)[1]
+            misses = [max(a, b) for a, b in zip(misses, away, strict=True)]
+        looks[group.stance] = kept
+        base = kept[0]
+        at_rest = at_ease(base)
+        shown = [m for m, o in zip(misses, group.observations, strict=True) if o.question.measure not in METER_MEASURES]
+        together = sum if at_rest else _worst
+        score += together(misses)
+        unmetered += together(shown)
+        easy = easy and at_rest
+        limited = limited or (base.regions is not None and base.regions[0] == 0)
+    return Start(cell, prior, score, unmetered, at, looks, easy, limited)
+
+
+def _missed(
+    system: System, cell: Cell, at: Latents, group: Group
+) -> tuple[tuple[Look, Mapping[str, list[float]]], list[float]]:
+    """Return the look at a group's readings with what its sizes move, and what each reading misses."""
+    spot = Spot(system, cell, at, group.stance, group.questions)
+    base = spot.look()
+    by_size = spot.by_size(base)
+    moved: Moved = [*by_size.values()]
+    if not at_ease(base) or _pulled_down(base):
+        moved += moved_values(system, group.stance, group.questions, base)
+    return (base, by_size), [_miss(system, o, k, base, moved) for k, o in enumerate(group.observations)]
+
+
+def _burden_unknown(system: System, o: Observation) -> float:
+    """Return how far a current input's volts may be off, in parts of them, where nobody knows its burden."""
+    on_input = o.question.measure == "volts" and "controller.signal" in (o.question.red, o.question.black)
+    return input_spread(system) if system.unit == "A" and on_input else 0.0
+
+
+def _pulled_down(base: Look) -> bool:
+    """Tell whether the supply gives way under its load, so that how soft it is matters."""
+    operation = base.operation
+    return operation is not None and operation.volt("controller.supply") < PULLED_DOWN * base.loop.supply.volts
+
+
+def _worst(misses: Sequence[float]) -> float:
+    """Return the worst miss: at a limit, one number that is not yet right throws all readings off together."""
+    return min(misses, default=0.0)
+
+
+def _miss(system: System, o: Observation, k: int, base: Look, moved: Moved) -> float:
+    measure = o.question.measure
+    if measure == "displayed-fault":
+        return 0.0
+    value = compared(measure, base.values[k])
+    width = span(system, measure)
+    unsure = ROUGH + base.jump + min((o.stance.pressure.sd + o.stance.pressure.drift) / system.range.width, 0.3)
+    wide = o.sd**2 + (unsure * width) ** 2 + (_burden_unknown(system, o) * value) ** 2
+    wide += sum(((compared(measure, m[k]) - value) / STEP) ** 2 for m in moved if m is not None)
+    miss = o.value - value
+    if (o.side == "above" and miss < 0) or (o.side == "below" and miss > 0):
+        return 0.0
+    return max(-0.3 * miss * miss / wide, -6.0)
