@@ -321,3 +321,12 @@ def test_what_does_the_same_and_more_is_no_rival_of_a_proof() -> None:
     assert proved(now, before, "replace-sensor")
     assert not proved({**now, "repair-cable": 0.3}, before, "replace-sensor")
     assert not proved({"replace-sensor": 0.6, "replace-board+replace-sensor": 0.4}, before, "replace-sensor")
+
+
+def test_that_it_is_none_of_these_is_never_proved() -> None:
+    """The rule: a cause that nobody named has no reading that convicts it."""
+    before = {"look-further": 0.02, "replace-sensor": 0.5, "repair-cable": 0.48}
+    now = {"look-further": 0.998, "replace-sensor": 0.001, "repair-cable": 0.001}
+    assert not proved(now, before, "look-further")
+    swapped = {"repair-cable": 0.998, "replace-sensor": 0.001, "look-further": 0.001}
+    assert proved(swapped, before, "repair-cable")

@@ -11,7 +11,8 @@ Rules
    first repair is a guess.
 5. A reading that nothing explains proves nothing, and where half of them are so, nothing is proved.
 6. A complaint proves nothing: proof is judged as if nothing had been said.
-7. Anything else that is settled is a best guess, and says which reading would prove it.
+7. That it is none of these is proved by no reading: something else must be found first.
+8. Anything else that is settled is a best guess, and says which reading would prove it.
 """
 
 from __future__ import annotations
@@ -52,6 +53,8 @@ def proved(now: Mapping[str, float], before: Mapping[str, float], best: str) -> 
     best
         The remedy in question.
     """
+    if best == "look-further":
+        return False
     needed = sum(p for r, p in now.items() if covers(r, best))
     if now[best] < ALONE or needed < (SURE_OF_A_PART if costs_money(best) else SURE):
         return False
