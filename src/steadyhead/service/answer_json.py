@@ -104,9 +104,8 @@ def _suspect(suspect: Suspect, speaker: Speaker) -> dict[str, Any]:
     return found
 
 
-def check_json(check: NextCheck, speaker: Speaker, *, current: bool) -> dict[str, Any]:
-    """Return a check as plain JSON values; `current` tells whether a source is told in milliamperes."""
-    question = check.question
+def question_json(question: Question, *, current: bool) -> dict[str, Any]:
+    """Return the keys of a check; `current` tells whether a source is told in milliamperes."""
     return {
         "measure": question.measure,
         "red": question.red,
@@ -114,6 +113,13 @@ def check_json(check: NextCheck, speaker: Speaker, *, current: bool) -> dict[str
         "arrangement": question.arrangement,
         "source": source_text(question, current=current),
         "item": question.item,
+    }
+
+
+def check_json(check: NextCheck, speaker: Speaker, *, current: bool) -> dict[str, Any]:
+    """Return a check as plain JSON values; `current` tells whether a source is told in milliamperes."""
+    return {
+        **question_json(check.question, current=current),
         "drive": check.drive,
         "minutes": check.minutes,
         "saves_minutes": check.saves_minutes,

@@ -7,7 +7,7 @@ from typing import Any
 
 from steadyhead.diagnosis.course import Stage
 from steadyhead.diagnosis.trace import Trace, Valued
-from steadyhead.service.answer_json import source_text
+from steadyhead.service.answer_json import question_json
 
 
 def trace_json(found: Trace, *, current: bool) -> dict[str, Any]:
@@ -36,14 +36,8 @@ def course_json(stages: Iterable[Stage]) -> list[dict[str, Any]]:
 
 
 def _valued(each: Valued, *, current: bool) -> dict[str, Any]:
-    question = each.question
     return {
-        "measure": question.measure,
-        "red": question.red,
-        "black": question.black,
-        "arrangement": question.arrangement,
-        "source": source_text(question, current=current),
-        "item": question.item,
+        **question_json(each.question, current=current),
         "minutes": each.minutes,
         "saves_minutes": each.saves,
         "fate": each.fate,

@@ -11,7 +11,7 @@ from steadyhead.diagnosis.reasons import Deciding, Reason, Reasons, reasons, sus
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import UnknownWordError
 from steadyhead.messages import message
-from steadyhead.service.answer_json import outcome_json, source_text
+from steadyhead.service.answer_json import outcome_json, question_json
 from steadyhead.visit.nearest import nearest_first, shown
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
@@ -103,14 +103,8 @@ def _outcome(outcome: Outcome | None) -> dict[str, Any] | None:
 
 
 def _deciding(each: Deciding, *, current: bool) -> dict[str, Any]:
-    question = each.question
     return {
-        "measure": question.measure,
-        "red": question.red,
-        "black": question.black,
-        "arrangement": question.arrangement,
-        "source": source_text(question, current=current),
-        "item": question.item,
+        **question_json(each.question, current=current),
         "minutes": each.minutes,
         "if_so": outcome_json(each.if_so),
         "if_not": outcome_json(each.if_not),
