@@ -29,6 +29,8 @@ SITE = BUILD / "site"
 
 #: What the tests need beside the package, as far as it has a pure-Python wheel; pyproject.toml and the lock say which.
 TEST_TOOLS = ("hypothesis", "pytest")
+#: Published with a compiled helper only, but works without: built here from its source, without a compiler.
+COMPILED_ELSEWHERE = ("MarkupSafe",)
 #: Asked of pip: the newest Python that Pyodide brings, and wheels that any machine can run.
 ANY_MACHINE = ("--only-binary=:all:", "--platform=any", "--implementation=py", "--abi=none", "--python-version=3.14")
 
@@ -81,12 +83,21 @@ def fetch_wheels() -> list[Path]:
     if not stamp.exists() or stamp.read_text(encoding="utf-8") != environment.digest():
         shutil.rmtree(WHEELS, ignore_errors=True)
         constraints = str(environment.ROOT / "constraints.txt")
+        build_without_compiler(constraints)
         wanted = [*environment.project()["dependencies"], *TEST_TOOLS]
-        environment.stop_unless_done(
-            [*pip(), "download", "-qq", *ANY_MACHINE, "-c", constraints, "-d", str(WHEELS), *wanted]
-        )
+        places = ("--find-links", str(WHEELS), "-d", str(WHEELS))
+        environment.stop_unless_done([*pip(), "download", "-qq", *ANY_MACHINE, "-c", constraints, *places, *wanted])
         stamp.write_text(environment.digest(), encoding="utf-8")
     return sorted(WHEELS.glob("*.whl"))
+
+
+def build_without_compiler(constraints: str) -> None:
+    """Build the plain Python wheels of what is published compiled: the C compiler is one that always fails."""
+    source = (*pip(), "wheel", "-qq", "--no-deps", "--no-cache-dir", "-c", constraints, "-w", str(WHEELS))
+    command = [*source, f"--no-binary={','.join(COMPILED_ELSEWHERE)}", *COMPILED_ELSEWHERE]
+    done = subprocess.run(command, check=False, stdin=subprocess.DEVNULL, env=os.environ | {"CC": "false"})
+    if done.returncode:
+        raise SystemExit(done.returncode)
 
 
 def pip() -> list[str]:

@@ -16,7 +16,7 @@ HEAD = """\
 # The versions that `python3 run.py` and every check install, on every system. Written by scripts/lock.py.
 """
 #: Wanted on other systems than the one that writes the lock, or for building the wheel.
-ALSO = ("colorama", "hatchling", "editables")
+ALSO = ("colorama", "hatchling", "editables", "tzdata")
 
 
 def main() -> None:
@@ -24,7 +24,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         environment.stop_unless_done([sys.executable, "-m", "venv", folder])
         python = environment.python(Path(folder))
-        wanted = f"{environment.ROOT}[test,dev]"
+        wanted = f"{environment.ROOT}[company,test,dev]"
         environment.stop_unless_done([str(python), "-m", "pip", "install", "-qq", wanted, *ALSO])
         command = [str(python), "-m", "pip", "freeze", "--exclude", "steadyhead"]
         frozen = subprocess.run(command, check=True, capture_output=True, encoding="utf-8").stdout
