@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from steadyhead.cli.check_box import check_box, how_text
+from steadyhead.cli.check_box import check_box
 from steadyhead.cli.diagnose_screen import diagnose_screen
 from steadyhead.cli.trace_screen import trace_screen
 from steadyhead.cli.visit_input import example_file
@@ -16,6 +16,7 @@ from steadyhead.diagnosis.trace import trace
 from steadyhead.loop.faults import FAULTS
 from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS
 from steadyhead.published.catalogue import TABLES
+from steadyhead.service.check_words import how_text
 from steadyhead.service.diagnosis import speaker_of
 from steadyhead.visit import parse_visit
 from tests.cli.terminal import Terminal

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from steadyhead.cli.figures import band
 from steadyhead.cli.page import columns, paragraph
 from steadyhead.diagnosis.answer import Answer
-from steadyhead.service.after_repair import Proof, band_shown, proofs
+from steadyhead.service.after_repair import Proof, proofs
+from steadyhead.service.check_words import proof_band
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
 
@@ -23,12 +23,6 @@ def after_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> li
     if max(map(len, lines)) > wide:
         lines = [line for what, text in told for line in paragraph(f"{what}: {text}", wide, "  ", "    ")]
     return [*paragraph(speaker.tell("after-repair-head"), wide), *lines]
-
-
-def proof_band(proof: Proof, pressure_unit: str, speaker: Speaker) -> str:
-    """Return the band of a proof in the unit of its instrument; empty where it has none."""
-    shown = band_shown(proof.band, pressure_unit)
-    return band((shown["low"], shown["high"]), shown["unit"], speaker) if shown["unit"] else ""
 
 
 def _what(proof: Proof, speaker: Speaker) -> str:

@@ -13,15 +13,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
-from steadyhead.cli.figures import band, band_said, same
-from steadyhead.cli.page import box, columns, paragraph, sentence
+from steadyhead.cli.page import box, columns, paragraph
 from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome
-from steadyhead.diagnosis.checks import standing
 from steadyhead.diagnosis.observing import Question
-from steadyhead.messages import message
+from steadyhead.service.check_words import grouped, healthy_of, how_text, outcome_said, question_text
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
-from steadyhead.words.takes import reading_of
+from steadyhead.words.saying import sentence
 
 MOST_LINES, MOST_NAMES, MOST_OTHERS = 5, 3, 2
 
@@ -66,19 +64,6 @@ def _cautions(check: NextCheck, speaker: Speaker, wide: int, told: frozenset[str
         yield from paragraph(speaker.tell("guide-cautions-before", list="; ".join(before)), wide, "! ")
 
 
-def how_text(check: NextCheck, visit: Visit, speaker: Speaker) -> str:
-    """Return how a check is brought about, without the leads, which stand in lines of their own.
-
-    What stands already, after the last reading, is not set up again.
-    """
-    question = check.question
-    stands = question.arrangement == standing(visit).arrangement != "connected"
-    if stands and question.source is None and question.item is None:
-        return speaker.tell("how-as-it-stands", arrangement=question.arrangement, measure=question.measure)
-    values = {name: value for name, value in check.how.values.items() if name not in {"red", "black"}}
-    return speaker.say(message(check.how.id, **values))
-
-
 def _leads(question: Question, speaker: Speaker) -> Iterator[str]:
     if question.red and question.black:
         rows = [(speaker.tell("red-lead"), question.red), (speaker.tell("black-lead"), question.black)]
@@ -86,7 +71,7 @@ def _leads(question: Question, speaker: Speaker) -> Iterator[str]:
 
 
 def _meanings(check: NextCheck, speaker: Speaker, wide: int, healthy: str) -> Iterator[str]:
-    groups = list(_grouped(check.outcomes))
+    groups = list(grouped(check.outcomes))
     if groups:
         yield speaker.tell("outcomes-head")
     told = [outcome_said(group[0], check.question, speaker) for group in groups[:MOST_LINES]]
@@ -97,50 +82,16 @@ def _meanings(check: NextCheck, speaker: Speaker, wide: int, healthy: str) -> It
         yield from paragraph(healthy, wide, "  " if groups else "")
 
 
-def _grouped(outcomes: tuple[Outcome, ...]) -> Iterator[list[Outcome]]:
-    """Yield outcomes that look the same together, the most probable first."""
-    left = list(outcomes)
-    while left:
-        group = [outcome for outcome in left if same(left[0], outcome)]
-        yield group
-        left = [outcome for outcome in left if outcome not in group]
-
-
-def outcome_said(outcome: Outcome, question: Question, speaker: Speaker) -> str:
-    """Return an outcome as it is said: a band in its unit, or the word of a look or a display."""
-    if outcome.value is None:
-        return band((outcome.low, outcome.high), outcome.unit or "", speaker)
-    return speaker.name("displayed" if question.measure == "displayed-fault" else "found", outcome.value)
-
-
 def _names(group: list[Outcome], speaker: Speaker) -> str:
     names = [speaker.name("fault", outcome.fault) for outcome in islice(group, MOST_NAMES)]
     more = len(group) - len(names)
     return "; ".join([*names, speaker.tell("outcomes-more", count=more)] if more else names)
 
 
-def healthy_of(answer: Answer | None, question: Question, speaker: Speaker) -> str:
-    """Return what a healthy system would show, where the answer says it."""
-    stands = (question.measure, question.arrangement, question.black)
-    if answer is None or stands != ("volts", "connected", "controller.common"):
-        return ""
-    known = answer.expected.get(question.red or "")
-    return speaker.tell("healthy-band", band=band_said(known, speaker)) if known else ""
-
-
 def _while_there(check: NextCheck, speaker: Speaker, wide: int) -> Iterator[str]:
     said = [question_text(question, speaker) for question in check.while_there]
     if said:
         yield from paragraph(speaker.tell("while-there", list="; ".join(said)), wide)
-
-
-def question_text(question: Question, speaker: Speaker) -> str:
-    """Return what is asked: ``volts DC, SIG to COM``."""
-    if question.item:
-        return speaker.name("item", question.item)
-    values = {"measure": question.measure, "red": question.red, "black": question.black}
-    what = reading_of(speaker, values, "measure")
-    return what if question.source is None else speaker.tell("with-source", what=what, source=question.source)
 
 
 def other_checks(answer: Answer, speaker: Speaker, wide: int) -> list[str]:

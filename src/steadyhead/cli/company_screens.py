@@ -6,10 +6,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 from typing import Any
 
-from steadyhead.cli.page import columns, paragraph, sentence
+from steadyhead.cli.page import columns, paragraph
 from steadyhead.diagnosis.estimates import SECTIONS
 from steadyhead.words import Speaker
 from steadyhead.words.odds import odds
+from steadyhead.words.saying import sentence
 from steadyhead.words.takes import reading_of
 
 Values = Mapping[str, Any]

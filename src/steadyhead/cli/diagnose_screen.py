@@ -13,19 +13,22 @@ from collections.abc import Iterator
 
 from steadyhead.cli.after_screen import after_lines
 from steadyhead.cli.check_box import check_box, other_checks
-from steadyhead.cli.page import bar, paragraph, sentence
-from steadyhead.diagnosis.answer import Answer, Suspect
-from steadyhead.quantities import spell_range
-from steadyhead.service.answer_json import size_text
-from steadyhead.service.guide.keeping import reading_values
+from steadyhead.cli.page import bar, paragraph
+from steadyhead.diagnosis.answer import Answer
+from steadyhead.service.answer_words import (
+    LISTED,
+    because_text,
+    others_text,
+    reading_text,
+    suspect_text,
+    system_line,
+)
 from steadyhead.service.repair_cautions import repair_cautions
-from steadyhead.visit.record import Reading, Visit
+from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
 from steadyhead.words.odds import odds
 
 MOST_SUSPECTS = 6
-#: What is less likely than this is not listed.
-LISTED = 0.01
 
 
 def diagnose_screen(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:
@@ -53,26 +56,6 @@ def _header(visit: Visit, wide: int, speaker: Speaker) -> Iterator[str]:
         yield from paragraph(f'"{speaker.printable(visit.complaint.text)}"', wide)
 
 
-def system_line(visit: Visit, speaker: Speaker) -> str:
-    """Return the system in one line."""
-    sensor = visit.sensor
-    current = sensor.signal.kind == "current"
-    range_ = spell_range(sensor.range.low, sensor.range.high, visit.pressure_unit)
-    signal = spell_range(sensor.signal.low, sensor.signal.high, "mA" if current else "V")
-    values = {
-        "range": range_ if sensor.reference == "gauge" else f"{range_} {sensor.reference}",
-        "signal": f"{signal} ratiometric" if sensor.signal.kind == "ratiometric" else signal,
-    }
-    said = speaker.tell("system-line", wires=sensor.signal.wires, **values)
-    return f"{said} {_readings(len(visit.readings), speaker)}"
-
-
-def _readings(count: int, speaker: Speaker) -> str:
-    if count < 2:
-        return speaker.tell("readings-one" if count else "readings-none")
-    return speaker.tell("readings-many", count=count)
-
-
 def known_lines(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
     """Return what is known: the likely causes with their odds."""
     return [speaker.tell("known-head"), *_suspects(answer, speaker, wide)]
@@ -88,27 +71,7 @@ def _suspects(answer: Answer, speaker: Speaker, wide: int) -> Iterator[str]:
     rest = len(answer.suspects) - len(listed)
     left = sum(suspect.probability for suspect in answer.suspects[len(listed) :])
     if rest:
-        yield from paragraph(_others(rest, left, speaker), wide, "  ")
-
-
-def _others(count: int, share: float, speaker: Speaker) -> str:
-    if share < LISTED:
-        return speaker.tell("others-ruled-out", count=count) if count > 1 else speaker.tell("other-ruled-out")
-    return (
-        speaker.tell("others-left", count=count, share=share) if count > 1 else speaker.tell("other-left", share=share)
-    )
-
-
-def suspect_text(suspect: Suspect, speaker: Speaker) -> str:
-    """Return a suspect in words: its name, its place, its size."""
-    parts = [sentence(speaker.name("fault", suspect.fault))]
-    if suspect.place:
-        parts.append(speaker.name("place", suspect.place))
-    size = size_text(suspect, speaker)
-    if size:
-        parts.append(size)
-    told = ", ".join(parts)
-    return f"{told}: {speaker.say(suspect.cause)}" if suspect.cause else told
+        yield from paragraph(others_text(rest, left, speaker), wide, "  ")
 
 
 def surprise_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:
@@ -118,11 +81,6 @@ def surprise_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) ->
         reading = visit.readings[surprise.reading - 1]
         lines += paragraph(f"{reading_text(reading, speaker)}: {speaker.say(surprise.text)}.", wide, "? ")
     return lines
-
-
-def reading_text(reading: Reading, speaker: Speaker) -> str:
-    """Return a reading in words: its number, what was read and in which hook-up, and what came out."""
-    return speaker.tell("reading-said", **reading_values(reading))
 
 
 def verdict_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:
@@ -135,17 +93,7 @@ def verdict_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> 
     if verdict.state == "best-guess":
         return [*paragraph(speaker.say(verdict.because), wide), *besides]
     proved = paragraph(speaker.tell("verdict-proved", remedy=verdict.remedy), wide)
-    return [*proved, *paragraph(_because(visit, answer, speaker), wide), *besides]
-
-
-def _because(visit: Visit, answer: Answer, speaker: Speaker) -> str:
-    """Return why it is proved: the reading that tells, with what came out."""
-    because = answer.verdict.because
-    number = because.values.get("reading")
-    if not isinstance(number, int):
-        return speaker.say(because)
-    said = reading_text(visit.readings[number - 1], speaker)
-    return speaker.tell("proved-by", reading=said)
+    return [*proved, *paragraph(because_text(visit, answer, speaker), wide), *besides]
 
 
 def before_mending(answer: Answer, speaker: Speaker, wide: int) -> list[str]:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from steadyhead.cli.diagnose_screen import system_line
-from steadyhead.cli.figures import SHOWN, band, band_said
-from steadyhead.cli.page import columns, paragraph, sentence
+from steadyhead.cli.page import columns, paragraph
 from steadyhead.quantities import parse, spell
+from steadyhead.service.answer_words import system_line
 from steadyhead.service.expecting import Expectation, Step
+from steadyhead.service.figures import SHOWN, band, band_said
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
+from steadyhead.words.saying import sentence
 
 LOOP = "loop"
 

@@ -10,13 +10,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from steadyhead.cli.after_screen import after_lines, proof_band
-from steadyhead.cli.check_box import MOST_OTHERS, Beside, check_frame, checks_listed, healthy_of
+from steadyhead.cli.after_screen import after_lines
+from steadyhead.cli.check_box import MOST_OTHERS, Beside, check_frame, checks_listed
 from steadyhead.cli.diagnose_screen import before_mending, known_lines, surprise_lines, verdict_lines
 from steadyhead.cli.page import paragraph
 from steadyhead.cli.why_screen import why_screen
 from steadyhead.messages import Message
 from steadyhead.service.after_repair import GAUGE, Proof
+from steadyhead.service.check_words import healthy_of, proof_band
 from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.guide.entries import unit_asked
 from steadyhead.service.guide.keeping import reading_values

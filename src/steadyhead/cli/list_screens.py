@@ -6,9 +6,10 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 from typing import Any
 
-from steadyhead.cli.page import columns, paragraph, sentence
+from steadyhead.cli.page import columns, paragraph
 from steadyhead.published.source import Source, Table
 from steadyhead.words import Speaker
+from steadyhead.words.saying import sentence
 
 
 def faults_screen(faults: Iterable[dict[str, Any]], speaker: Speaker, wide: int) -> list[str]:

@@ -11,8 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from steadyhead.cli.diagnose_screen import system_line
 from steadyhead.cli.page import columns, paragraph
+from steadyhead.service.answer_words import system_line
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
 

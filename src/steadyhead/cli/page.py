@@ -71,15 +71,6 @@ def _frame(edge: str, lines: Iterable[str], wide: int) -> list[str]:
     return [upper, *(f"| {line:<{wide - 4}} |" for line in lines), f"+{'-' * (wide - 2)}+"]
 
 
-def sentence(text: str) -> str:
-    """Return a text that begins with a capital.
-
-    >>> sentence("blue wire open")
-    'Blue wire open'
-    """
-    return text[:1].upper() + text[1:]
-
-
 def columns(rows: Sequence[tuple[str, ...]], heads: tuple[str, ...] = ()) -> list[str]:
     """Return rows in columns under their heads; figures stand at the right, words at the left.
 

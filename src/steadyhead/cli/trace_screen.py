@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from steadyhead.cli.check_box import question_text
 from steadyhead.cli.course_screen import course_lines
 from steadyhead.cli.page import paragraph
 from steadyhead.diagnosis.trace import Heavy, Trace, Used, Valued
+from steadyhead.service.check_words import question_text
 from steadyhead.service.guide.keeping import reading_values
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker

@@ -10,16 +10,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from steadyhead.cli.check_box import outcome_said
-from steadyhead.cli.figures import same
-from steadyhead.cli.page import bar, paragraph, sentence
+from steadyhead.cli.page import bar, paragraph
 from steadyhead.diagnosis.answer import Outcome
 from steadyhead.diagnosis.observing import question_of
 from steadyhead.diagnosis.reasons import LITTLE, OUT, Deciding, Reason, Reasons
+from steadyhead.service.check_words import outcome_said
+from steadyhead.service.figures import same
 from steadyhead.service.guide.keeping import reading_values
 from steadyhead.visit.record import Reading, Visit
 from steadyhead.words import Speaker
 from steadyhead.words.odds import odds
+from steadyhead.words.saying import sentence
 
 #: A factor beyond this, or below one over it, all but settles it.
 SETTLES = 100.0

@@ -12,6 +12,7 @@ from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.part_names import PARTS
 from steadyhead.words.remedy_names import REMEDIES, STANDINGS
+from steadyhead.words.web_names import DRAWN_PARTS, LEVELS, METER_DIALS, SHORT_POINTS
 
 _POINTS = tuple(
     [f"{side}.{core}" for side in ("controller", "sensor", "wire") for core in ("supply", "signal", "common")]
@@ -38,4 +39,8 @@ NAMES: dict[str, dict[str, str]] = {
     "complaint": COMPLAINT,
     "suspected": {**FAULTS, **FAMILIES, **GROUPS},
     "caution": CAUTIONS,
+    "level": LEVELS,
+    "drawn-part": DRAWN_PARTS,
+    "meter-dial": METER_DIALS,
+    "short-point": SHORT_POINTS,
 }

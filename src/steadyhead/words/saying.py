@@ -74,6 +74,15 @@ def printable(text: str) -> str:
     return "".join(sign if sign.isprintable() else " " if sign.isspace() else "?" for sign in text)
 
 
+def sentence(text: str) -> str:
+    """Return a text that begins with a capital.
+
+    >>> sentence("blue wire open")
+    'Blue wire open'
+    """
+    return text[:1].upper() + text[1:]
+
+
 def number(values: Mapping[str, Value], name: str) -> float:
     """Return a value that must be a figure.
 

@@ -12,6 +12,7 @@ from steadyhead.words import (
     screens_english,
     verdict_english,
     visit_file_english,
+    web_english,
     why_english,
 )
 
@@ -25,6 +26,7 @@ TABLES: tuple[dict[str, str], ...] = (
     screens_english.ENGLISH,
     verdict_english.ENGLISH,
     visit_file_english.ENGLISH,
+    web_english.ENGLISH,
     why_english.ENGLISH,
 )
 

@@ -1,0 +1,97 @@
+"""What every answer of the app promises a browser, and which requests it does not hear.
+
+Rules
+-----
+1. Nothing comes from elsewhere: no script, style, picture or frame of another address, and none written into a page.
+2. A page is never kept by a browser or by anything between: it is the state of a visit, and says so anew each time.
+3. A host name that is not this home's own is refused, so that no page from elsewhere can reach a laptop's app under a
+   name of its own.
+4. A body larger than `MOST_BYTES` is refused before it is read; one that grows past it is cut off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from urllib.parse import urlsplit
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.responses import PlainTextResponse
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+#: A form of the app is some hundred bytes; photos come with a later page and a limit of their own.
+MOST_BYTES = 256 * 1024
+CONTENT_POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' blob:; "
+    "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'self'"
+)
+HEADERS = {
+    "Content-Security-Policy": CONTENT_POLICY,
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "same-origin",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Permissions-Policy": "camera=(), geolocation=(), microphone=(), usb=()",
+}
+LOCAL_HOSTS = ("127.0.0.1", "localhost", "[::1]")
+
+
+class Policy:
+    """Wraps the app: refuses foreign hosts and huge bodies, and puts the headers on every answer."""
+
+    def __init__(self, app: ASGIApp, hosts: Iterable[str] = LOCAL_HOSTS) -> None:
+        self._app = app
+        self._hosts = frozenset(hosts)
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request."""
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+        refusal = self._refusal(Headers(scope=scope))
+        await (refusal or self._app)(scope, _measured(receive), _with_headers(send))
+
+    def _refusal(self, headers: Headers) -> PlainTextResponse | None:
+        if host_name(headers.get("host", "")) not in self._hosts:
+            return PlainTextResponse("This address is not served here.", 421)
+        length = headers.get("content-length", "0")
+        if not length.isdigit() or int(length) > MOST_BYTES:
+            return PlainTextResponse("That is more than the app takes at once.", 413)
+        return None
+
+
+def host_name(header: str) -> str:
+    """Return the name in a host header, without its port.
+
+    >>> host_name("127.0.0.1:8000"), host_name("[::1]:80"), host_name("localhost"), host_name("a@b:x")
+    ('127.0.0.1', '[::1]', 'localhost', '')
+    """
+    if "@" in header or "/" in header:
+        return ""
+    name = urlsplit(f"//{header}").hostname or ""
+    return f"[{name}]" if ":" in name else name
+
+
+def _measured(receive: Receive) -> Receive:
+    """Return `receive`, ending the request where its body grows past the limit."""
+    seen = 0
+
+    async def measured() -> Message:
+        nonlocal seen
+        message = await receive()
+        seen += len(message.get("body", b""))
+        return message if seen <= MOST_BYTES else {"type": "http.disconnect"}
+
+    return measured
+
+
+def _with_headers(send: Send) -> Send:
+    """Return `send` with the promises put on; what is not said to be kept is not kept."""
+
+    async def with_headers(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            headers = MutableHeaders(scope=message)
+            headers.setdefault("Cache-Control", "no-store")
+            for name, value in HEADERS.items():
+                headers[name] = value
+        await send(message)
+
+    return with_headers
