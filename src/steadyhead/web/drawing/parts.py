@@ -178,7 +178,7 @@ def _pins(picture: Picture) -> Iterator[Shape]:
         else:
             yield Path(f"M{left - 9:g} {y:g}H{left:g}", "wire")
         text = picture.labels.get(f"sensor.{core}", "")
-        if text:
+        if text and stands.far != "spare":
             short, size = fit(text, 66.0)
             yield Text(left + 14, y + 5, short, "halo", "start", size)
 
