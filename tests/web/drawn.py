@@ -28,7 +28,8 @@ class TextBox:
 
     def meets(self, other: TextBox) -> bool:
         """Tell whether two texts lie on each other."""
-        return self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
+        beside = self.right <= other.left or other.right <= self.left
+        return not beside and self.top < other.bottom and other.top < self.bottom
 
 
 def drawn(picture: Picture, region: str = "north-america") -> ET.Element:

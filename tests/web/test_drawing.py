@@ -8,7 +8,7 @@ import pytest
 
 from steadyhead.diagnosis.answer import Suspect
 from steadyhead.loop.faults import FAULTS
-from steadyhead.loop.vocabulary import ARRANGEMENTS
+from steadyhead.loop.vocabulary import ARRANGEMENTS, POINTS
 from steadyhead.web.drawing import Picture
 from steadyhead.web.drawing.picture import Link
 from steadyhead.web.drawing.places import HIGH, HOOK_UPS, WIDE, place_of
@@ -21,7 +21,8 @@ LABELS = {
 }  # fmt: skip
 #: As long as a person would ever write them, and longer.
 LONG = {
-    "controller.supply": "SENSOR PWR +5 VDC", "controller.signal": "AI 1 analogue in", "controller.common": "GND (shared)",
+    "controller.supply": "SENSOR PWR +5 VDC", "controller.signal": "AI 1 analogue in",
+    "controller.common": "GND (shared)",
     "wire.supply": "white with a red stripe", "wire.signal": "light blue", "wire.common": "green and yellow",
     "sensor.supply": "pin 1", "sensor.signal": "contact 3", "sensor.common": "pin 2",
 }  # fmt: skip
@@ -95,22 +96,22 @@ def test_each_lead_ends_where_it_is_put(arrangement: str, wires: int) -> None:
     (circle,) = [node for node in root.iter(f"{SVG}circle") if looks(node) == ["tip-r"]]
     (square,) = [node for node in root.iter(f"{SVG}rect") if looks(node) == ["tip-b"]]
     assert (float(circle.get("cx", "")), float(circle.get("cy", ""))) == place_of(red, stands)
-    corner = [float(square.get(name, "")) + float(square.get(side, "")) / 2 for name, side in (("x", "width"), ("y", "height"))]
-    assert tuple(corner) == place_of(black, stands)
+    left, top, wide, high = (float(square.get(name, "")) for name in ("x", "y", "width", "height"))
+    assert (left + wide / 2, top + high / 2) == place_of(black, stands)
 
 
 def test_in_series_the_meter_lies_between_the_lifted_wire_and_its_terminal() -> None:
     """Vocabulary: milliamps has no leads of its own, red to the wire and black to the terminal."""
     root = drawn(replace(FULL, wires=2, arrangement="meter-in-signal", measure="milliamps", red=None, black=None))
     (circle,) = [node for node in root.iter(f"{SVG}circle") if looks(node) == ["tip-r"]]
-    assert (float(circle.get("cx", "")), float(circle.get("cy", ""))) == place_of("wire.signal", HOOK_UPS["meter-in-signal"])
+    place = place_of("wire.signal", HOOK_UPS["meter-in-signal"])
+    assert (float(circle.get("cx", "")), float(circle.get("cy", ""))) == place
 
 
 @pytest.mark.parametrize("arrangement", ALL)
 def test_every_target_is_a_thumb_wide_and_none_covers_another(arrangement: str) -> None:
     """48 units, and the drawing is at least as many pixels wide as it has units."""
-    points = ("controller.supply", "controller.signal", "controller.common", "wire.supply", "wire.signal", "wire.common",
-              "sensor.supply", "sensor.signal", "sensor.common", "earth")  # fmt: skip
+    points: tuple[str, ...] = tuple(point for point in POINTS if point != "shield")
     if HOOK_UPS[arrangement].middle in {"spare", "source"}:
         points = tuple(point for point in points if not point.startswith("sensor."))
     links = {point: Link(f"?red={point}", point) for point in points}
@@ -160,6 +161,7 @@ def test_each_half_of_a_pair_shades_its_own_part_and_one_part_is_the_most_likely
     ]
     found = levels(suspects)
     assert {part: found[part].word for part in found} == {
-        "controller": "ruled-out", "cable": "most-likely", "sensor": "likely", "pipe": "ruled-out", "meter": "ruled-out",
+        "controller": "ruled-out", "cable": "most-likely", "sensor": "likely", "pipe": "ruled-out",
+        "meter": "ruled-out",
     }  # fmt: skip
     assert levels([]) == {}

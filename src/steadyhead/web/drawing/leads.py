@@ -53,7 +53,8 @@ def tip(side: str, place: at.Place, speaker: Speaker) -> Iterator[Shape]:
     """Yield a lead's tip: R in a circle, B in a square."""
     x, y = place
     yield Circle(x, y, 10.5, "tip-r") if side == "red" else Box(x - 9.5, y - 9.5, 19.0, 19.0, "tip-b", 0.0)
-    yield Text(x, y + 4.5, speaker.tell("web-red-letter" if side == "red" else "web-black-letter"), "tip", "middle", 13.0)
+    letter = speaker.tell("web-red-letter" if side == "red" else "web-black-letter")
+    yield Text(x, y + 4.5, letter, "tip", "middle", 13.0)
 
 
 def _way(side: str, place: at.Place) -> str:
