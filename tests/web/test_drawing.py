@@ -127,7 +127,7 @@ def test_every_target_is_a_thumb_wide_and_none_covers_another(arrangement: str) 
 def test_suspicion_is_told_in_words_and_in_the_density_of_hatching() -> None:
     """The levels that went in: dense, middle, wide, and none."""
     root = drawn(FULL)
-    fills = [node.get("fill") for node in root.iter(f"{SVG}rect") if node.get("fill")]
+    fills = [node.get("fill", "") for node in root.iter(f"{SVG}rect") if node.get("fill")]
     assert sorted(fills) == ["url(#h1)", "url(#h2)", "url(#h3)"]
     assert {"most likely", "possible", "likely", "unlikely"} <= set(said(root))
 
