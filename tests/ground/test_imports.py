@@ -11,9 +11,10 @@ import pytest
 from tests.support import ROOT
 
 SOURCE = ROOT / "src" / "steadyhead"
-#: Libraries with a pure-Python wheel; only the command line may draw on a terminal.
+#: Libraries with a pure-Python wheel, for every package and for some alone; only the command line may draw on a
+#: terminal and open a port.
 PURE = {"steadyhead", "tomlkit"}
-TERMINAL = {"typer", "rich"}
+ALONE = {"cli": {"typer", "rich", "uvicorn"}, "web": {"jinja2", "markupsafe", "starlette"}}
 #: Parts of the standard library that a browser's Python lacks, or that start threads and processes.
 NOT_IN_A_BROWSER = {
     "_thread", "asyncio", "concurrent", "ctypes", "curses", "dbm", "fcntl", "grp", "multiprocessing", "pty", "pwd",
@@ -40,7 +41,7 @@ def test_every_module_imports_only_what_a_browser_has() -> None:
     standard = set(sys.stdlib_module_names) - NOT_IN_A_BROWSER
     foreign = {}
     for module in modules():
-        allowed = standard | PURE | (TERMINAL if "cli" in module.relative_to(SOURCE).parts else set())
+        allowed = standard | PURE | ALONE.get(module.relative_to(SOURCE).parts[0], set())
         strange = imported_by(module) - allowed
         if strange:
             foreign[module.relative_to(SOURCE).as_posix()] = sorted(strange)
