@@ -10,7 +10,8 @@
     │   ├── RefusedFileError       a file with one or more problems, all of them listed
     │   │   ├── VisitFileError     a visit file
     │   │   └── CompanyFileError   a company's own estimates
-    │   └── UnknownWordError       an id that does not exist, with the nearest that do
+    │   ├── UnknownWordError       an id that does not exist, with the nearest that do
+    │   └── RecordError            a fact, an entity or a visit's archive that cannot be used; the record is as it was
     └── CircuitError               a circuit that has no answer
         ├── FloatingNodeError      a point that nothing ties to a voltage
         └── NoOperatingPointError  the solver found no operating point and says so
@@ -94,6 +95,10 @@ class VisitFileError(RefusedFileError):
 
 class CompanyFileError(RefusedFileError):
     """A company's own estimates that cannot be used."""
+
+
+class RecordError(InputError):
+    """A fact, an entity or a visit's archive that cannot be used; the record is as it was."""
 
 
 class CircuitError(SteadyheadError):

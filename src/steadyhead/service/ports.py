@@ -1,0 +1,129 @@
+"""What the use cases of the record need from outside: a store, a clock, ids; told as protocols, joined in bootstrap.
+
+Rules of a unit of work
+-----------------------
+1. It is a context manager; whoever leaves it without `commit()` leaves the store as it was.
+2. `add` brings facts together with those that stand (`steadyhead.visit.union`), in the order in which they come: a fact
+   that stands already changes nothing; a purge empties what it covers, and takes away blobs that nothing else shows.
+3. Facts come in the order of their ids. Cards come last-changed first; `before` is the `last` of the card that ends the
+   page before.
+4. What `add` did can be read in the same unit of work, before its commit.
+5. A setting is this device's own (a name asked once): no fact, never synced.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from types import TracebackType
+from typing import Protocol, Self
+
+from steadyhead.visit.cards import EntityCard, SystemCard, VisitCard
+from steadyhead.visit.facts import Fact
+
+#: What a home may be able to do beyond the record itself.
+PDF, PLANT, LOGS, FLEET, MONTE_CARLO = "pdf", "plant", "logs", "fleet", "monte-carlo"
+CAPABILITIES = frozenset({PDF, PLANT, LOGS, FLEET, MONTE_CARLO})
+
+PAGE = 50  #: cards of one page of a list
+
+
+@dataclass(frozen=True, slots=True)
+class Blob:
+    """The bytes of a photo, and what they are."""
+
+    data: bytes
+    media_type: str
+
+
+@dataclass(frozen=True, slots=True)
+class Added:
+    """What `add` did: ids of facts that were new, and of those that stood with another content."""
+
+    new: tuple[str, ...] = ()
+    collisions: tuple[str, ...] = ()
+
+
+class UnitOfWork(Protocol):
+    """One whole change of the record, or one look at it."""
+
+    def __enter__(self) -> Self:
+        """Begin."""
+        ...
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        """End; what was not committed is undone."""
+        ...
+
+    def commit(self) -> None:
+        """Make what was done last."""
+        ...
+
+    def add(self, facts: Iterable[Fact]) -> Added:
+        """Bring facts together with those that stand."""
+        ...
+
+    def fact(self, id_: str) -> Fact | None:
+        """Return one fact."""
+        ...
+
+    def facts(
+        self, *, about: str | None = None, visit: str | None = None, kind: str | None = None
+    ) -> tuple[Fact, ...]:
+        """Return the facts that meet all that is asked; those of a visit include those about the visit itself."""
+        ...
+
+    def purged(self, ids: Iterable[str]) -> frozenset[str]:
+        """Return those of these ids that a purge names: of facts, entities or visits."""
+        ...
+
+    def visit_cards(
+        self,
+        *,
+        state: str | None = None,
+        system: str | None = None,
+        text: str = "",
+        before: str = "",
+        limit: int = PAGE,
+    ) -> tuple[VisitCard, ...]:
+        """Return visits, last changed first."""
+        ...
+
+    def system_cards(
+        self, *, site: str | None = None, text: str = "", before: str = "", limit: int = PAGE
+    ) -> tuple[SystemCard, ...]:
+        """Return systems, last changed first."""
+        ...
+
+    def entities(self, kind: str, *, text: str = "", limit: int = PAGE) -> tuple[EntityCard, ...]:
+        """Return entities of a kind, by name."""
+        ...
+
+    def put_blob(self, data: bytes, media_type: str) -> str:
+        """Keep bytes once; return their SHA-256 in hexadecimal."""
+        ...
+
+    def blob(self, sha256: str) -> Blob | None:
+        """Return the bytes of that SHA-256."""
+        ...
+
+    def setting(self, name: str) -> str | None:
+        """Return one of this device's settings."""
+        ...
+
+    def set_setting(self, name: str, value: str) -> None:
+        """Keep one of this device's settings."""
+        ...
+
+
+class MakesIds(Protocol):
+    """Makes ids that sort in the order in which they were made."""
+
+    def new(self, after: str = "") -> str:
+        """Return a new ULID, after `after`."""
+        ...
+
+
+WorkMaker = Callable[[], UnitOfWork]
