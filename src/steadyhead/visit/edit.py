@@ -41,7 +41,7 @@ def with_row(text: str, table: str, row: Mapping[str, RowValue]) -> str | None:
     if (table,) in layout.spans:
         return None
     end = _line_end_of_line(text)
-    lines = [f"[[{table}]]", *(_statement(name, value) for name, value in row.items() if value is not None)]
+    lines = [f"[[{table}]]", *(statement(name, value) for name, value in row.items() if value is not None)]
     at = _end_of_table(text, layout, table)
     before = "" if at == 0 else end if text[:at].endswith("\n") else end * 2
     return _changed(text, [Change(at, at, before + "".join(line + end for line in lines))])
@@ -74,7 +74,7 @@ def with_reading_replaced(text: str, number: int, row: Mapping[str, RowValue]) -
         Change(*span, _value(wanted[str(name)])) if name in wanted else _whole_lines(text, *span)
         for name, span in here.items()
     ]
-    added = [_statement(name, value) for name, value in wanted.items() if name not in here]
+    added = [statement(name, value) for name, value in wanted.items() if name not in here]
     last = max((span[1] for span in here.values()), default=dict(layout.headers)["reading", number - 1])
     changes.append(_inserted_after(text, last, added))
     return _changed(text, changes)
@@ -90,10 +90,10 @@ def with_value(text: str, table: str, key: str, value: RowValue) -> str | None:
         return None
     if header is not None:
         here = [end for path, (_, end) in layout.spans.items() if path[:1] == (table,)]
-        return _changed(text, [_inserted_after(text, max([header, *here]), [_statement(key, value)])])
+        return _changed(text, [_inserted_after(text, max([header, *here]), [statement(key, value)])])
     end, at = _line_end_of_line(text), _end_of_table(text, layout, table)
     before = "" if at == 0 else end if text[:at].endswith("\n") else end * 2
-    return _changed(text, [Change(at, at, f"{before}[{table}]{end}{_statement(key, value)}{end}")])
+    return _changed(text, [Change(at, at, f"{before}[{table}]{end}{statement(key, value)}{end}")])
 
 
 def _layout(text: str) -> Layout:
@@ -105,7 +105,12 @@ def _line_end_of_line(text: str) -> str:
     return "\r\n" if "\r\n" in text else "\n"
 
 
-def _statement(name: str, value: RowValue) -> str:
+def statement(name: str, value: RowValue) -> str:
+    """Return the line that gives a key its value.
+
+    >>> statement("controller.supply", "V+")
+    '"controller.supply" = "V+"'
+    """
     return f"{name if _BARE.fullmatch(name) else quoted(name)} = {_value(value)}"
 
 

@@ -106,6 +106,14 @@ def entity_of(facts: Sequence[Fact], purged: frozenset[str] = frozenset()) -> En
     )  # fmt: skip
 
 
+def as_stood(facts: Iterable[Fact], heads: Iterable[str]) -> tuple[Fact, ...]:
+    """Return those of an entity's facts that stood when the facts `heads` were its heads: they and all before them."""
+    known = {fact.id: fact for fact in facts}
+    kept = {id_ for id_ in heads if id_ in known}
+    kept |= {id_ for head in tuple(kept) for id_ in _before(known[head], known)}
+    return tuple(known[id_] for id_ in sorted(kept))
+
+
 def joined(heads: Sequence[Fact], history: Sequence[Fact]) -> tuple[dict[str, Any], dict[str, tuple[Any, ...]]]:
     """Return the keys of the heads that hold, and those that are in conflict; a table's keys are joined one by one."""
     bodies = [head.body for head in heads]

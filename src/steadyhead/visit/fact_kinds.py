@@ -1,0 +1,144 @@
+"""The kinds of facts, and the keys of their bodies; the JSON Schema and the manual of the record walk these rows.
+
+Everything that affects what a body of each kind may hold lives in this file. A body holds what a visit file's tables
+hold, so most rows come from `steadyhead.visit.keys`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any, NamedTuple
+
+from steadyhead.visit.ids import ULID_PATTERN
+from steadyhead.visit.keys import (
+    ACTION,
+    CABLE,
+    CLOSED,
+    COMPLAINT,
+    CONTROLLER,
+    DECLINED,
+    GAUGE,
+    INSTRUMENTS_TABLE,
+    LABELS,
+    METER,
+    PLACE,
+    READING,
+    SENSOR,
+    SITE,
+    Table,
+)
+
+#: How a visit stands; what ended it, once it is not open.
+STATES = ("open", "proved-on-site", "watching", "left-temporary", "made-safe", "declined")
+OPEN = STATES[0]
+
+#: The tables of a visit file that a system's body holds.
+SYSTEM_TABLES: tuple[Table, ...] = (SENSOR, CABLE, CONTROLLER, PLACE, LABELS)
+GAUGE_KIND, METER_KIND = "gauge", "meter"
+
+#: Photos that a record takes, by their first bytes.
+PHOTO_TYPES = ("image/jpeg", "image/png", "image/webp")
+SHA256_PATTERN = "^[0-9a-f]{64}$"
+
+_TEXT: Mapping[str, Any] = {"type": "string"}
+_FLAG: Mapping[str, Any] = {"type": "boolean"}
+_ULID: Mapping[str, Any] = {"type": "string", "pattern": ULID_PATTERN}
+_ULIDS: Mapping[str, Any] = {"type": "array", "items": _ULID}
+
+
+class BodyKey(NamedTuple):
+    """One key of a body: its name, what it says, its JSON Schema."""
+
+    name: str
+    says: str
+    schema: Mapping[str, Any]
+
+
+class KindOfFact(NamedTuple):
+    """One kind of fact: its word, what it tells, and the keys of its body."""
+
+    id: str
+    says: str
+    keys: tuple[BodyKey, ...]
+
+
+def _keys(table: Table, *, but: Iterable[str] = ()) -> tuple[BodyKey, ...]:
+    return tuple(BodyKey(key.name, key.says, key.kind.schema()) for key in table.keys if key.name not in set(but))
+
+
+def _table(table: Table) -> BodyKey:
+    properties = {key.name: {"description": key.says, **key.schema} for key in _keys(table)}
+    return BodyKey(table.name, table.says, {"type": "object", "properties": properties})
+
+
+KINDS: tuple[KindOfFact, ...] = (
+    KindOfFact("site", "Where systems stand.", _keys(SITE)),
+    KindOfFact(
+        "system",
+        "A system and its loop: the plate, the cable, the controller, the place, the labels of this panel and plug.",
+        (
+            BodyKey("name", "What it is called.", _TEXT),
+            BodyKey("site", "The site where it stands.", _ULID),
+            *map(_table, SYSTEM_TABLES),
+            BodyKey("assumed", "Keys that nobody read: a usual value stands in their place.",
+                    {"type": "array", "items": _TEXT}),
+        ),
+    ),
+    KindOfFact(
+        "instrument",
+        "A gauge, a meter or another instrument.",
+        (
+            BodyKey("name", "What it is called.", _TEXT),
+            BodyKey("kind", "`gauge`, `meter`, or another word.", _TEXT),
+            *_keys(GAUGE),
+            *_keys(METER),
+        ),
+    ),
+    KindOfFact(
+        "visit",
+        "A visit: to which system, why, with what at hand, and how it stands.",
+        (
+            BodyKey("system", "The system that is visited.", _ULID),
+            BodyKey("site", "The site.", _ULID),
+            _table(COMPLAINT),
+            *_keys(INSTRUMENTS_TABLE),
+            BodyKey("instruments", "The gauge and the meter that are used.", _ULIDS),
+            BodyKey("state", "How it stands.", {"enum": list(STATES)}),
+            BodyKey("system_as", "Facts of the system that held when the visit ended.", _ULIDS),
+        ),
+    ),
+    KindOfFact(
+        "reading",
+        "One thing that was read.",
+        (*_keys(READING), BodyKey("withdrawn", "Whether it was taken out: it could not be made after all.", _FLAG)),
+    ),
+    KindOfFact("finding", "What was at fault in the end.", _keys(CLOSED)),
+    KindOfFact(
+        "action",
+        "What was done.",
+        (*_keys(ACTION, but=("after_reading",)), BodyKey("after", "The readings that had been seen before.", _ULIDS)),
+    ),
+    KindOfFact("declined", "A check that cannot be done here.", _keys(DECLINED)),
+    KindOfFact("caution-seen", "A caution that was read before a step.", (BodyKey("caution", "Its id.", _TEXT),)),
+    KindOfFact(
+        "photo",
+        "A photo.",
+        (
+            BodyKey("sha256", "SHA-256 of its bytes.", {"type": "string", "pattern": SHA256_PATTERN}),
+            BodyKey("media_type", "What its bytes are.", {"enum": list(PHOTO_TYPES)}),
+            BodyKey("says", "What it shows.", _TEXT),
+            BodyKey("of", "The entity that it shows.", _ULID),
+        ),
+    ),
+    KindOfFact(
+        "note",
+        "A line that somebody wrote.",
+        (BodyKey("text", "The line.", _TEXT), BodyKey("of", "The entity that it is about.", _ULID)),
+    ),
+    KindOfFact(
+        "purge",
+        "Takes away what was said of entities, visits or facts, for ever and wherever it turns up.",
+        (BodyKey("of", "What it covers.", _ULIDS),),
+    ),
+)
+KIND: dict[str, KindOfFact] = {kind.id: kind for kind in KINDS}
