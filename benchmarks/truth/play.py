@@ -110,6 +110,12 @@ def condemned(named: str, truth: str) -> bool:
     return bool((set(named.split("+")) & set(GOOD_PART_REMEDIES)) - set(truth.split("+")))
 
 
+def first_file(case: Case, noise: str) -> str:
+    """Return the visit file that a technician brings: the first readings taken, nothing asked yet."""
+    witness = Witness(case, f"{case.seed}|{noise}")
+    return write_visit(case, [witness.ask(check, slips=False) for check in first_checks(case)])
+
+
 class _Visit:
     """The visit as it grows: its file's text, the readings, the clock."""
 

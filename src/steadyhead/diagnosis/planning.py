@@ -8,7 +8,8 @@ Theory of operation
    minutes.
 3. The best few are looked at two steps deep: after each of their outcomes the best second check is taken, with its
    minutes from where the first one leaves the technician; so readings of one stop are worth their bundle.
-4. Only the heaviest cells take part.
+4. A check that leaves all odds as they are is never asked for, whatever might follow it.
+5. Only the heaviest cells take part.
 
 References
 ----------
@@ -36,6 +37,8 @@ FIRST, SECOND = 8, 10
 TELLING = 0.3
 #: One that saves nothing so far must lower the price of finding out by this part of its own minutes.
 LEAST_TOLD = 0.15
+#: And its outcomes must move this part of the odds on the average.
+LEAST_MOVED = 0.02
 #: A check must save this much to be worth asking for [min].
 WORTH_ASKING = 0.25
 
@@ -68,6 +71,8 @@ class Planner:
         self.looks: dict[Question, list[Outlook]] = {}
         #: By how many minutes each check lowers the price of what is not known.
         self.told: dict[Question, float] = {}
+        #: What part of the odds each check moves.
+        self._moved: dict[Question, float] = {}
         self.prices = Prices(system.estimates, [], {}, {})
 
     def outlooks(self, questions: Sequence[Question]) -> dict[Question, list[Outlook]]:
@@ -83,7 +88,9 @@ class Planner:
         cells = [(w.share, w.cell.remedy) for w in self.weighed]
         self.prices = Prices(self.system.estimates, cells, known, spent)
         before, open_ = self.prices.stopping(self.now), self.prices.price(self.now)
-        after = {q: sum(self.prices.price(self._mass(held)) for held in self._split(self._all, q)) for q in known}
+        split = {q: self._split(self._all, q) for q in known}
+        self._moved = {q: self._moves(parts) for q, parts in split.items()}
+        after = {q: sum(self.prices.price(self._mass(part)) for part in parts) for q, parts in split.items()}
         self.told = {q: open_ - left for q, left in after.items()}
         saves = {q: before - after[q] - spent[q] for q in known}
         order = sorted(known, key=lambda q: (-saves[q], key(q)))
@@ -102,7 +109,22 @@ class Planner:
 
     def _tells(self, plan: Plan) -> bool:
         """Tell whether a check brings the end nearer: by itself, or with the second one that may follow it."""
-        return plan.surely > WORTH_ASKING or self.told[plan.question] > LEAST_TOLD * plan.minutes
+        nearer = plan.surely > WORTH_ASKING or self.told[plan.question] > LEAST_TOLD * plan.minutes
+        return nearer and self._moved[plan.question] > LEAST_MOVED
+
+    def _moves(self, parts: Sequence[Held]) -> float:
+        """Return what part of the odds of the cells a check's outcomes move, on the average; 0 where it tells nothing.
+
+        It is the total variation between the shares after each outcome and those of now.
+        """
+        moved = 0.0
+        for part in parts:
+            then: dict[int, float] = {}
+            for k, share in part:
+                then[k] = then.get(k, 0.0) + share
+            whole = sum(then.values())
+            moved += 0.5 * sum(abs(then.get(k, 0.0) - whole * share) for k, share in self._all)
+        return moved
 
     def _seconds(self, order: Sequence[Question]) -> list[Question]:
         """Return the checks that are tried as the second: the best alone, and the best to tell two remedies apart."""
