@@ -11,6 +11,7 @@
     │   │   ├── VisitFileError     a visit file
     │   │   └── CompanyFileError   a company's own estimates
     │   ├── UnknownWordError       an id that does not exist, with the nearest that do
+    │   ├── NotFoundError          nothing in the record has this id
     │   └── RecordError            a fact, an entity or a visit's archive that cannot be used; the record is as it was
     └── CircuitError               a circuit that has no answer
         ├── FloatingNodeError      a point that nothing ties to a voltage
@@ -95,6 +96,10 @@ class VisitFileError(RefusedFileError):
 
 class CompanyFileError(RefusedFileError):
     """A company's own estimates that cannot be used."""
+
+
+class NotFoundError(InputError):
+    """Nothing in the record has this id."""
 
 
 class RecordError(InputError):

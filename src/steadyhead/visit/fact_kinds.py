@@ -80,8 +80,6 @@ KINDS: tuple[KindOfFact, ...] = (
             BodyKey("name", "What it is called.", _TEXT),
             BodyKey("site", "The site where it stands.", _ULID),
             *map(_table, SYSTEM_TABLES),
-            BodyKey("assumed", "Keys that nobody read: a usual value stands in their place.",
-                    {"type": "array", "items": _TEXT}),
         ),
     ),
     KindOfFact(

@@ -139,7 +139,7 @@ class _Draft:
         self._as_it_stood(gone)
         self.tables = self._single_tables()
         self.rows = {kind: self._rows_of(kind) for kind in ROWS}
-        self.assumed = [str(key) for key in _list(self._system().get("assumed"))]
+        self.assumed: list[str] = []
         self.set_aside: list[SetAside] = []
 
     def told(self) -> ToldVisit:
@@ -259,9 +259,12 @@ class _Draft:
 
     def _source(self, table: str) -> str | None:
         """Return the fact from which a table came, where it was one."""
-        names = {table.name for table in SYSTEM_TABLES}
-        about = self.body.get("system") if table in names else self.body.get("site") if table == "site" else self.id
-        entity = self.entities.get(str(about))
+        sources = {
+            **{each.name: self.body.get("system") for each in SYSTEM_TABLES},
+            "site": self.body.get("site") or self._system().get("site"),
+            "closed": next((entity.about for entity in self._of("finding")), None),
+        }
+        entity = self.entities.get(str(sources.get(table, self.id)))
         return entity.head.id if entity is not None and len(entity.heads) == 1 else None
 
     def _clashes(self) -> Iterable[Clash]:

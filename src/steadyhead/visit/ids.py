@@ -3,8 +3,8 @@
 Rules
 -----
 1. A ULID is 26 signs of Crockford's base 32: 48 bits of milliseconds since 1970, UTC, then 80 bits of chance.
-2. A new id sorts after every id that this maker made, and after the id that it is told to come after; where the clock
-   is behind, it is that id plus one.
+2. A new id sorts after every id that this maker made, and after the id that it is told to come after. Where the clock
+   is behind, it is that id plus a step of chance: two devices that both come after the same id must not meet.
 3. Clock and chance are put in from outside, so that a test or a demo makes the same ids every time.
 
 References
@@ -24,6 +24,7 @@ from steadyhead.messages import message
 SIGNS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  #: no I, L, O, U: they are misread
 LENGTH = 26
 CHANCE_BITS = 80
+STEP_BITS = 64  #: chance of the step from an id to the next, where the clock is behind it
 LAST = (1 << 128) - 1
 ULID_PATTERN = f"^[0-7][{SIGNS}]{{25}}$"
 
@@ -107,7 +108,7 @@ class Ids:
         """
         floor = max(self._last, ulid_number(after) if after else -1)
         drawn = max(self._clock(), 0) << CHANCE_BITS | self._chance(CHANCE_BITS)
-        number = max(drawn, floor + 1)
+        number = drawn if drawn > floor else floor + 1 + self._chance(STEP_BITS)
         if number > LAST:
             raise RecordError(message("ids-used-up", got=after))
         self._last = number

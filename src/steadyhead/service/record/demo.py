@@ -1,0 +1,54 @@
+"""Use cases: the invented visit that a first start shows, and its taking out, which one click does."""
+
+from __future__ import annotations
+
+import tomllib
+
+from steadyhead.service.ports import UnitOfWork
+from steadyhead.service.record.erasing import erase
+from steadyhead.service.record.given import Given
+from steadyhead.visit.file import parse_visit
+from steadyhead.visit.to_facts import facts_of_tables
+
+#: The setting that names the invented visit.
+DEMO = "demo"
+
+
+def demo_id(work: UnitOfWork) -> str:
+    """Return the invented visit's id, empty where there is none."""
+    return work.setting(DEMO) or ""
+
+
+def begin_demo(given: Given, text: str) -> str:
+    """Keep the invented visit that a visit file's text says, unless there is one or there was; return its id.
+
+    Raises
+    ------
+    VisitFileError
+        The text is no visit file.
+    """
+    parse_visit(text)
+    with given.writing() as work:
+        known = work.setting(DEMO)
+        if known is not None:
+            return known
+        facts = facts_of_tables(tomllib.loads(text), given.pen(work))
+        work.add(facts)
+        work.set_setting(DEMO, facts[0].about)
+        work.commit()
+        return facts[0].about
+
+
+def leave_demo(given: Given) -> None:
+    """Take the invented visit out, its system and its site with it; where there is none, do nothing."""
+    with given.reading() as work:
+        id_ = demo_id(work)
+        first = work.fact(id_) if id_ else None
+    if first is None:
+        return
+    for about in (first.body.get("site"), first.body.get("system"), id_):
+        if about:
+            erase(given, str(about))
+    with given.writing() as work:
+        work.set_setting(DEMO, "")
+        work.commit()

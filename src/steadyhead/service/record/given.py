@@ -1,0 +1,65 @@
+"""What every use case of the record is given: a store, ids, a clock, and who writes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from steadyhead import __version__
+from steadyhead.service.ports import MakesIds, UnitOfWork, WorkMaker
+from steadyhead.visit.ids import Clock
+from steadyhead.visit.pen import Pen
+
+#: The name of the setting that holds the name asked once.
+AUTHOR = "author"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Given:
+    """What every use case of the record is given.
+
+    Parameters
+    ----------
+    reading, writing
+        Make units of work: to look, to change.
+    ids
+        Makes ids.
+    clock
+        Milliseconds since 1970, UTC.
+    zone
+        IANA name of the time zone here.
+    author
+        Who writes; None for the name that was asked once on this device.
+    program
+        Version of this program.
+    """
+
+    reading: WorkMaker = field(repr=False)
+    writing: WorkMaker = field(repr=False)
+    ids: MakesIds = field(repr=False)
+    clock: Clock = field(repr=False)
+    zone: str = "UTC"
+    author: str | None = None
+    program: str = __version__
+
+    def pen(self, work: UnitOfWork) -> Pen:
+        """Return what writes the facts of one unit of work."""
+        author = work.setting(AUTHOR) or "" if self.author is None else self.author
+        return Pen(new_id=self.ids.new, clock=self.clock, zone=self.zone, author=author, program=self.program)
+
+
+def mint(given: Given) -> str:
+    """Return an id for a fact that a form will make."""
+    return given.ids.new()
+
+
+def author(given: Given) -> str:
+    """Return the name that was asked once; empty where it was not."""
+    with given.reading() as work:
+        return work.setting(AUTHOR) or ""
+
+
+def set_author(given: Given, name: str) -> None:
+    """Keep the name that everything from now on is written under."""
+    with given.writing() as work:
+        work.set_setting(AUTHOR, " ".join(name.split())[:100])
+        work.commit()

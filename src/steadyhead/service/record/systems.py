@@ -1,0 +1,152 @@
+"""Use cases: what is known of a system, its site and the instruments; a key that is left out keeps its value."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from steadyhead.errors import Problem, VisitFileError
+from steadyhead.messages import message
+from steadyhead.service.ports import UnitOfWork
+from steadyhead.service.record.given import Given
+from steadyhead.service.record.tokens import slot
+from steadyhead.service.record.whole import entity, said
+from steadyhead.visit.fact_kinds import GAUGE_KIND, METER_KIND, SYSTEM_TABLES
+from steadyhead.visit.from_facts import USUAL_PLATE
+from steadyhead.visit.keys import GAUGE, METER, SITE
+from steadyhead.visit.tables import known_only, read_tables
+from steadyhead.visit.walk import spelled
+
+Row = Mapping[str, Any]
+_INSTRUMENT_TABLES = {GAUGE_KIND: GAUGE, METER_KIND: METER}
+
+
+def set_system(
+    given: Given, system: str, tables: Mapping[str, Row], *, name: str | None = None, token: str | None = None
+) -> None:
+    """Keep what is known of a system: its plate, cable, controller, place and labels.
+
+    Parameters
+    ----------
+    given
+        Store, ids, clock.
+    system
+        The system.
+    tables
+        Tables of a visit file, in part; a key that is empty becomes unknown.
+    name
+        What it is called; None leaves that as it is.
+    token
+        Id of the fact that this makes; the same one again changes nothing.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such system.
+    VisitFileError
+        Something cannot be read; `problems` says which key and why.
+    """
+    with given.writing() as work:
+        now = entity(work, system)
+        changed = {table: said({**_table(now.body.get(table)), **row}) for table, row in tables.items()}
+        _refuse_unread({table: row for table, row in {**_tables_of(now.body), **changed}.items() if row})
+        named = {} if name is None else {"name": " ".join(name.split())}
+        body = {key: value for key, value in {**now.body, **changed, **named}.items() if value != ""}
+        _keep(given, work, "system", body, (system, token))
+
+
+def set_labels(given: Given, system: str, labels: Mapping[str, str], *, token: str | None = None) -> None:
+    """Keep what this panel and this plug call each point; an empty one is unknown.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such system.
+    VisitFileError
+        There is no such point.
+    """
+    set_system(given, system, {"labels": labels}, token=token)
+
+
+def set_site(given: Given, system: str, site: Row, *, token: str | None = None) -> str:
+    """Keep where a system stands, and return the site's id.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such system.
+    VisitFileError
+        Something cannot be read.
+    """
+    with given.writing() as work:
+        now = entity(work, system)
+        known = now.body.get("site")
+        before = entity(work, str(known)).body if known else {}
+        body = said({**before, **site})
+        _refuse_unread({"site": known_only(body, SITE)})
+        if known:
+            _keep(given, work, "site", body, (str(known), token))
+            return str(known)
+        place = slot(work, given.ids, now.history, token)
+        if place.already is not None:
+            return str(now.body.get("site", place.already.about))
+        new = given.pen(work).fact("site", body, after=place.id)
+        work.add([new])
+        _keep(given, work, "system", {**now.body, "site": new.id}, (system, token))
+        return new.id
+
+
+def add_instrument(given: Given, kind: str, spec: Row, *, name: str = "", token: str | None = None) -> str:
+    """Keep a gauge, a meter or another instrument, and return its id.
+
+    Raises
+    ------
+    VisitFileError
+        Something of it cannot be read.
+    """
+    table = _INSTRUMENT_TABLES.get(kind)
+    if table is not None:
+        _refuse_unread({"instruments": {table.name: said(spec)}})
+    with given.writing() as work:
+        place = slot(work, given.ids, () if token is None else work.facts(about=token), token)
+        if place.already is not None:
+            return place.already.about
+        body = said({"name": " ".join(name.split()), "kind": kind, **spec})
+        work.add([given.pen(work).fact("instrument", body, id_=place.id)])
+        work.commit()
+        return place.id
+
+
+def _keep(given: Given, work: UnitOfWork, kind: str, body: Row, where: tuple[str, str | None]) -> None:
+    """Keep another body of an entity, in the place of all its heads; the same form again changes nothing."""
+    about, token = where
+    now = entity(work, about)
+    place = slot(work, given.ids, now.history, token)
+    if place.already is None:
+        fact = given.pen(work).fact(
+            kind, body, id_=place.id, about=about, supersedes=now.replaces, extra=place.extra
+        )
+        work.add([fact])
+        work.commit()
+
+
+def _table(value: object) -> Row:
+    return value if isinstance(value, Mapping) else {}
+
+
+def _tables_of(body: Row) -> dict[str, Row]:
+    return {table.name: known_only(_table(body.get(table.name)), table) for table in SYSTEM_TABLES}
+
+
+def _refuse_unread(tables: Mapping[str, Row]) -> None:
+    """Pass over tables that can be read back.
+
+    Raises
+    ------
+    VisitFileError
+        Something in them cannot.
+    """
+    _, found = read_tables({**tables, "sensor": {**USUAL_PLATE, **tables.get("sensor", {})}})
+    if found:
+        problems = tuple(Problem(why, spelled(path), None) for path, why in found)
+        raise VisitFileError(message("entry-refused", problems=len(problems)), problems)
