@@ -242,3 +242,14 @@ class Case:
     def fault_id(self) -> str:
         """The fault's id, or the ids of a pair, sorted and joined by ``+``."""
         return "+".join(sorted(fault.id for fault in self.faults))
+
+    @property
+    def make(self) -> dict[str, str]:
+        """The kinds of its devices: what its supply does when overloaded, its sensor's protection, its signal."""
+        signal = self.signal
+        scale, unit = (1e3, "mA") if signal.high < 0.1 else (1.0, "V")
+        return {
+            "supply": self.supply.law,
+            "sensor": self.sensor.reverse,
+            "signal": f"{signal.low * scale:g}..{signal.high * scale:g} {unit}",
+        }

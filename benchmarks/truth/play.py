@@ -30,11 +30,12 @@ MOST_DECLINED = 10
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """The tool's mind after some readings: how many, its first remedy, that remedy's probability."""
+    """The tool's mind after some readings: how many, its first remedy, that remedy's probability, and all of them."""
 
     readings: int
     remedy: str
     probability: float
+    remedies: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +60,10 @@ class Outcome:
     fixed_remedy: str = ""
     fixed_minutes: float = 0.0
     first_three: tuple[str, ...] = ()
+    #: Kinds of the devices that the case is made of.
+    make: Mapping[str, str] = field(default_factory=dict)
+    #: The visit file as it was at the end.
+    file: str = ""
 
     @property
     def right(self) -> bool:
@@ -145,8 +150,8 @@ class _Visit:
 
 def _step(answer: Mapping[str, Any], readings: int) -> Step:
     remedy = answer["verdict"]["remedy"]
-    chance = next((item["probability"] for item in answer["remedies"] if item["remedy"] == remedy), 0.0)
-    return Step(readings, remedy, float(chance))
+    chances = {item["remedy"]: float(item["probability"]) for item in answer["remedies"]}
+    return Step(readings, remedy, chances.get(remedy, 0.0), chances)
 
 
 def _describe(check: Check) -> str:
@@ -214,4 +219,6 @@ def _outcome(
         seconds=tuple(seconds),
         steps=tuple(steps),
         first_three=tuple(suspect["fault"] for suspect in answer.get("suspects", [])[:3]),
+        make=case.make,
+        file=visit.text,
     )

@@ -12,6 +12,8 @@ from benchmarks.truth.play import Outcome, condemned, same_remedy
 
 Z95 = 1.959963984540054
 BINS = 10
+#: Stated chances below this are not recorded.
+STATED = 1e-5
 AGES = ((0, 0), (1, 2), (3, 5), (6, 10), (11, 99))
 
 
@@ -108,6 +110,22 @@ def _failure(outcome: Outcome) -> dict[str, Any]:
     }
 
 
+def record(outcome: Outcome) -> dict[str, Any]:
+    """Return one case as plain data: what it was, what was stated after each reading, and what came true."""
+    return {
+        "seed": outcome.seed,
+        "kind": outcome.kind,
+        "make": dict(outcome.make),
+        "fault": outcome.fault,
+        "truth": outcome.truth,
+        "steps": [
+            {"readings": s.readings, "remedies": {r: p for r, p in s.remedies.items() if p > STATED}}
+            for s in outcome.steps
+        ],
+        "file": outcome.file,
+    }
+
+
 def _speed(outcomes: Sequence[Outcome]) -> dict[str, float]:
     seconds = sorted(second for outcome in outcomes for second in outcome.seconds)
     if not seconds:
@@ -143,6 +161,7 @@ def summarise(outcomes: Sequence[Outcome]) -> dict[str, Any]:
         "failures": [_failure(o) for o in outcomes if not o.right],
         "refused": sorted({reason for o in outcomes for reason in o.refused}),
         "speed": _speed(outcomes),
+        "records": [record(o) for o in outcomes],
     }
 
 
