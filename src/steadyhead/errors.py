@@ -12,7 +12,11 @@
     │   │   └── CompanyFileError   a company's own estimates
     │   ├── UnknownWordError       an id that does not exist, with the nearest that do
     │   ├── NotFoundError          nothing in the record has this id
-    │   └── RecordError            a fact, an entity or a visit's archive that cannot be used; the record is as it was
+    │   ├── RecordError            a fact, an entity or a visit's archive that cannot be used; the record is as it was
+    │   └── StoreError             the record's database cannot be used as it stands; nothing was written
+    │       ├── StoreBusyError     another program is writing
+    │       ├── StoreDamagedError  no database, or a broken one
+    │       └── StoreVersionError  made by a newer program, or by another one
     └── CircuitError               a circuit that has no answer
         ├── FloatingNodeError      a point that nothing ties to a voltage
         └── NoOperatingPointError  the solver found no operating point and says so
@@ -100,6 +104,22 @@ class CompanyFileError(RefusedFileError):
 
 class NotFoundError(InputError):
     """Nothing in the record has this id."""
+
+
+class StoreError(InputError):
+    """The record's database cannot be used as it stands; the message says what stands in the way."""
+
+
+class StoreBusyError(StoreError):
+    """Another program has been writing for longer than a person waits."""
+
+
+class StoreDamagedError(StoreError):
+    """The file is no database, or a broken one."""
+
+
+class StoreVersionError(StoreError):
+    """The database is newer than this program, or another program's."""
 
 
 class RecordError(InputError):

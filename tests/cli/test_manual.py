@@ -29,15 +29,16 @@ def test_the_help_of_a_command_has_an_example_and_every_option(terminal: Termina
     said = terminal.run(command, "--help").out
     assert f"Example: steadyhead {command}" in said
     assert "--json" in said
-    options = set(inspect.signature(COMMANDS[command]).parameters) & {"region", "pressure", "company", "trace", "undo"}
+    named = {"region", "pressure", "company", "trace", "undo", "data", "rebuild", "bundle"}
+    options = set(inspect.signature(COMMANDS[command]).parameters) & named
     assert all(f"--{option}" in said for option in options)
 
 
 @pytest.mark.parametrize(
     "option",
     [
-        "--json", "--region", "--pressure", "--company", "--trace", "--dry-run", "--undo", "--help",
-        "--install-completion",
+        "--json", "--region", "--pressure", "--company", "--trace", "--dry-run", "--undo", "--data", "--rebuild",
+        "--bundle", "--help", "--install-completion",
     ],
 )
 def test_the_manual_has_every_option(option: str) -> None:

@@ -14,7 +14,11 @@ SOURCE = ROOT / "src" / "steadyhead"
 #: Libraries with a pure-Python wheel, for every package and for some alone; only the command line may draw on a
 #: terminal and open a port.
 PURE = {"steadyhead", "tomlkit"}
-ALONE = {"cli": {"typer", "rich", "uvicorn"}, "web": {"jinja2", "markupsafe", "starlette"}}
+ALONE = {
+    "cli": {"typer", "rich", "uvicorn"},
+    "store": {"sqlalchemy", "alembic"},
+    "web": {"jinja2", "markupsafe", "starlette"},
+}
 #: Parts of the standard library that a browser's Python lacks, or that start threads and processes.
 NOT_IN_A_BROWSER = {
     "_thread", "asyncio", "concurrent", "ctypes", "curses", "dbm", "fcntl", "grp", "multiprocessing", "pty", "pwd",

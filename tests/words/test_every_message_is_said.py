@@ -9,6 +9,8 @@ import pytest
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.pairs import CAUSES
 from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS
+from steadyhead.store.engines import REFUSED
+from steadyhead.store.health import CHECK_IDS
 from steadyhead.words.saying import FIXED, SAYERS
 from steadyhead.words.sentences import ENGLISH, TABLES
 from tests.words.said import Made, made
@@ -22,13 +24,14 @@ TOGETHER = {
     "f'how-{question.measure}'": [
         "how-displayed-pressure", "how-displayed-signal", "how-displayed-fault", "how-gauge-pressure",
     ],
+    "f'doctor-{id_}'": [f"doctor-{id_}" for id_ in CHECK_IDS],
     "f'cause-{cause.id}'": [f"cause-{cause.id}" for cause in CAUSES],
     "f'how-{question.arrangement}'": [f"how-{a.id}" for a in ARRANGEMENTS.values() if not a.water_side],
 }  # fmt: skip
 #: Ids that a variable holds for a line or two; what it can hold stands in the same function.
 HELD: dict[str, list[str]] = {
     "check.how.id": [],  # a message that was made already, said without its leads
-    "id_": ["schema-newer", "schema-unknown"],
+    "id_": ["schema-newer", "schema-unknown", *REFUSED],
     "because": [],  # the one maker of refusals; every call of it is read above
     "pressure": ["pressure-must-be-gauge", "pressure-must-be-absolute"],
 }

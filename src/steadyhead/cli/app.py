@@ -7,12 +7,13 @@ Everything that is printed is made elsewhere; what is heavy is imported when a c
 
 from __future__ import annotations
 
-import json
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
+from steadyhead.cli import record_commands
 from steadyhead.cli.page import width
+from steadyhead.cli.printing import Json, show, show_json
 
 app = typer.Typer(
     name="steadyhead",
@@ -24,7 +25,6 @@ app = typer.Typer(
 )
 
 File = Annotated[str, typer.Argument(metavar="FILE", help="A visit file; - reads standard input.", show_default=False)]
-Json = Annotated[bool, typer.Option("--json", help="Print JSON for programs.")]
 Region = Annotated[
     str, typer.Option("--region", help="Whose words: north-america (transducer, tank) or elsewhere (sensor, vessel).")
 ]
@@ -39,16 +39,6 @@ Company = Annotated[
     ),
 ]
 NORTH_AMERICA = "north-america"
-
-
-def show(lines: list[str]) -> None:
-    """Print a page."""
-    typer.echo("\n".join(lines))
-
-
-def show_json(values: Any) -> None:  # noqa: ANN401 - whatever JSON can hold
-    """Print JSON that any terminal can show."""
-    typer.echo(json.dumps(values, indent=2, allow_nan=False))
 
 
 @app.callback(invoke_without_command=True)
@@ -314,3 +304,6 @@ def learn(
 
     found, lines = take_back(company) if undo else learn_from(folder, company, write=not dry_run)
     show_json(found) if as_json else show(lines)
+
+
+record_commands.add_to(app)

@@ -161,16 +161,17 @@ def _joined(texts: Iterable[str]) -> str:
 
 
 def _all_texts(heads: Iterable[Fact]) -> list[str]:
-    """Return every text of the bodies once, those of tables too."""
-    return list(dict.fromkeys(text for head in heads for text in _texts_of(head.body)))
+    """Return every text of the bodies once, those of tables too: names first, the rest in the order of the keys."""
+    rest = (text for head in heads for text in _texts_of(head.body))
+    return list(dict.fromkeys([*_texts(heads, "name"), *rest]))
 
 
 def _texts_of(value: object) -> Iterator[str]:
     if isinstance(value, str):
         yield value
     elif isinstance(value, Mapping):
-        for inner in value.values():
-            yield from _texts_of(inner)
+        for key in sorted(value):
+            yield from _texts_of(value[key])
     elif isinstance(value, (list, tuple)):
         for inner in value:
             yield from _texts_of(inner)

@@ -1,0 +1,52 @@
+"""What lists and pages ask: facts by what they speak of, cards by what a person types.
+
+Rules
+-----
+1. Every question here is answered by an index; only the search for a text looks through the cards of one kind.
+2. Cards come last changed first, by the id of the last fact; a page goes on below the last card of the page before.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sqlalchemy import ColumnElement, Connection, Table, or_, select
+
+from steadyhead.store.rows import read_facts
+from steadyhead.store.tables import entity, fact, system_card, visit_card
+from steadyhead.visit.cards import EntityCard, SystemCard, VisitCard, folded, visit_of
+from steadyhead.visit.facts import Fact
+
+_CARDS: dict[Table, Any] = {visit_card: VisitCard, system_card: SystemCard}
+
+
+def facts(
+    connection: Connection, *, about: str | None = None, visit: str | None = None, kind: str | None = None
+) -> tuple[Fact, ...]:
+    """Return the facts that meet all that is asked, in the order of their ids."""
+    where = [column == value for column, value in ((fact.c.about, about), (fact.c.kind, kind)) if value is not None]
+    if visit is None:
+        return tuple(read_facts(connection, *where))
+    found = read_facts(connection, *where, or_(fact.c.visit == visit, fact.c.about == visit))
+    return tuple(one for one in found if visit_of(one) == visit)
+
+
+def conditions(table: Table, text: str, **equal: str | None) -> list[ColumnElement[bool]]:
+    """Return what a card must meet: these columns as told, and the text somewhere in what it can be found by."""
+    found = [table.c[name] == value for name, value in equal.items() if value is not None]
+    return [*found, table.c.search.contains(folded(text), autoescape=True)] if text else found
+
+
+def page(
+    connection: Connection, table: Table, where: list[ColumnElement[bool]], before: str, limit: int
+) -> tuple[Any, ...]:
+    """Return one page of cards, last changed first."""
+    below = [table.c.last < before] if before else []
+    rows = connection.execute(select(table).where(*where, *below).order_by(table.c.last.desc()).limit(limit))
+    return tuple(_CARDS[table](**row._asdict()) for row in rows)
+
+
+def entities(connection: Connection, kind: str, text: str, limit: int) -> tuple[EntityCard, ...]:
+    """Return entities of a kind, by name."""
+    question = select(entity).where(*conditions(entity, text, kind=kind)).order_by(entity.c.search, entity.c.about)
+    return tuple(EntityCard(**row._asdict()) for row in connection.execute(question.limit(limit)))

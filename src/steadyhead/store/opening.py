@@ -1,0 +1,71 @@
+"""Opens the record: makes it, migrates it after a copy, or refuses it.
+
+Rules
+-----
+1. A file's folder is made when it is missing; on POSIX systems nobody but its owner may look into it.
+2. Before a migration a copy is written beside the database, named after the version it holds; it overwrites nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from types import ModuleType
+
+from sqlalchemy import Engine
+
+from steadyhead.errors import StoreError
+from steadyhead.messages import message
+from steadyhead.store import copies, engines
+from steadyhead.store.places import Place
+from steadyhead.store.unit import Store
+from steadyhead.store.versions import bring_to_today
+
+
+def open_store(place: Place, ladder: Sequence[ModuleType] | None = None) -> Store:
+    """Return the store at a place, made or migrated where that is needed.
+
+    Parameters
+    ----------
+    place
+        Where the record lives.
+    ladder
+        The revisions of the schema; the program's own where left out.
+
+    Raises
+    ------
+    StoreError
+        The database is newer, damaged, busy, another program's, or cannot be reached.
+    """
+    engine = engine_of(place)
+    try:
+        bring_to_today(engine, partial(_copy, engine, place), ladder)
+    except BaseException:
+        engine.dispose()
+        raise
+    return Store(engine)
+
+
+def engine_of(place: Place) -> Engine:
+    """Return the engine of a place; the folder of a file is there.
+
+    Raises
+    ------
+    StoreError
+        The folder cannot be made, or what the engine needs is not installed.
+    """
+    if isinstance(place.address, str):
+        return engines.postgresql_engine(place.address)
+    try:
+        place.file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError as error:
+        raise StoreError(message("data-cannot-open", file=str(place.file), got=str(error.strerror))) from error
+    return engines.sqlite_engine(place.file, place.journal)
+
+
+def _copy(engine: Engine, place: Place, version: str) -> None:
+    """Write a copy beside a SQLite file; a server's own backups are its keeper's care."""
+    if isinstance(place.address, str):
+        return
+    copy = copies.free_name(place.folder / f"{place.file.stem}-before-migration-from-{version}{place.file.suffix}")
+    copies.write_copy(engine, copy)

@@ -1,0 +1,108 @@
+"""Where the record lives: what a person named, else where this system keeps a program's data.
+
+Rules
+-----
+1. ``--data`` wins, then the environment's ``STEADYHEAD_DATA``: a file, or the address of a company's database
+   (``postgresql://...``). A file's folder is made when it is missing.
+2. Else ``steadyhead.db`` in the user's own folder of data: ``%LOCALAPPDATA%`` on Windows, ``~/Library/Application
+   Support`` on macOS, ``$XDG_DATA_HOME`` or ``~/.local/share`` elsewhere; in it ``steadyhead``.
+3. The log stands beside the file; beside no file, in that folder of data.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path, PurePath
+from typing import Literal
+
+from steadyhead.errors import StoreError
+from steadyhead.messages import message
+
+VARIABLE = "STEADYHEAD_DATA"
+FILE = "steadyhead.db"
+#: How an address begins that is no file.
+SERVERS = ("postgresql://", "postgresql+psycopg://")
+_PASSWORD = re.compile(r"(?<=:)[^:/@]*(?=@)")
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where the record lives, and what stands beside it.
+
+    Parameters
+    ----------
+    address
+        A file, or the text of a database's address.
+    folder
+        Where the log and the copies go.
+    journal
+        How SQLite keeps a transaction: ``wal`` where there is shared memory, ``truncate`` in a browser.
+    """
+
+    address: Path | str
+    folder: Path
+    journal: Literal["wal", "truncate"] = "wal"
+
+    @property
+    def name(self) -> str:
+        """Where the record lives, without a password."""
+        return str(self.address) if isinstance(self.address, Path) else _PASSWORD.sub("***", self.address)
+
+    @property
+    def file(self) -> Path:
+        """The SQLite file.
+
+        Raises
+        ------
+        StoreError
+            The record lives on a server.
+        """
+        if isinstance(self.address, str):
+            raise StoreError(message("data-on-a-server"))
+        return self.address
+
+
+@dataclass(frozen=True, slots=True)
+class System:
+    """What a system says of its user: the platform's name, the environment, and the home folder."""
+
+    platform: str
+    environ: Mapping[str, str]
+    folder: PurePath
+
+
+def place_of(given: str | None, system: System) -> Place:
+    """Return where the record lives.
+
+    Parameters
+    ----------
+    given
+        What stands behind ``--data``; None where nothing does.
+    system
+        What this system says of its user.
+    """
+    named = given or system.environ.get(VARIABLE) or str(usual_folder(system) / FILE)
+    journal: Literal["wal", "truncate"] = "truncate" if system.platform == "emscripten" else "wal"
+    if named.startswith(SERVERS):
+        return Place(named, Path(usual_folder(system)), journal)
+    file = Path(named).absolute()
+    return Place(file, file.parent, journal)
+
+
+def usual_folder(system: System) -> PurePath:
+    """Return the folder where a user's data are kept.
+
+    >>> from pathlib import PurePosixPath
+    >>> str(usual_folder(System("linux", {}, PurePosixPath("/ann"))))
+    '/ann/.local/share/steadyhead'
+    """
+    own = type(system.folder)
+    if system.platform == "win32":
+        base = system.environ.get("LOCALAPPDATA") or system.folder / "AppData" / "Local"
+    elif system.platform == "darwin":
+        base = system.folder / "Library" / "Application Support"
+    else:
+        base = system.environ.get("XDG_DATA_HOME") or system.folder / ".local" / "share"
+    return own(base) / "steadyhead"
