@@ -6,6 +6,8 @@ Rules
 2. Pyodide's version stands in scripts/pyodide/package.json alone; everything made here stays in build/pyodide.
 3. Every module is imported; then every test runs that can: the ones that need processes, other programs or compiled
    libraries are left out and counted by name (scripts/pyodide/portable.py says how they are told).
+4. The figures of the examples are those that CPython writes in the same run, to 1e-9
+   (tests/diagnosis/test_same_figures.py).
 
 ``python3 scripts/in_pyodide.py`` runs all; arguments go to pytest: ``python3 scripts/in_pyodide.py -k messages``.
 """
@@ -21,6 +23,7 @@ import zipfile
 from pathlib import Path
 
 import environment
+from same_figures import write_figures
 
 HERE = environment.ROOT / "scripts" / "pyodide"
 BUILD = environment.ROOT / "build" / "pyodide"
@@ -41,6 +44,7 @@ def main(arguments: list[str]) -> int:
     node = command("node")
     fetch_pyodide()
     unpack(build_wheel(), *fetch_wheels())
+    write_figures(environment.python(), BUILD / "figures.json")
     environment.say("$ node scripts/pyodide/run.mjs")
     places = {"STEADYHEAD_ROOT": str(environment.ROOT), "STEADYHEAD_SITE": str(SITE), "STEADYHEAD_BUILD": str(BUILD)}
     done = subprocess.run([node, str(HERE / "run.mjs"), *arguments], check=False, env=os.environ | places)

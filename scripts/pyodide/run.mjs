@@ -11,8 +11,9 @@ globalThis.fetch = (what) => {
 };
 
 const started = performance.now();
-const pyodide = await loadPyodide({ env: { HOME: "/home/pyodide", PYTHONDONTWRITEBYTECODE: "1", COLUMNS: "120" } });
-for (const [there, here] of [["/site", site], ["/checkout", root]]) {
+const env = { HOME: "/home/pyodide", PYTHONDONTWRITEBYTECODE: "1", COLUMNS: "120", STEADYHEAD_FIGURES: "/build/figures.json" };
+const pyodide = await loadPyodide({ env });
+for (const [there, here] of [["/site", site], ["/checkout", root], ["/build", build]]) {
   pyodide.FS.mkdirTree(there);
   pyodide.mountNodeFS(there, here);
 }
