@@ -19,7 +19,6 @@ from tests.diagnosis.visits import (
     VAN,
     answer,
     gauge,
-    known,
     named,
     needed,
     odds,
@@ -79,7 +78,6 @@ def test_an_example_with_nothing_left_to_measure_is_proved(name: str) -> None:
     assert named(name)["verdict"]["state"] == "proved"
 
 
-@known("150 ohm lie outside the scale of a short, 0.1 to 40 ohm, and inside that of damp")
 def test_damp_of_150_ohm_is_not_called_a_short() -> None:
     """The scales of both faults, as the table of faults gives them; README's own run."""
     assert named("house-damp-cable")["suspects"][0]["fault"] == "leakage-signal-common"
@@ -235,13 +233,11 @@ def test_a_figure_that_nothing_explains_is_a_surprise() -> None:
     assert 4 in [each["reading"] for each in answer(SLIPPED)["surprises"]]
 
 
-@known("interference widens the doubt of every voltage, of the supply's too")
 def test_a_slip_on_the_supply_does_not_make_interference_of_a_healthy_loop() -> None:
     """The contract: the doubt belongs to the measure, never to the suspect; no interference makes 50 V of 5 V DC."""
     assert answer(SLIPPED)["verdict"]["remedy"] == "none"
 
 
-@known("the slip is among the rest that the other readings are held against")
 def test_readings_that_agree_are_no_surprise_beside_one_that_does_not() -> None:
     """The same visit: gauge, display and signal agree to half a count."""
     assert [each["reading"] for each in answer(SLIPPED)["surprises"]] == [4]

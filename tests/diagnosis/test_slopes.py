@@ -75,9 +75,6 @@ KNOWN = {
         ("input", "softness", "limit", "supply", "pull"),
         (("controller-input-dead", "setting-signal-kind", "controller-supply-weak"),),
     ),
-    "least-limit": Difference(
-        "a supply's limit at its least does not move; its slope is kept all the same", ("limit",), (),
-    ),
     "short-run": Difference(
         "a short cable's copper is held for known, though a short draws a current through it that shows",
         ("run",), (),
