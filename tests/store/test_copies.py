@@ -29,6 +29,7 @@ def names(place: Place) -> list[str]:
     return sorted(file.name for file in place.folder.iterdir() if not file.name.endswith(copies.SIDES))
 
 
+@pytest.mark.laptop
 def test_a_backup_holds_all_of_it_while_the_record_is_in_use(place: Place, store: Store) -> None:
     """The invented visit; another unit of work is open meanwhile."""
     filled(store)

@@ -14,16 +14,20 @@ Rules
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any, TypeAlias
 
 from steadyhead.errors import RecordError
-from steadyhead.visit.fact_fields import FIELDS, check_depth, check_keys, refused
+from steadyhead.visit.fact_fields import DEEPEST, FIELDS, check_depth, check_keys, refused
 
 Json: TypeAlias = "str | int | float | bool | Sequence[Json] | Mapping[str, Json] | None"
 
 LARGEST = 256 * 1024  #: bytes of one fact's canonical text
+
+_QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"')
+_BRACKET = re.compile(r"[\[\]{}]")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,6 +118,7 @@ def fact_from_text(text: str | bytes) -> Fact:
     if len(text) > LARGEST:
         raise RecordError(refused("fact", len(text), f"at most {LARGEST} bytes"))
     try:
+        _stop_at_depth(text if isinstance(text, str) else text.decode("utf-8"))
         plain = json.loads(text, object_pairs_hook=_no_key_twice, parse_constant=_no_constant, parse_float=_finite)
     except (ValueError, RecursionError) as error:
         raise RecordError(refused("fact", text[:80], "one JSON object, each key once, without NaN")) from error
@@ -150,6 +155,21 @@ def emptied(fact: Fact) -> Fact:
     ({}, '')
     """
     return replace(fact, body={}, extra={}, author="", zone="", instrument=None, program="")
+
+
+def _stop_at_depth(text: str) -> None:
+    """Pass over a text whose brackets are nested no deeper than a fact's: a browser's Python dies of deeper ones.
+
+    Raises
+    ------
+    ValueError
+        They are nested deeper.
+    """
+    deep = 0
+    for bracket in _BRACKET.findall(_QUOTED.sub("", text)):
+        deep += 1 if bracket in "[{" else -1
+        if deep > DEEPEST + 2:  # those of the fact itself, and of its body
+            raise ValueError(deep)
 
 
 def _no_key_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
