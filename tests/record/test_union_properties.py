@@ -46,7 +46,7 @@ def test_the_order_of_two_sides_does_not_matter(one: list[Fact], other: list[Fac
 
 
 @given(SIDE, SIDE, SIDE)
-@settings(max_examples=300)
+@settings(max_examples=150)
 def test_it_does_not_matter_who_meets_whom_first(one: list[Fact], other: list[Fact], third: list[Fact]) -> None:
     """Associative, with purges before, between and after."""
     left = union(union(one, other).facts, third).facts

@@ -15,6 +15,8 @@ from steadyhead.errors import FileUnreadableError, InputError
 from steadyhead.messages import message
 from steadyhead.visit import load_visit
 
+#: What the names of visit files end in, and those of whole visits.
+FILES = (".toml", ".visit")
 #: A row that moved by less is not shown, in parts of what it was.
 LEAST_MOVED = 0.002
 
@@ -52,7 +54,7 @@ def visit_files(folder: str) -> list[Path]:
     top = Path(folder)
     if not top.is_dir():
         raise FileUnreadableError(message("folder-missing", folder=folder))
-    return sorted(path for path in top.rglob("*.toml") if path.is_file())
+    return sorted(path for path in top.rglob("*") if path.suffix.lower() in FILES and path.is_file())
 
 
 def learn(paths: Iterable[Path], company: Company) -> Lesson:

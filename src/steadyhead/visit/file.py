@@ -13,9 +13,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from steadyhead.errors import Problem, VisitFileError
+from steadyhead.errors import FileUnreadableError, Problem, VisitFileError
 from steadyhead.messages import message
 from steadyhead.visit import edit
+from steadyhead.visit.archive import LARGEST_ARCHIVE, is_archive, read_archive
 from steadyhead.visit.build import build
 from steadyhead.visit.record import Visit
 from steadyhead.visit.rules_of_readings import READING_RULES
@@ -25,6 +26,8 @@ from steadyhead.visit.toml_text import TomlText, decode, parse, read_bytes
 from steadyhead.visit.walk import Findings, TooMany, Walked, walk
 
 Value = str | bool | int | tuple[str, ...]
+
+SUFFIX = ".visit"  #: of a whole visit: the visit file, the facts, the photos
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,15 +129,20 @@ class VisitFile:
 
 
 def load_visit(path: Path | str) -> VisitFile:
-    """Return the visit file at `path`.
+    """Return the visit file at `path`; of a whole visit (``*.visit``) the visit file inside.
 
     Raises
     ------
     FileUnreadableError
         No file, a folder, larger than 1 MiB, or no UTF-8 text.
+    RecordError
+        A whole visit that is damaged, or holds what no visit holds.
     VisitFileError
         Text that is no visit file; `problems` holds everything that is wrong.
     """
+    if Path(path).suffix.lower() == SUFFIX:
+        data = read_bytes(Path(path), LARGEST_ARCHIVE)
+        return parse_visit(read_archive(data, str(path)).text if is_archive(data) else data, str(path))
     return parse_visit(read_bytes(Path(path)), str(path))
 
 
@@ -185,6 +193,8 @@ def save_visit(visit_file: VisitFile, path: Path | str) -> None:
     Raises
     ------
     FileUnreadableError
-        It is a folder, or cannot be written there.
+        It is a folder, or cannot be written there; or a whole visit with its photos stands there.
     """
+    if Path(path).suffix.lower() == SUFFIX:
+        raise FileUnreadableError(message("file-is-whole-visit", file=str(path)))
     save_bytes(visit_file.text.encode("utf-8"), path)

@@ -41,19 +41,19 @@ class TomlText(NamedTuple):
     set_aside: frozenset[int]
 
 
-def read_bytes(path: FilePath) -> bytes:
-    """Return the bytes of the file `path`, refusing what is no file or too large before reading it.
+def read_bytes(path: FilePath, most: int = LARGEST) -> bytes:
+    """Return the bytes of the file `path`, refusing what is no file or larger than `most` before reading it.
 
     Raises
     ------
     FileUnreadableError
-        No such file, a folder, no right to read it, larger than `LARGEST`.
+        No such file, a folder, no right to read it, larger than `most`.
     """
     name = str(path)
     try:
-        _check_before_reading(path, name)
+        _check_before_reading(path, name, most)
         with path.open("rb") as stream:
-            data = stream.read(LARGEST + 1)
+            data = stream.read(most + 1)
     except FileNotFoundError as error:
         raise FileUnreadableError(message("file-missing", file=name)) from error
     except PermissionError as error:
@@ -63,14 +63,14 @@ def read_bytes(path: FilePath) -> bytes:
     return data
 
 
-def _check_before_reading(path: FilePath, name: str) -> None:
+def _check_before_reading(path: FilePath, name: str, most: int) -> None:
     if path.is_dir():
         raise FileUnreadableError(message("file-is-folder", file=name))
     size = path.stat().st_size
     if not path.is_file():
         raise FileUnreadableError(message("file-not-regular", file=name))
-    if size > LARGEST:
-        raise FileUnreadableError(message("file-too-large", file=name, got_bytes=size, most_bytes=LARGEST))
+    if size > most:
+        raise FileUnreadableError(message("file-too-large", file=name, got_bytes=size, most_bytes=most))
 
 
 def _reason(error: Exception) -> str:

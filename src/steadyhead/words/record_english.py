@@ -15,5 +15,17 @@ ENGLISH: dict[str, str] = {
     "photo-too-large": "This photo has {got_bytes} bytes. A photo has {most_bytes} at most.",
     "photo-unknown": "This is no photo that can be kept: it begins with {got}. It must be one of: {must_be}.",
     "note-empty": "There is nothing in this note.",
+    "file-is-whole-visit": "{file} is a whole visit with facts and photos. Save the text beside it, as a .toml.",
+    "archive-damaged": "{file} is damaged and was not read ({reason}). Nothing was changed.",
+    "archive-too-large": "{file} is larger than {most_bytes} bytes, the most that a visit has. Nothing was changed.",
+    "archive-too-many": "{file} has {count} parts. A visit has {most} at most. Nothing was changed.",
+    "archive-part-refused": "{file} holds a part that no visit has, {got}, so it was not read. Nothing was changed.",
+    "archive-part-too-large": "The part {got} of {file} is larger than {most_bytes} bytes. Nothing was changed.",
+    "archive-without-visit": "{file} is no visit: it has no {must_be}. Nothing was changed.",
+    "archive-line-refused": "Line {line} of the facts in {file} cannot be used: {field} is {got}, and must be "
+    "{must_be}. Nothing was changed.",
+    "archive-photo-wrong": "The photo {got} in {file} is not the one that was packed. Nothing was changed.",
+    "archive-from-afar": "{file} holds facts dated {got}, years from now. Set the clock right here or there, then try "
+    "again. Nothing was changed.",
     "entry-refused": "This cannot be kept as it stands: {problems} to put right. Nothing was changed.",
 }

@@ -20,7 +20,7 @@ ENGLISH: dict[str, str] = {
     "file-unreadable": "{file} cannot be read: {reason}.",
     "file-unwritable": "{file} cannot be written: {reason}. The old file is as it was.",
     "file-too-large": "{file} has {got_bytes} bytes. A visit file has {most_bytes} at most, so it was not read.",
-    "file-is-zip": "{file} is a zip archive. Unpack it and name the visit.toml inside.",
+    "file-is-zip": "{file} is a zip archive. A whole visit's name ends in .visit; else name the visit.toml inside.",
     "file-is-binary": "{file} is no text: line {line} holds a NUL byte. A visit file is a TOML text.",
     "text-is-utf-16": "{file} is text in UTF-16. Save it as UTF-8.",
     "text-not-utf-8": "Line {line} of {file} has the byte {byte}, which is no UTF-8 "
