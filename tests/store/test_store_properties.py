@@ -85,7 +85,7 @@ def seen(unit: UnitOfWork) -> list[object]:
     ]
 
 
-@settings(max_examples=25)
+@settings(max_examples=16)
 @given(BATCHES)
 def test_the_store_shows_what_its_naive_twin_shows(batches: list[list[Fact]]) -> None:
     """The twin holds everything in one dictionary and makes every list anew each time it is asked."""
@@ -101,7 +101,7 @@ def test_the_store_shows_what_its_naive_twin_shows(batches: list[list[Fact]]) ->
             assert seen(unit) == seen(naive)
 
 
-@settings(max_examples=25)
+@settings(max_examples=16)
 @given(BATCHES)
 def test_lists_that_were_kept_in_step_are_those_made_anew(batches: list[list[Fact]]) -> None:
     """Every projection, row by row, by the doctor's own check; references and integrity with it."""
@@ -115,8 +115,8 @@ def test_lists_that_were_kept_in_step_are_those_made_anew(batches: list[list[Fac
     assert [check.id for check in report.checks if not check.fine and check.id not in given] == []
 
 
-@settings(max_examples=20)
-@given(st.lists(said() | purge(), max_size=6), st.randoms(use_true_random=False))
+@settings(max_examples=10)
+@given(st.lists(said() | purge(), max_size=5), st.randoms(use_true_random=False))
 def test_the_order_of_arrival_does_not_matter(facts: list[Fact], chance: object) -> None:
     """A sync may bring facts one by one in any order, or all at once."""
     shuffled = list(facts)
