@@ -34,9 +34,11 @@ class MemoryStore:
     blobs: dict[str, Blob] = field(default_factory=dict)
     settings: dict[str, str] = field(default_factory=dict)
 
-    def work(self) -> MemoryWork:
+    def writing(self) -> MemoryWork:
         """Return a unit of work."""
         return MemoryWork(self)
+
+    reading = writing
 
 
 class MemoryWork:

@@ -22,17 +22,12 @@ from steadyhead.visit.archive import LARGEST_ARCHIVE, Archive, Photo, archive_by
 from steadyhead.visit.facts import canonical
 from steadyhead.visit.ids import ulid_text
 from tests.record.bench import A_MORNING, fact
-from tests.record.test_use_cases import GAUGE, JPEG, VOLTS, Device, kept, started
+from tests.record.device import Device
+from tests.record.test_use_cases import GAUGE, JPEG, VOLTS, kept, started
 from tests.support import ROOT
 
 TOML_TEXT = (ROOT / "examples" / "house-damp-cable.toml").read_text(encoding="utf-8")
 SHA = hashlib.sha256(JPEG).hexdigest()
-
-
-@pytest.fixture
-def device() -> Device:
-    """Return a laptop."""
-    return Device()
 
 
 def packed(*parts: tuple[str | zipfile.ZipInfo, bytes], method: int = zipfile.ZIP_STORED) -> bytes:

@@ -1,8 +1,6 @@
-"""A whole visit through the use cases, on a store in memory; what is sent twice, wrong, or from two devices."""
+"""A whole visit through the use cases, in memory and in SQLite; what is sent twice, wrong, or from two devices."""
 
 from __future__ import annotations
-
-from dataclasses import dataclass, field
 
 import pytest
 
@@ -15,7 +13,7 @@ from steadyhead.service.record.beside import acknowledge_caution, add_note, add_
 from steadyhead.service.record.demo import begin_demo, leave_demo
 from steadyhead.service.record.doubts import Doubtful
 from steadyhead.service.record.erasing import erase
-from steadyhead.service.record.given import Given, mint, set_author
+from steadyhead.service.record.given import mint, set_author
 from steadyhead.service.record.lists import find_systems, find_visits, today
 from steadyhead.service.record.pages import system_page, visit_page, why_page
 from steadyhead.service.record.readings import (
@@ -29,40 +27,14 @@ from steadyhead.service.record.readings import (
 from steadyhead.service.record.systems import add_instrument, set_labels, set_site, set_system
 from steadyhead.service.record.visits import end_visit, set_complaint, set_instruments, start_visit
 from steadyhead.words import Speaker
-from tests.record.bench import ToldClock, seeded_ids
-from tests.record.memory import MemoryStore
+from tests.record.bench import ToldClock
+from tests.record.device import Device
 from tests.support import ROOT
 
 SENSOR = {"signal": "0.5..4.5 V ratiometric", "range": "0..100 psi"}
 GAUGE = {"measure": "gauge-pressure", "value": "48 psi"}
 VOLTS = {"measure": "volts", "red": "controller.signal", "black": "controller.common", "value": "1.12 V"}
 JPEG = b"\xff\xd8\xff\xe0 a picture"
-
-
-@dataclass
-class Device:
-    """A laptop with its own store, clock and ids."""
-
-    seed: int = 1
-    store: MemoryStore = field(default_factory=MemoryStore)
-    clock: ToldClock = field(default_factory=ToldClock)
-
-    def __post_init__(self) -> None:
-        ids = seeded_ids(self.clock, self.seed)
-        self.given = Given(reading=self.store.work, writing=self.store.work, ids=ids, clock=self.clock)
-
-    def meets(self, other: Device) -> None:
-        """Bring the facts of two devices together, both ways."""
-        for one, another in ((self, other), (other, self)):
-            with one.store.work() as work:
-                work.add(another.store.facts.values())
-                work.commit()
-
-
-@pytest.fixture
-def device() -> Device:
-    """Return a laptop."""
-    return Device()
 
 
 def started(device: Device) -> str:
@@ -105,7 +77,7 @@ def test_a_whole_visit_is_kept_and_shown(device: Device) -> None:
     assert ([each.id for each in seen.photos], [each.id for each in seen.notes]) == ([photo], [note])
     assert (seen.notes[0].body["text"], seen.cautions) == ("dog in the yard", frozenset({"lock-out"}))
     assert len([fact for fact in device.store.facts.values() if fact.kind == "caution-seen"]) == 1
-    with device.store.work() as work:
+    with device.store.reading() as work:
         blob = work.blob(str(seen.photos[0].body["sha256"]))
     assert blob is not None
     assert (blob.data, blob.media_type) == (JPEG, "image/jpeg")
