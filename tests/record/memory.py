@@ -34,11 +34,11 @@ class MemoryStore:
     blobs: dict[str, Blob] = field(default_factory=dict)
     settings: dict[str, str] = field(default_factory=dict)
 
-    def writing(self) -> MemoryWork:
+    def work(self) -> MemoryWork:
         """Return a unit of work."""
         return MemoryWork(self)
 
-    reading = writing
+    reading = writing = work
 
 
 class MemoryWork:

@@ -11,7 +11,7 @@ from typing import Annotated
 
 import typer
 
-from steadyhead.cli import record_commands
+from steadyhead.cli import exchange_commands, record_commands
 from steadyhead.cli.page import width
 from steadyhead.cli.printing import Json, show, show_json
 
@@ -307,3 +307,4 @@ def learn(
 
 
 record_commands.add_to(app)
+exchange_commands.add_to(app)

@@ -27,5 +27,14 @@ ENGLISH: dict[str, str] = {
     "archive-photo-wrong": "The photo {got} in {file} is not the one that was packed. Nothing was changed.",
     "archive-from-afar": "{file} holds facts dated {got}, years from now. Set the clock right here or there, then try "
     "again. Nothing was changed.",
+    "visits-none": "There is no visit in this record yet.",
+    "visits-line": "{visit}  {state}, readings: {count}",
+    "export-suffix": "{got} does not end in {must_be}, as a whole visit does.",
+    "export-taken": "{file} is there already. Nothing is written over.",
+    "export-done": "Written: visit {visit}, whole, in {file} ({size} bytes).",
+    "import-done": "Taken in from {file}: visit {visit}, {count} facts that were new here.",
+    "import-collisions": "{count} facts came with another content than stands here; one of the two was kept. "
+    "Somebody has changed what must not change.",
+    "import-unknown": "Passed over, since a newer version wrote it: {list}.",
     "entry-refused": "This cannot be kept as it stands: {problems} to put right. Nothing was changed.",
 }

@@ -1,0 +1,109 @@
+"""What visits, export and import do and say: for programs, and for people."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+from steadyhead.bootstrap import open_home, place_named
+from steadyhead.cli.page import paragraph
+from steadyhead.errors import NotFoundError, RecordError
+from steadyhead.messages import message
+from steadyhead.service.record.exchange import export_visit, import_visit
+from steadyhead.service.record.given import Given
+from steadyhead.service.record.lists import find_visits
+from steadyhead.service.record.views import VisitLine
+from steadyhead.visit.archive import LARGEST_ARCHIVE
+from steadyhead.visit.file import SUFFIX
+from steadyhead.visit.save import save_bytes
+from steadyhead.visit.toml_text import read_bytes
+from steadyhead.words import Speaker
+
+LAST = "last"
+
+#: What a command prints: for programs, and for people.
+Said = tuple[dict[str, Any], list[str]]
+
+
+@contextmanager
+def _record(data: str | None) -> Iterator[Given]:
+    """Open the record for one command."""
+    home = open_home(place_named(data))
+    try:
+        yield Given(reading=home.reading, writing=home.writing, ids=home.ids, clock=home.clock)
+    finally:
+        home.close()
+
+
+def visits_said(text: str, data: str | None, columns: int) -> Said:
+    """List the visits.
+
+    Raises
+    ------
+    StoreError
+        The record cannot be opened.
+    """
+    with _record(data) as given:
+        found = find_visits(given, text)
+    lines = [line for each in found for line in _visit_lines(each, columns)]
+    return {"schema": 1, "visits": [asdict(each) for each in found]}, lines or [Speaker().tell("visits-none")]
+
+
+def _visit_lines(each: VisitLine, columns: int) -> list[str]:
+    speaker = Speaker()
+    head = speaker.tell("visits-line", visit=each.id, state=each.state, count=each.readings)
+    beside = ": ".join(part for part in (each.name, each.complaint) if part)
+    return [head, *(paragraph(beside, columns, "  ", "  ") if beside else [])]
+
+
+def exported(visit: str, file: str, data: str | None, columns: int) -> Said:
+    """Write a whole visit into a file.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such visit.
+    RecordError
+        The file has another ending, or something is there already.
+    """
+    path = Path(file)
+    if path.suffix.lower() != SUFFIX:
+        raise RecordError(message("export-suffix", got=file, must_be=SUFFIX))
+    if path.exists():
+        raise RecordError(message("export-taken", file=file))
+    with _record(data) as given:
+        id_ = _last(given) if visit == LAST else visit
+        packed = export_visit(given, id_)
+    save_bytes(packed, path)
+    told = Speaker().tell("export-done", visit=id_, file=file, size=len(packed))
+    return {"schema": 1, "visit": id_, "file": file, "size": len(packed)}, paragraph(told, columns)
+
+
+def _last(given: Given) -> str:
+    found = find_visits(given, "")
+    if not found:
+        raise NotFoundError(message("visits-none"))
+    return found[0].id
+
+
+def imported(file: str, data: str | None, columns: int) -> Said:
+    """Take a visit into the record.
+
+    Raises
+    ------
+    InputError
+        The file cannot be read, is damaged, or is no visit.
+    """
+    packed = read_bytes(Path(file), LARGEST_ARCHIVE)
+    with _record(data) as given:
+        done = import_visit(given, packed, file)
+    speaker = Speaker()
+    lines = paragraph(speaker.tell("import-done", file=file, visit=", ".join(done.visits), count=done.new), columns)
+    if done.collisions:
+        lines += paragraph(speaker.tell("import-collisions", count=len(done.collisions)), columns)
+    if done.unknown:
+        lines += paragraph(speaker.tell("import-unknown", list=done.unknown), columns)
+    return {"schema": 1, "file": file, **asdict(done)}, lines
