@@ -38,6 +38,8 @@ LIGHT = {
     "gauge-pressure": 0.5,
     "inspection": 4.0,
 }
+#: Looks that take longer than the others.
+LOOKS = {"min-max": 10.0}
 READING = 1.0
 TO_SENSOR = 5.0
 BACK = 1.0
@@ -59,7 +61,7 @@ class Clock:
         wanted = check.get("arrangement") or "connected"
         light = LIGHT.get(check["measure"])
         if light is not None and (wanted == "connected" or check["measure"] in ("gauge-pressure", "inspection")):
-            return replace(self, minutes=self.minutes + light)
+            return replace(self, minutes=self.minutes + LOOKS.get(str(check.get("item")), light))
         metered = light is None
         changes = wanted != self.arrangement or (metered and not self.opened)
         cost = (SET_UP[wanted] if changes else 0.0) + (READING if light is None else light)

@@ -12,7 +12,7 @@ from benchmarks.truth.faults import parts_of
 
 OPEN_OHM = 1e10
 LOOSE = {"connections": 0.85, "wiggle": 0.35}
-JUMPY = {"connections": 0.6, "wiggle": 0.85}
+JUMPY = {"connections": 0.6, "wiggle": 0.85, "min-max": 0.95}
 SEEN_OF_PLACE = {
     "run": {"cable-damage": 0.4},
     "plug": {"moisture": 0.8},
@@ -151,6 +151,7 @@ def break_pickup(case: Case, fault_id: str, _place: str, rng: random.Random) -> 
         shift=rng.gauss(0, 0.25) * jump,
     )
     signs = {"wiring-order": 0.3, "cable-routing": 0.5} if looped else {"cable-routing": 0.9}
+    signs["min-max"] = 0.9
     return _note(replace(case, unsteady=unsteady), Fault(id=fault_id, severity=f"jumps {jump:.0%}", found_by=signs))
 
 

@@ -44,6 +44,7 @@ BY_HAND = [
     ("", Question("displayed-fault"), 0.2),
     ("", Question("displayed-signal"), 0.5),
     ("", Question("inspection", item="moisture"), 4),
+    ("", Question("inspection", item="min-max"), 10),
     (gauge("48 psi") + reading("displayed-pressure", "48 psi"), PANEL, 2 + 1),
     (AT_PANEL_DONE, PANEL, 1),
     (AT_PANEL_DONE, SENSOR, 1 + 5),

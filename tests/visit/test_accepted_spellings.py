@@ -109,6 +109,19 @@ def test_a_reading_that_does_not_stand_still_is_a_spread(spelled: str) -> None:
     assert _value("volts", spelled, LEADS) == Spread(2.1, 2.6, "V")
 
 
+@pytest.mark.parametrize("spelled", ["2.1..2.6 V over 10 min", "2.1 to 2.6 V over 600 s", "2.1-2.6 V  OVER  10 min"])
+def test_what_min_max_held_is_a_spread_with_its_time(spelled: str) -> None:
+    """Expected: by the words; ten minutes are 600 s."""
+    assert _value("volts", spelled, LEADS) == Spread(2.1, 2.6, "V", over_s=600.0)
+
+
+@pytest.mark.parametrize("spelled", ["2.1 V over 10 min", "2.1..2.6 V over", "2.1..2.6 V over 10 V", "over 10 min"])
+def test_min_max_needs_both_ends_and_a_time(spelled: str) -> None:
+    """By the words: one figure is no MIN and MAX, and a time has a unit of time."""
+    with pytest.raises(VisitFileError):
+        _value("volts", spelled, LEADS)
+
+
 @pytest.mark.parametrize(
     ("spelled", "value"),
     [

@@ -152,8 +152,9 @@ def visits(draw: st.DrawFn) -> Visit:
 def _values(unit: str, low: float, high: float) -> st.SearchStrategy[Any]:
     """Draw values without a resolution of their own: their last digit is what the writing makes of it."""
     spreads = _intervals(low, high).map(lambda i: Spread(i.low, i.high, unit))
+    watched = st.builds(replace, spreads, over_s=_figures(1.0, 36000.0))
     beyond = st.builds(Beyond, st.sampled_from(["above", "below"]), _maybe(_figures(low, high)), st.just(unit))
-    return spreads | beyond
+    return spreads | watched | beyond
 
 
 READINGS = st.one_of(

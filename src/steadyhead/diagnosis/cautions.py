@@ -33,16 +33,19 @@ LIFTS_WIRES = frozenset(
 
 #: Looks for which a line is opened, and looks with the panel's cover off.
 OPENS_WATER = frozenset(("port", "gauge-zero"))
-AT_TERMINALS = frozenset(("wiring-order", "wiggle", "connections", "moisture"))
+AT_TERMINALS = frozenset(("wiring-order", "wiggle", "connections", "moisture", "min-max"))
+#: Drive state of each look; any other is made with the drive stopped.
+OF_A_LOOK = {"connections": "off", "moisture": "off", "port": "off", "min-max": "auto"}
 
 
 def drive_state(question: Question) -> str:
     """Return the drive state in which a check is made.
 
-    A meter in the signal wire breaks the loop for a moment, so the drive is stopped for it too.
+    A meter in the signal wire breaks the loop for a moment, so the drive is stopped for it too. What comes and goes is
+    waited for with the system as found, since it may need the motor's noise or its vibration.
     """
     if question.measure == "inspection":
-        return "off" if question.item in {"connections", "moisture", "port"} else "stopped"
+        return OF_A_LOOK.get(question.item or "", "stopped")
     if question.arrangement in HIDES_PRESSURE:
         return "stopped"
     return ARRANGEMENTS[question.arrangement].drive

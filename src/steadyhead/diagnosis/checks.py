@@ -9,6 +9,7 @@ Rules
    off; each reading costs one more. Leads that go from panel to sensor cost the walk, and a little back.
 3. What has been read since the last action, or was declined, is not asked again; what nothing explains may be, once.
 4. A source is used at three values only: the low end, the middle and the high end of the signal.
+5. Ten minutes of MIN/MAX are offered where something is said, or was seen, to come and go.
 """
 
 from __future__ import annotations
@@ -20,11 +21,15 @@ from steadyhead.diagnosis.inspections import INSPECTIONS
 from steadyhead.diagnosis.observing import Question, question_of
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.vocabulary import ARRANGEMENTS, METER_MEASURES
-from steadyhead.visit.record import Visit
+from steadyhead.visit.record import Spread, Visit
 
 SIGNAL, SUPPLY, COMMON = "controller.signal", "controller.supply", "controller.common"
 #: Any reading that a meter makes, among the minutes of readings.
 METER = "meter"
+#: When a fault that comes and goes is met: only then is a meter left alone with it.
+NOT_ALWAYS = frozenset(("sometimes", "night", "rain", "running"))
+#: Measures and looks that take a multimeter.
+NEEDS_METER = frozenset(("volts", "volts-ac", "ohms", "milliamps", "min-max"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +110,7 @@ def _at_hand(system: System, question: Question) -> bool:
         return False
     if have is None:
         return not needs
-    if question.measure in {"volts", "volts-ac", "ohms", "milliamps"} and "multimeter" not in have:
+    if (question.measure in NEEDS_METER or question.item in NEEDS_METER) and "multimeter" not in have:
         return False
     if question.measure == "megohms" and "insulation-tester" not in have:
         return False
@@ -149,7 +154,13 @@ def _all(system: System) -> list[Question]:
 def _sensible(system: System, item: str) -> bool:
     if item == "gauge-zero":
         return any(r.measure == "gauge-pressure" for r in system.visit.readings)
-    return True
+    return item != "min-max" or _comes_and_goes(system.visit)
+
+
+def _comes_and_goes(visit: Visit) -> bool:
+    """Tell whether somebody said so, or a figure would not stand still."""
+    jumped = any(isinstance(r.value, Spread) for r in visit.readings)
+    return jumped or visit.complaint.when in NOT_ALWAYS
 
 
 def _volt_pairs(wires: int) -> list[tuple[str, str]]:

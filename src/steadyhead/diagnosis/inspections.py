@@ -51,6 +51,15 @@ def _wiggle(part: Part) -> float:
     return 0.3 if loose and part.place in ("terminal", "plug:mating", "plug:crimp") else 0.0
 
 
+def _min_max(part: Part) -> float:
+    if _prefix(part, "intermittent-"):
+        return 0.9
+    if part.noisy:
+        return 0.85
+    loose = _prefix(part, "open-", "resistive-") or part.fault == "cable-cut"
+    return 0.15 if loose and part.place in ("terminal", "plug:mating", "plug:crimp") else 0.0
+
+
 def _one_of(chance: float, *faults: str) -> _Find:
     return lambda part: chance if part.fault in faults else 0.0
 
@@ -88,6 +97,7 @@ INSPECTIONS: dict[str, Inspection] = {
         Inspection("gauge-zero", _one_of(0.65, "site-gauge-wrong")),
         Inspection("meter-check", _one_of(0.93, "meter-wrong")),
         Inspection("wiggle", _wiggle),
+        Inspection("min-max", _min_max),
     )
 }
 

@@ -6,6 +6,7 @@ Rules
 2. A gauge reading holds for the readings after it until the next one, and more loosely for those before the first: a
    display is often read a minute before the gauge. A reading's own ``pressure`` overrides it; a vented sensor feels
    nothing.
+3. What MIN/MAX held counts as a figure that stood still where its ends are next to each other, else as one that jumps.
 """
 
 from __future__ import annotations
@@ -33,6 +34,8 @@ NO_GAUGE = 0.3
 #: How far the pressure may have drifted between a display and the gauge that was read after it [parts of span].
 BEFORE = 0.03
 WATER_PA_PER_M = 9806.65
+#: Ends of MIN/MAX no further from their middle than this, in the figure's own deviations, stood still.
+STOOD = 2.0
 
 CONTINUOUS = ("volts", "volts-ac", "milliamps", "ohms", "megohms", "displayed-pressure", "displayed-signal")
 
@@ -191,6 +194,8 @@ def _observed(system: System, reading: Reading, stance: Stance) -> Observation:
     if isinstance(value, Spread):
         middle, half = 0.5 * (value.low + value.high), 0.5 * (value.high - value.low)
         at_rest, half = spread(system, question.measure, middle, 0.0), half * slope(question.measure, middle)
+        if value.over_s is not None and half <= STOOD * at_rest:
+            return Observation(number, question, stance, compared(question.measure, middle), at_rest)
         return Observation(
             number, question, stance, compared(question.measure, middle), sqrt(at_rest**2 + half**2), jumping=True,
             half=half, sd_at_rest=at_rest,

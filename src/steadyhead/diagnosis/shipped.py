@@ -141,7 +141,7 @@ INSPECTION_MINUTES: dict[str, Spent] = {
         "connections", "wiring-order", "range-setting", "input-setting", "moisture", "cable-routing", "port", "cock",
         "tap-place", "cable-damage", "gauge-zero", "meter-check", "wiggle",
     )
-}  # fmt: skip
+} | {"min-max": Spent(10.0, "the meter is left alone for ten minutes")}  # fmt: skip
 
 WALK_MINUTES: dict[str, Spent] = {
     "to-sensor": Spent(5.0, "the leads go from panel to sensor; a site's own walk replaces it"),

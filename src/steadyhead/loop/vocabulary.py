@@ -68,6 +68,7 @@ INSPECTION_ITEMS = (
     "gauge-zero",
     "meter-check",
     "wiggle",
+    "min-max",
 )
 INSPECTION_VALUES = ("right", "wrong", "not-seen")
 

@@ -3,7 +3,7 @@
 Rules
 -----
 1. One figure keeps the size of one count of its last digit: ``1.12 V`` is known to 0.01 V.
-2. Two ends are a spread, with or without "jumping" after them.
+2. Two ends are a spread, with or without "jumping" after them; with "over 10 min" what MIN/MAX held after that time.
 3. ``OL`` and ``pegged`` are above what the instrument shows; ``-OL``, and a figure "on its stop pin", below;
    ``> 60 Mohm`` and ``< 0.1 V`` say past which figure.
 4. A number of times needs no unit: ``1204 starts``, ``12 per hour``.
@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any, Literal
 
 from steadyhead.errors import InputError, QuantityError
@@ -30,6 +31,7 @@ _PEGGED = re.compile(r"(?P<before>.*?)\s*\bpegged\b\s*(at\b)?\s*(?P<after>.*)", 
 _STOP_PIN = re.compile(r"(?P<limit>.*?)\s*\b(on\s+)?(its\s+|the\s+)?stop(\s*-?pin)?", re.IGNORECASE)
 _PAST = re.compile(r"(?P<sign>[<>])\s*(?P<limit>.+)")
 _JUMPING = re.compile(r"(?P<range>.*?)[\s,]*\b(jumping|jumps|jumpy|wandering|unsteady)", re.IGNORECASE)
+_OVER = re.compile(r"(?P<range>.*?)\s+over\s+(?P<time>.+)", re.IGNORECASE)
 
 _TIMES = re.compile(r"(?P<figure>\d{1,12})\s*(starts|times)?", re.IGNORECASE)
 _TIMES_PER_HOUR = re.compile(
@@ -61,13 +63,15 @@ class ReadValue(Kind):
     def says(self) -> str:
         """Return what may be written."""
         return (
-            "a figure with its unit; a spread such as '2.1..2.6 V jumping'; 'OL', 'pegged' or '0 psi on its stop pin'; "
+            "a figure with its unit; a spread such as '2.1..2.6 V jumping' or '2.1..2.6 V over 10 min'; "
+            "'OL', 'pegged' or '0 psi on its stop pin'; "
             "a word for `displayed-fault` and `inspection`"
         )
 
     def schema(self) -> dict[str, Any]:
         """Return a string, with examples."""
-        return {"type": "string", "examples": ["1.12 V", "2.1..2.6 V jumping", "OL", "0 psi on its stop pin", "right"]}
+        shown = ["1.12 V", "2.1..2.6 V jumping", "2.41..2.43 V over 10 min", "OL", "0 psi on its stop pin", "right"]
+        return {"type": "string", "examples": shown}
 
 
 def _read_figure(raw: object, measure: Measure, signal_kind: str | None) -> ReadingValue:
@@ -136,6 +140,11 @@ def _spread(text: str, dimension: str, as_written: str) -> Spread:
     return Spread(low.value, high.value, DIMENSIONS[dimension].si, as_written)
 
 
+def _watched(found: re.Match[str], dimension: str, as_written: str) -> Spread:
+    """Return what MIN/MAX held: a range, and after how long."""
+    return replace(_spread(found["range"], dimension, as_written), over_s=parse_quantity(found["time"], "time").value)
+
+
 def _beyond(side: Literal["above", "below"], limit: str, dimension: str, as_written: str) -> Beyond:
     figure = parse_quantity(limit, dimension).value if limit.strip() else None
     return Beyond(side, figure, DIMENSIONS[dimension].si, as_written)
@@ -153,6 +162,7 @@ _FORMS: tuple[tuple[re.Pattern[str], _Make], ...] = (
             "above" if found["sign"] == ">" else "below", found["limit"], dimension, text
         ),
     ),
+    (_OVER, _watched),
     (_JUMPING, lambda found, dimension, text: _spread(found["range"], dimension, text)),
 )
 
@@ -173,7 +183,8 @@ def _written(value: ReadingValue) -> str:
     if value.as_written:
         return value.as_written
     if isinstance(value, Spread):
-        return exact_range(value.low, value.high, _DIMENSION_OF[value.unit])
+        over = "" if value.over_s is None else f" over {exact(value.over_s, 'time')}"
+        return exact_range(value.low, value.high, _DIMENSION_OF[value.unit]) + over
     if isinstance(value, Beyond):
         return _beyond_written(value)
     if value.unit in {"1", "1/h"}:

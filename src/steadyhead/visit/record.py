@@ -166,12 +166,16 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """A figure that does not stand still: it jumps between `low` and `high`, SI units."""
+    """A figure that does not stand still: it jumps between `low` and `high`, SI units.
+
+    With `over_s` it is what a meter in MIN/MAX held after so long [s], which may be next to nothing apart.
+    """
 
     low: float
     high: float
     unit: str
     as_written: str = field(default="", compare=False)
+    over_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

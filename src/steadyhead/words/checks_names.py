@@ -64,6 +64,7 @@ ITEMS: dict[str, str] = {
     "gauge-zero": "the gauge's zero",
     "meter-check": "prove the meter",
     "wiggle": "move cable and plug, watch the display",
+    "min-max": "leave the meter in MIN/MAX for ten minutes",
 }
 
 STATES: dict[str, str] = {

@@ -68,4 +68,6 @@ ENGLISH: dict[str, str] = {
     "to jack. Wrong: one fails.",
     "how-look-wiggle": "Watch the display while somebody moves cable and plug, a hand's width at a time. Wrong: it "
     "jumps.",
+    "how-look-min-max": "Clip the meter across the signal, set it to MIN/MAX and leave it for ten minutes, the pump "
+    "working and the draw steady. Wrong: the two are further apart than a twentieth of the signal's span.",
 }
