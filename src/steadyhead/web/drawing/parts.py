@@ -13,7 +13,7 @@ from steadyhead.words import Speaker
 #: What an inspection looks at, by its item.
 LOOKED_AT = {
     "connections": "controller", "wiring-order": "controller", "range-setting": "display", "input-setting": "display",
-    "moisture": "cable", "cable-routing": "cable", "cable-damage": "cable", "wiggle": "cable",
+    "moisture": "cable", "cable-routing": "cable", "cable-damage": "cable", "wiggle": "cable", "min-max": "meter",
     "port": "sensor", "cock": "cock", "tap-place": "pipe", "gauge-zero": "gauge", "meter-check": "meter",
 }  # fmt: skip
 DISPLAY = Box(14.0, 87.0, 72.0, 24.0, "screen", 2.0)
