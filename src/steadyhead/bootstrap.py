@@ -106,7 +106,7 @@ def open_home(
 
     log = Logbook(place.folder)
     try:
-        store = open_store(place)
+        store = open_store(place, log=log)
     except SteadyheadError as error:
         log.note("refused", message=error.message.id)
         log.close()

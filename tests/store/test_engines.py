@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
+import sys
+from pathlib import Path
 
 import pytest
 
 from steadyhead.errors import StoreDamagedError, StoreError
-from steadyhead.store import engines
+from steadyhead.store import copies, engines, health
 from steadyhead.store.opening import open_store
 from steadyhead.store.places import Place
 from steadyhead.store.unit import Store
-from tests.store.samples import VISIT, filled
+from tests.store.samples import VISIT, WHOLE, filled
 
 #: Figures of SQLite's own list of pragmas: FULL is 2, INCREMENTAL is 2.
 SET = {
@@ -61,6 +64,44 @@ def test_a_file_where_its_folder_should_be_is_refused(place: Place) -> None:
     (place.folder / "taken").write_text("x", encoding="utf-8")
     with pytest.raises(StoreError, match="data-cannot-open"):
         open_store(Place(place.folder / "taken" / "record.db", place.folder, place.journal))
+
+
+def test_a_full_disk_is_told_and_what_was_kept_before_is_safe(store: Store) -> None:
+    """SQLite is told that the file may not grow, as a disk would tell it."""
+    filled(store)
+    with engines.bare(store.engine) as connection:
+        pages = connection.exec_driver_sql("PRAGMA page_count").scalar()
+        connection.exec_driver_sql(f"PRAGMA max_page_count={pages}")
+    with pytest.raises(StoreError, match="data-disk-full"), store.writing() as unit:
+        unit.put_blob(bytes(1_000_000), "image/jpeg")
+    with store.reading() as unit:
+        assert len(unit.facts()) == len(WHOLE)
+    assert health.examine(store.engine).sound
+
+
+def test_a_file_whose_middle_is_broken_is_told_to_be_damaged(place: Place, store: Store) -> None:
+    """Half of the pages overwritten: the doctor finds it wrong, or it cannot be read at all and the error says so."""
+    filled(store).close()
+    content = bytearray(place.file.read_bytes())
+    middle = len(content) // 2
+    content[middle:] = b"\xa5" * (len(content) - middle)
+    place.file.write_bytes(content)
+    engine = engines.sqlite_engine(place.file, place.journal)
+    with pytest.raises(StoreDamagedError, match="data-damaged"):
+        assert health.examine(engine).sound
+    engine.dispose()
+
+
+@pytest.mark.skipif(os.name == "nt" or sys.platform == "emscripten", reason="file modes are POSIX's")
+def test_nobody_but_the_owner_may_read_a_record_or_a_copy_of_it(tmp_path: Path) -> None:
+    """The modes of files and folders; no bit for group or others."""
+    place = Place(tmp_path / "deep" / "record.db", tmp_path / "deep")
+    store = filled(open_store(place))
+    copies.back_up(store.engine, place, tmp_path / "deep" / "copies" / "monday.db")
+    store.close()
+    copies.restore(place, tmp_path / "deep" / "copies" / "monday.db", "now")
+    modes = {path.name: path.stat().st_mode & 0o077 for path in (tmp_path / "deep").rglob("*")}
+    assert modes == dict.fromkeys(["record.db", "copies", "monday.db", "record-before-restore-now.db"], 0)
 
 
 QUESTIONS = {

@@ -63,9 +63,9 @@ def test_a_bundle_holds_no_word_of_anybody_s(place: Place, store: Store) -> None
         unit.set_setting("author", "Ann Marlowe")
         unit.commit()
     log = Logbook(place.folder)
-    log.note("added", facts=3, visit=WHOLE[2].id, name="Quillfeather")
+    log.note("added", facts=3, name="Quillfeather")
     log.note("refused", message="data-busy", got="Zebedee")
-    log.note("failed", error="Quillfeather")
+    log.note("failed", error="Quillfeather", visit=WHOLE[2].id)
     log.note("Quillfeather")
     log.close()
     with (place.folder / FILE).open("a", encoding="utf-8") as file:
@@ -79,7 +79,7 @@ def test_a_bundle_holds_no_word_of_anybody_s(place: Place, store: Store) -> None
     assert PICTURE.hex() not in text
     assert found["kinds"] == {"other": 1, "photo": 1, "reading": 5, "site": 1, "system": 1, "visit": 1}
     assert [line.split(" ", 2)[2] for line in found["log"]["lines"]] == [
-        f"added facts=3 visit={WHOLE[2].id}", "refused message=data-busy", "failed error=?", "added facts=?",
+        "added facts=3", "refused message=data-busy", f"failed error=? visit={WHOLE[2].id}", "added facts=?",
     ]  # fmt: skip
     assert found["log"]["left_out"] == 3
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 from pathlib import Path
 
+from steadyhead import __version__
 from steadyhead.bootstrap import open_home
 from steadyhead.store import logbook
 from steadyhead.store.logbook import Logbook
@@ -51,5 +52,7 @@ def test_a_home_writes_no_word_of_a_visit_into_its_log(place: Place) -> None:
         unit.commit()
     home.close()
     text = (place.folder / logbook.FILE).read_text(encoding="utf-8")
-    assert "opened" in text
+    assert [line.split(" ", 2)[2] for line in text.splitlines()] == [
+        f"opened program={__version__} backend=sqlite", f"added facts={len(WHOLE)} collided=0", "closed",
+    ]  # fmt: skip
     assert [word for word in ("Fernhill", "Ann", "Marlowe", "psi", "House pump") if word in text] == []

@@ -90,8 +90,8 @@ def log_tail(log: Path) -> dict[str, Any]:
 def safe_line(line: str) -> str | None:
     """Return what may be passed on of a log's line, None where nothing may.
 
-    >>> safe_line("2026-05-04T07:09:31Z INFO added visit=Fernhill facts=3 name=Ann")
-    '2026-05-04T07:09:31Z INFO added visit=? facts=3'
+    >>> safe_line("2026-05-04T07:09:31Z INFO added facts=3 collided=Fernhill name=Ann")
+    '2026-05-04T07:09:31Z INFO added facts=3 collided=?'
     >>> safe_line("2026-05-04T07:09:31Z INFO pump house flooded") is None
     True
     """

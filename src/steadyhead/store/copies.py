@@ -45,7 +45,7 @@ class Copied:
 
 
 def write_copy(engine: Engine, file: Path) -> None:
-    """Write a copy of a SQLite database, as it stands at this moment, into a file that is not there yet."""
+    """Write a copy of a SQLite database, as it stands at this moment, into a file that is empty or not there yet."""
     with engines.bare(engine) as connection:
         connection.exec_driver_sql("VACUUM INTO ?", (str(file),))
     _to_disk(file)
@@ -112,6 +112,7 @@ def _part_of(file: Path) -> Iterator[Path]:
     part = free_name(file.with_name(file.name + ".part"))
     try:
         file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        part.touch(mode=0o600)  # as the record: for nobody but its owner
         yield part
     except OSError as error:
         raise StoreError(message("copy-not-written", file=str(file), got=str(error.strerror))) from error
@@ -158,6 +159,7 @@ def _set_aside(target: Path, stamp: str) -> Path:
     if _begins_as_sqlite(target):  # else SQLite would throw away the log that belongs to it
         _alone(target)
     aside = free_name(target.with_name(f"{target.stem}-before-restore-{stamp}{target.suffix}"))
+    aside.touch(mode=0o600)
     shutil.copyfile(target, aside)
     _to_disk(aside)
     for end in SIDES:  # left beside the restored record they would be taken for its own

@@ -20,16 +20,15 @@ MOST_BYTES = 256 * 1024
 OLDER_FILES = 3
 #: Every event, with the figures that it may have; a bundle for a bug report passes on nothing else.
 EVENTS: dict[str, tuple[str, ...]] = {
-    "opened": ("program", "schema", "backend"),
+    "opened": ("program", "backend"),
     "migrated": ("found", "schema"),
-    "added": ("visit", "facts", "collided"),
-    "photo": ("sha256", "size"),
+    "added": ("facts", "collided"),
     "backed-up": ("size", "facts", "photos"),
     "restored": ("size", "facts", "photos"),
     "examined": ("wrong",),
     "rebuilt": ("wrong",),
     "refused": ("message",),
-    "failed": ("error",),
+    "failed": ("error", "visit"),
     "closed": (),
 }
 _LINE = "%(asctime)s %(levelname)s %(message)s"

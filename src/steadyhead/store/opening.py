@@ -2,7 +2,7 @@
 
 Rules
 -----
-1. A file's folder is made when it is missing; on POSIX systems nobody but its owner may look into it.
+1. A file and its folder are made when they are missing; on POSIX systems nobody but their owner may look into them.
 2. Before a migration a copy is written beside the database, named after the version it holds; it overwrites nothing.
 """
 
@@ -17,12 +17,13 @@ from sqlalchemy import Engine
 from steadyhead.errors import StoreError
 from steadyhead.messages import message
 from steadyhead.store import copies, engines
+from steadyhead.store.logbook import Logbook
 from steadyhead.store.places import Place
 from steadyhead.store.unit import Store
-from steadyhead.store.versions import bring_to_today
+from steadyhead.store.versions import NEW, TODAY, bring_to_today
 
 
-def open_store(place: Place, ladder: Sequence[ModuleType] | None = None) -> Store:
+def open_store(place: Place, ladder: Sequence[ModuleType] | None = None, log: Logbook | None = None) -> Store:
     """Return the store at a place, made or migrated where that is needed.
 
     Parameters
@@ -31,6 +32,8 @@ def open_store(place: Place, ladder: Sequence[ModuleType] | None = None) -> Stor
         Where the record lives.
     ladder
         The revisions of the schema; the program's own where left out.
+    log
+        Where events are noted; nowhere where left out.
 
     Raises
     ------
@@ -39,25 +42,29 @@ def open_store(place: Place, ladder: Sequence[ModuleType] | None = None) -> Stor
     """
     engine = engine_of(place)
     try:
-        bring_to_today(engine, partial(_copy, engine, place), ladder)
+        found = bring_to_today(engine, partial(_copy, engine, place), ladder)
     except BaseException:
         engine.dispose()
         raise
-    return Store(engine)
+    store = Store(engine, log)
+    if found not in {NEW, TODAY}:
+        store.log.note("migrated", found=found, schema=TODAY)
+    return store
 
 
 def engine_of(place: Place) -> Engine:
-    """Return the engine of a place; the folder of a file is there.
+    """Return the engine of a place; a file and its folder are there.
 
     Raises
     ------
     StoreError
-        The folder cannot be made, or what the engine needs is not installed.
+        The file cannot be made or touched, or what the engine needs is not installed.
     """
     if isinstance(place.address, str):
         return engines.postgresql_engine(place.address)
     try:
         place.file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        place.file.touch(mode=0o600)
     except OSError as error:
         raise StoreError(message("data-cannot-open", file=str(place.file), got=str(error.strerror))) from error
     return engines.sqlite_engine(place.file, place.journal)

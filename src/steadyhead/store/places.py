@@ -36,7 +36,7 @@ class Place:
     address
         A file, or the text of a database's address.
     folder
-        Where the log and the copies go.
+        Where the log and the copies before a migration go; on a phone a folder in memory.
     journal
         How SQLite keeps a transaction: ``wal`` where there is shared memory, ``truncate`` in a browser.
     """

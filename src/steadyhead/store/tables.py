@@ -4,7 +4,8 @@ Rules
 -----
 1. `LASTING` holds what cannot be had again: facts, which fact names which, collisions, photos, settings. Only a
    migration changes its tables (`migrations`).
-2. `DERIVED` holds projections of the facts. They are never migrated: they are dropped, made and filled anew.
+2. `DERIVED` holds projections of the facts. Their rows are never migrated: where the version rises, they are dropped,
+   made and filled anew. So a change of these tables needs a revision, too, if only an empty one.
 3. Ids and times are text that sorts byte by byte in every database. A body is JSON text, never a database's own JSON
    type, so that a fact of a newer version comes out as it went in.
 4. A fact may name or speak of one that has not arrived yet: no foreign key where the order of arrival is not known.

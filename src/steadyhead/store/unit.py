@@ -20,6 +20,7 @@ from sqlalchemy import Connection, Engine, RootTransaction, Table, delete, inser
 
 from steadyhead.service.ports import PAGE, Added, Blob
 from steadyhead.store import asking, engines, keeping
+from steadyhead.store.logbook import Logbook
 from steadyhead.store.rows import read_facts
 from steadyhead.store.tables import blob, fact, setting, system_card, thumbnail, visit_card
 from steadyhead.visit.cards import EntityCard, SystemCard, VisitCard
@@ -30,9 +31,11 @@ from steadyhead.visit.union import PURGE
 class Unit:
     """One unit of work on the record; enter it with ``with``."""
 
-    def __init__(self, engine: Engine, connect: Callable[[Engine], Connection]) -> None:
+    def __init__(self, engine: Engine, connect: Callable[[Engine], Connection], log: Logbook) -> None:
         self._engine = engine
         self._connect = connect
+        self._log = log
+        self._added: list[Added] = []
         self._purges = False
         self._connection: Connection | None = None
         self._transaction: RootTransaction | None = None
@@ -72,12 +75,15 @@ class Unit:
         self._transaction.commit()
         if self._purges:
             engines.give_back(self._engine)
+        if new := sum(len(added.new) for added in self._added):
+            self._log.note("added", facts=new, collided=sum(len(added.collisions) for added in self._added))
 
     def add(self, facts: Iterable[Fact]) -> Added:
         """Bring facts together with those that stand; the same ones again change nothing."""
         given = tuple(facts)
         self._purges = self._purges or any(one.kind == PURGE for one in given)
-        return keeping.add(self.connection, given)
+        self._added.append(keeping.add(self.connection, given))
+        return self._added[-1]
 
     def fact(self, id_: str) -> Fact | None:
         """Return one fact."""
@@ -157,16 +163,17 @@ class Unit:
 class Store:
     """A database that holds the record, open and of today's version; see `steadyhead.store.opening`."""
 
-    def __init__(self, engine: Engine) -> None:
+    def __init__(self, engine: Engine, log: Logbook | None = None) -> None:
         self.engine = engine
+        self.log = Logbook(None) if log is None else log
 
     def writing(self) -> Unit:
         """Return a unit that may write."""
-        return Unit(self.engine, engines.writer)
+        return Unit(self.engine, engines.writer, self.log)
 
     def reading(self) -> Unit:
         """Return a unit that only reads."""
-        return Unit(self.engine, engines.reader)
+        return Unit(self.engine, engines.reader, self.log)
 
     def close(self) -> None:
         """Close every connection."""
