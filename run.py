@@ -1,4 +1,4 @@
-"""Sets Steadyhead up beside this file and runs it: ``python3 run.py`` to try it, ``python3 run.py test`` to test it.
+"""Sets Steadyhead up beside this file and runs it: ``python3 run.py`` to open it, ``python3 run.py test`` to test it.
 
 This file is written so that any Python 3 can read it, since its first duty is to tell an old one what is needed.
 """

@@ -30,7 +30,7 @@ INCLUDES: dict[str, tuple[str, ...]] = {"": (), "test": ("",), "dev": ("test", "
 
 
 def run(arguments: list[str]) -> int:
-    """Run ``steadyhead`` with `arguments`, or the whole test suite for ``test``; return the exit code."""
+    """Run ``steadyhead`` with `arguments`, the app without any, the test suite for ``test``; return the exit code."""
     try:
         return set_up_and_run(arguments)
     except KeyboardInterrupt:
@@ -45,7 +45,7 @@ def set_up_and_run(arguments: list[str]) -> int:
         os.chdir(ROOT)
         return replace_process([str(python()), "-m", "pytest", *arguments[1:]])
     ensure()
-    return replace_process([*console_script(), *arguments])
+    return replace_process([*console_script(), *(arguments or ["app"])])
 
 
 def ensure(extra: str = "") -> None:

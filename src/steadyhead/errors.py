@@ -12,6 +12,7 @@
     │   │   └── CompanyFileError   a company's own estimates
     │   ├── UnknownWordError       an id that does not exist, with the nearest that do
     │   ├── NotFoundError          nothing in the record has this id
+    │   ├── ForeignFormError       a form that does not come from a page of this app
     │   ├── RecordError            a fact, an entity or a visit's archive that cannot be used; the record is as it was
     │   └── StoreError             the record's database cannot be used as it stands; nothing was written
     │       ├── StoreBusyError     another program is writing
@@ -124,6 +125,10 @@ class StoreVersionError(StoreError):
 
 class RecordError(InputError):
     """A fact, an entity or a visit's archive that cannot be used; the record is as it was."""
+
+
+class ForeignFormError(InputError):
+    """A form that does not come from a page of this app; nothing of it was kept."""
 
 
 class CircuitError(SteadyheadError):

@@ -117,14 +117,14 @@ def test_a_failed_installation_leaves_no_stamp(monkeypatch: pytest.MonkeyPatch) 
     ("given", "command"),
     [
         (["diagnose", "a b.visit"], [*environment.console_script(), "diagnose", "a b.visit"]),
-        ([], environment.console_script()),
+        ([], [*environment.console_script(), "app"]),
         (["test", "-k", "x"], [str(environment.python()), "-m", "pytest", "-k", "x"]),
     ],
 )
 def test_arguments_are_handed_on_as_they_are(
     given: list[str], command: list[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """`python3 run.py ARGS` is `steadyhead ARGS`; after `test` they go to pytest."""
+    """`python3 run.py ARGS` is `steadyhead ARGS`, the app without any; after `test` they go to pytest."""
     became: list[list[str]] = []
 
     def become(words: list[str]) -> int:

@@ -21,6 +21,7 @@ def worked_example(wide: int) -> list[str]:
 
 def _tries(speaker: Speaker) -> list[tuple[str, ...]]:
     return [
+        ("steadyhead app", speaker.tell("try-app")),
         ("steadyhead diagnose FILE", speaker.tell("try-diagnose")),
         ("steadyhead expect FILE", speaker.tell("try-expect")),
         ("steadyhead check-file FILE", speaker.tell("try-check-file")),

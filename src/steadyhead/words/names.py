@@ -12,7 +12,23 @@ from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.part_names import PARTS
 from steadyhead.words.remedy_names import REMEDIES, STANDINGS
-from steadyhead.words.web_names import DRAWN_PARTS, LEVELS, METER_DIALS, SHORT_POINTS
+from steadyhead.words.web_names import (
+    ASKS,
+    BANDS,
+    CHOICES,
+    DRAWN_PARTS,
+    FIELDS,
+    KEY_CAPS,
+    LABELS_OF,
+    LEVELS,
+    METER_DIALS,
+    SEEN,
+    SHORT_POINTS,
+    SIGNALS,
+    TABLES,
+    UNITS,
+    VERDICTS,
+)
 
 _POINTS = tuple(
     [f"{side}.{core}" for side in ("controller", "sensor", "wire") for core in ("supply", "signal", "common")]
@@ -43,4 +59,15 @@ NAMES: dict[str, dict[str, str]] = {
     "drawn-part": DRAWN_PARTS,
     "meter-dial": METER_DIALS,
     "short-point": SHORT_POINTS,
+    "asks": ASKS,
+    "band": BANDS,
+    "key-cap": KEY_CAPS,
+    "unit": UNITS,
+    "verdict": VERDICTS,
+    "seen": SEEN,
+    "signal": SIGNALS,
+    "table": TABLES,
+    "field": FIELDS,
+    "label-of": LABELS_OF,
+    "choice": CHOICES,
 }

@@ -10,6 +10,8 @@ ENGLISH: dict[str, str] = {
     "internal-error": "Something went wrong inside Steadyhead ({what}). Please report it: this line, the command, "
     "and the visit file if there is one.",
     "file-fine": "{file}: fine. Readings: {count}.",
+    "app-address": "The app is at {address} (Ctrl-C ends it)",
+    "app-port-taken": "Port {port} is taken by another program. Take another one, or --port 0 for any free one.",
     # a diagnosis
     "system-line": "{transducer:Region} {range}, {signal}, {wires} wires.",
     "readings-none": "Nothing read yet.",
@@ -85,6 +87,7 @@ ENGLISH: dict[str, str] = {
     "introduction": "Steadyhead finds what is at fault in the pressure-sensor loop of a constant-pressure water "
     "system. This is an invented visit, half-way:",
     "try-head": "What to try next",
+    "try-app": "the app in the browser, on this invented visit",
     "try-diagnose": "the same for your own visit file",
     "try-expect": "what every point should read",
     "try-check-file": "what is wrong with a file, line by line",

@@ -1,0 +1,104 @@
+"""How fast the app's pages are, how large, and how long the first one takes from the process's start.
+
+Prints, for each page, the median and the slowest of many answers without the engine's own time (each state of a visit
+is thought about once, before), and its size compressed; then everything that a browser's first visit loads; then the
+time from the start of ``steadyhead app`` to the first page, new record and old.
+
+Run it as ``python -m benchmarks.pages``, with ``src`` on the path. Ratios are to the targets: 30 ms, 120 kB, 1 s.
+"""
+
+from __future__ import annotations
+
+import gzip
+import json
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+
+from steadyhead.bootstrap import open_home, place_named
+from steadyhead.cli.serving import given_of
+from steadyhead.service.record.lists import today
+from steadyhead.web.app import make_app
+from steadyhead.web.assets import Assets, read_assets
+from tests.web.client import Browser
+
+MEDIAN_MS, PAGE_KB, FIRST_S = 30.0, 120.0, 1.0
+TIMES = 40
+
+
+def main() -> None:
+    """Print the figures."""
+    with tempfile.TemporaryDirectory() as folder:
+        data = str(Path(folder) / "pages.db")
+        worst = max(pages(data))
+        print(f"{'median page':<44}{worst:7.1f} ms  {worst / MEDIAN_MS:5.2f} of the target")
+        loaded(data)
+        for name, record in (("new record", str(Path(folder) / "new.db")), ("old record", data)):
+            first = statistics.median(first_page(record if name == "old record" else f"{record}{k}") for k in range(5))
+            print(f"{'first page after the start, ' + name:<44}{first:7.2f} s   {first / FIRST_S:5.2f} of the target")
+
+
+def pages(data: str) -> Iterator[float]:
+    """Print each page, and yield its median [ms]."""
+    home = open_home(place_named(data))
+    given = given_of(home)
+    browser = Browser(make_app(given))
+    visit = today(given).visits[0].id
+    page = browser.get(f"/visits/{visit}").page
+    why = next(link for link in page.links.values() if "/why?" in link)
+    addresses = ["/", f"/visits/{visit}", f"/visits/{visit}/read?red=controller.signal&black=controller.common", why,
+                 f"/visits/{visit}/call", f"/visits/{visit}/report", page.links["System"]]  # fmt: skip
+    for address in addresses:
+        answer = browser.get(address)
+        taken = [timed(browser, address) for _ in range(TIMES)]
+        name = address.replace(visit, "ID").partition("?")[0]
+        size = len(gzip.compress(answer.body)) / 1000
+        print(f"{name:<44}{statistics.median(taken):7.1f} ms  slowest {max(taken):6.1f} ms  {size:5.1f} kB")
+        yield statistics.median(taken)
+    home.close()
+
+
+def timed(browser: Browser, address: str) -> float:
+    """Return how long one answer takes [ms]."""
+    begun = time.perf_counter()
+    browser.get(address)
+    return (time.perf_counter() - begun) * 1000
+
+
+def loaded(data: str) -> None:
+    """Print what a browser loads for a first visit's page, compressed."""
+    home = open_home(place_named(data))
+    given = given_of(home)
+    page = Browser(make_app(given)).get(f"/visits/{today(given).visits[0].id}").body
+    home.close()
+    whole = (len(gzip.compress(page)) + sum(packed(read_assets()))) / 1000
+    print(f"{'a visit with styles, scripts, typefaces':<44}{whole:7.1f} kB  {whole / PAGE_KB:5.2f} of the target")
+
+
+def packed(assets: Assets) -> Iterator[int]:
+    """Yield the size of each file as it travels: a typeface is compressed already."""
+    for address, asset in assets.served.items():
+        yield len(asset.content if address.endswith("woff2") else gzip.compress(asset.content))
+
+
+def first_page(data: str) -> float:
+    """Return the time from the start of the process to the whole first page [s]."""
+    begun = time.perf_counter()
+    command = [sys.executable, "-m", "steadyhead", "app", "--port", "0", "--no-open", "--json", "--data", data]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, encoding="utf-8", env=os.environ) as process:
+        address = json.loads(process.stdout.readline())["address"] if process.stdout else ""
+        with urllib.request.urlopen(address) as answer:  # noqa: S310 - the app's own address
+            answer.read()
+        taken = time.perf_counter() - begun
+        process.terminate()
+    return taken
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,44 @@
+"""The command that opens the app: what it is given on the command line."""
+
+# ruff: noqa: FBT002, PLC0415 - typer makes a switch of a boolean default; what is heavy is imported when it runs
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from steadyhead.cli.printing import Json
+from steadyhead.cli.record_commands import Data
+
+NORTH_AMERICA = "north-america"
+
+
+def add_to(program: typer.Typer) -> None:
+    """Add the command to the program."""
+    example = "Example: steadyhead app --port 0"
+    add = program.command(name="app", short_help="Open the app in the browser.", epilog=example)
+    add(run)
+
+
+def run(
+    port: Annotated[
+        int | None,
+        typer.Option("--port", min=0, max=65535, help="Where to listen; 0 for any free port.", show_default="8240"),
+    ] = None,
+    data: Data = None,
+    no_open: Annotated[bool, typer.Option("--no-open", help="Print the address only.")] = False,
+    as_json: Json = False,
+    region: Annotated[
+        str,
+        typer.Option("--region", help="Whose words: north-america (transducer, tank) or elsewhere (sensor, vessel)."),
+    ] = NORTH_AMERICA,
+) -> None:
+    """Open the app: visits, readings, the next check, the report, in this computer's browser.
+
+    It is served to this computer alone and needs no network. A new record begins with an invented visit to try things
+    out on, which one click takes out. Ctrl-C ends it; nothing that was kept is lost.
+    """
+    from steadyhead.cli.serving import Serving, serve
+
+    serve(Serving(port=port, data=data, opens=not no_open, as_json=as_json, region=region))

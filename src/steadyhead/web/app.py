@@ -1,0 +1,120 @@
+"""The app: which address is which page, what happens when something goes wrong, and what every answer promises.
+
+Rules
+-----
+1. A form that kept something is answered by "look there" (303), so that going back or reloading sends nothing twice.
+2. What a person's input is refused for is told in words on a page; what the program did wrong is logged, and told in
+   one line that gives nothing away.
+3. There are no threads here: every page is worked out in one go (the same app runs inside a browser).
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Awaitable, Callable, Iterable
+from functools import partial
+from importlib import import_module
+
+from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+from starlette.types import ASGIApp
+
+from steadyhead.errors import InputError, NotFoundError
+from steadyhead.service.record.given import Given, mint
+from steadyhead.web.assets import PREFIX, read_assets
+from steadyhead.web.pages.shared import Shop, says
+from steadyhead.web.policy import LOCAL_HOSTS, Policy
+from steadyhead.web.render import make_renderer
+
+Handler = Callable[[Shop, Request], Awaitable[Response]]
+LOG = logging.getLogger("steadyhead.web")
+
+#: Address, what shows it, what its form does: a module of `steadyhead.web.pages` and its function. A page's module is
+#: imported when it is asked for first, so that the first page need not wait for the engine.
+PAGES: tuple[tuple[str, str, str], ...] = (
+    ("/", "today:today", ""),
+    ("/visits", "", "today:start"),
+    ("/name", "", "today:keep_name"),
+    ("/demo", "", "today:leave_demo"),
+    ("/visits/{visit}", "visit:visit", ""),
+    ("/visits/{visit}/plate", "plate:ask_signal", "plate:keep_signal"),
+    ("/visits/{visit}/range", "plate:ask_range", "plate:keep_range"),
+    ("/visits/{visit}/read", "points:read_anywhere", ""),
+    ("/visits/{visit}/readings", "", "readings:keep"),
+    ("/visits/{visit}/readings/{reading}", "correcting:reading", "correcting:correct"),
+    ("/visits/{visit}/why", "explaining:explain", ""),
+    ("/visits/{visit}/call", "call:call", "call:keep_call"),
+    ("/visits/{visit}/repairs", "", "visit:repair"),
+    ("/visits/{visit}/close", "", "visit:close"),
+    ("/visits/{visit}/report", "report:report", ""),
+    ("/systems/{system}", "system:system", "system:keep_system"),
+)
+
+
+def make_app(given: Given, *, region: str = "north-america", hosts: Iterable[str] = LOCAL_HOSTS) -> ASGIApp:
+    """Return the app.
+
+    Parameters
+    ----------
+    given
+        What the use cases of the record need: its store, ids, a clock.
+    region
+        Whose words the pages are in.
+    hosts
+        Names under which this home may be reached.
+    """
+    assets = read_assets()
+    shop = Shop(given=given, renderer=make_renderer(assets, partial(mint, given)), region=region)
+    routes = [Route(PREFIX + "{name}", assets.serve)]
+    routes += [_route(path, shop, show, do) for path, show, do in PAGES]
+    inner = Starlette(routes=routes, exception_handlers={404: partial(_gone, shop), 405: partial(_gone, shop)})
+    return Policy(inner, hosts)
+
+
+def _route(path: str, shop: Shop, show: str, do: str) -> Route:
+    """Return the route of one address: a page, a form, or both."""
+
+    async def answer(request: Request) -> Response:
+        name = do if request.method == "POST" else show
+        if not name:
+            return RedirectResponse(request.url.path.rpartition("/")[0] or "/", 303)
+        return await _guarded(shop, request, handler(name))
+
+    return Route(path, answer, methods=["GET", "POST"] if do else ["GET"])
+
+
+def handler(name: str) -> Handler:
+    """Return the function of a page, given its module and its name."""
+    module, _, function = name.partition(":")
+    found: Handler = getattr(import_module(f"steadyhead.web.pages.{module}"), function)
+    return found
+
+
+async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
+    """Return a handler's answer; what it refuses, or where it fails, as a page that says so."""
+    try:
+        return await page(shop, request)
+    except NotFoundError:
+        return await _gone(shop, request, None)
+    except InputError as error:
+        head = shop.speaker.tell("web-not-kept")
+        return _problem(shop, request, (head, says(error, shop.speaker)), 400)
+    except HTTPException:
+        raise
+    except Exception:
+        LOG.exception("%s %s", request.method, request.url.path)
+        return _problem(shop, request, (shop.speaker.tell("web-failed-head"), shop.speaker.tell("web-failed")), 500)
+
+
+async def _gone(shop: Shop, request: Request, _: Exception | None) -> Response:
+    told = (shop.speaker.tell("web-gone-head"), shop.speaker.tell("web-page-gone"))
+    return _problem(shop, request, told, 404)
+
+
+def _problem(shop: Shop, request: Request, told: tuple[str, str], status: int) -> Response:
+    head, why = told
+    values = {"head": head, "says": why, "back": "/"}
+    return shop.renderer.page(request, "problem.html", shop.speaker, values, status)

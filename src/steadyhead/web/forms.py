@@ -1,0 +1,82 @@
+"""What a form sends: its fields as text, checked to come from a page of this app.
+
+Rules
+-----
+1. Every form carries the key of its browser, which a cookie holds too and no page of another address can read: a form
+   that lacks it changes nothing. (An ``Origin`` header can't be asked for: a phone's home has none.)
+2. Every form that makes a fact carries the fact's id, so that the same form sent twice keeps one.
+3. A field is at most `LONGEST` signs, without control characters.
+"""
+
+from __future__ import annotations
+
+import hmac
+import re
+import secrets
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from steadyhead.errors import ForeignFormError
+from steadyhead.messages import message
+
+COOKIE, KEY, FACT = "steadyhead_form", "form_key", "fact"
+LONGEST, MOST_FIELDS = 2000, 80
+MANY_DAYS = 400 * 24 * 3600
+_ULID = re.compile(r"[0-7][0-9A-HJKMNP-TV-Z]{25}")
+_KEY = re.compile(r"[A-Za-z0-9_-]{20,64}")
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A form's fields."""
+
+    fields: Mapping[str, str]
+
+    def text(self, name: str) -> str:
+        """Return a field's text without blanks at its ends; empty where it was not sent."""
+        return " ".join(self.fields.get(name, "").split())
+
+    def fact(self) -> str:
+        """Return the id of the fact that this form makes.
+
+        Raises
+        ------
+        ForeignFormError
+            It has none.
+        """
+        text = self.fields.get(FACT, "")
+        if not _ULID.fullmatch(text):
+            raise ForeignFormError(message("web-form-foreign"))
+        return text
+
+
+async def read_form(request: Request) -> Form:
+    """Return what a form sends.
+
+    Raises
+    ------
+    ForeignFormError
+        It does not come from a page of this app, or is larger than any of its forms.
+    """
+    async with request.form(max_files=0, max_fields=MOST_FIELDS, max_part_size=16 * LONGEST) as sent:
+        fields = {name: str(value)[:LONGEST] for name, value in sent.multi_items()}
+    key = request.cookies.get(COOKIE, "")
+    if not _KEY.fullmatch(key) or not hmac.compare_digest(key, fields.get(KEY, "")):
+        raise ForeignFormError(message("web-form-foreign"))
+    return Form(fields)
+
+
+def key_of_browser(request: Request) -> str:
+    """Return the key of this browser's forms, a new one where it has none."""
+    key = request.cookies.get(COOKIE, "")
+    return key if _KEY.fullmatch(key) else secrets.token_urlsafe(24)
+
+
+def give_key(response: Response, request: Request, key: str) -> None:
+    """Let the browser keep its key, where it has none yet."""
+    if request.cookies.get(COOKIE) != key:
+        secure = request.url.scheme == "https"
+        response.set_cookie(COOKIE, key, max_age=MANY_DAYS, secure=secure, httponly=True, samesite="strict")

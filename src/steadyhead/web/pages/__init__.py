@@ -1,0 +1,1 @@
+"""The pages: one module for each, with what it shows and what its forms do."""

@@ -1,0 +1,118 @@
+"""What every page has at hand: the record, the maker of pages, whose words are used, and what was thought before."""
+
+# ruff: noqa: PLC0415 - the engine is imported by the first page that needs it: the first page of all does not
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+
+from steadyhead.errors import InputError, RefusedFileError
+from steadyhead.service.record.given import Given
+from steadyhead.web.render import Renderer
+from steadyhead.web.thoughts import Thoughts
+from steadyhead.words import Speaker
+
+if TYPE_CHECKING:
+    from steadyhead.service.record.views import VisitSeen
+    from steadyhead.web.views.asking import Thought
+
+Page = Callable[[Request], Awaitable[Response]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """What every page has at hand.
+
+    Parameters
+    ----------
+    given
+        What the use cases of the record need.
+    renderer
+        Makes pages of templates.
+    region
+        Whose words.
+    thoughts
+        What was worked out before.
+    """
+
+    given: Given
+    renderer: Renderer
+    region: str
+    thoughts: Thoughts = field(default_factory=Thoughts)
+
+    @property
+    def speaker(self) -> Speaker:
+        """Who speaks where no visit is open."""
+        return Speaker(region=self.region)
+
+    def visit(self, request: Request) -> VisitSeen:
+        """Return the visit that an address names.
+
+        Raises
+        ------
+        NotFoundError
+            There is no such visit.
+        """
+        from steadyhead.service.record.pages import visit_page
+
+        return visit_page(self.given, str(request.path_params["visit"]))
+
+    def think(self, seen: VisitSeen) -> Thought:
+        """Return what is asked next in a visit, worked out once for each of its states."""
+        from steadyhead.web.views.asking import thought
+
+        return self.thoughts.of(
+            f"{seen.id}:{seen.key}", lambda: thought(seen.visit, self.region, assumed=bool(seen.assumed))
+        )
+
+    def speaker_for(self, seen: VisitSeen) -> Speaker:
+        """Return who speaks of a visit: with its labels, in its unit of pressure."""
+        from steadyhead.service.diagnosis import speaker_of
+
+        return speaker_of(seen.visit, self.region)
+
+    def name_of(self, seen: VisitSeen) -> str:
+        """Return what a visit is called: its system's name or its site's, else that it has none yet."""
+        return seen.name or self.speaker.tell("web-nameless")
+
+    def page(self, request: Request, template: str, speaker: Speaker, values: Mapping[str, Any]) -> Response:
+        """Return a page."""
+        return self.renderer.page(request, template, speaker, values)
+
+    def refused(self, request: Request, template: str, speaker: Speaker, values: Mapping[str, Any]) -> Response:
+        """Return a page again that says why what was sent was not kept."""
+        return self.renderer.page(request, template, speaker, values, 422)
+
+
+def go_to(address: str) -> Response:
+    """Return the answer of a form that was kept: look there. The browser never sends the form again."""
+    return RedirectResponse(address, 303)
+
+
+def says(error: InputError, speaker: Speaker) -> str:
+    """Return in words why something was refused; a file's problems one after the other."""
+    if isinstance(error, RefusedFileError):
+        return " ".join(speaker.say(problem.message) for problem in error.problems)
+    return speaker.say(error.message)
+
+
+def local_time(at: str, zone: str, pattern: str = "%H:%M") -> str:
+    """Return a time of the record as a clock on the site's wall shows it.
+
+    >>> local_time("2026-05-04T07:09:31.250Z", "UTC"), local_time("", "UTC")
+    ('07:09', '')
+    """
+    if not at:
+        return ""
+    moment = datetime.fromisoformat(at)
+    try:
+        return moment.astimezone(ZoneInfo(zone)).strftime(pattern)
+    except ZoneInfoNotFoundError:
+        return moment.strftime(pattern)

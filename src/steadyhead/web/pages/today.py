@@ -1,0 +1,83 @@
+"""The first page: open visits, and one tap that starts another."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from steadyhead.errors import UnknownWordError
+from steadyhead.messages import message
+from steadyhead.service.record.demo import leave_demo as remove_demo
+from steadyhead.service.record.given import author, set_author
+from steadyhead.service.record.lists import today as open_today
+from steadyhead.service.record.views import SystemLine, VisitLine
+from steadyhead.service.record.visits import start_visit
+from steadyhead.visit.nearest import shown
+from steadyhead.web.complaints import COMPLAINTS
+from steadyhead.web.forms import read_form
+from steadyhead.web.pages.shared import Shop, go_to, local_time
+from steadyhead.words import Speaker
+from steadyhead.words.web_names import SEEN
+
+
+async def today(shop: Shop, request: Request) -> Response:
+    """Show what is open."""
+    found, speaker = open_today(shop.given), shop.speaker
+    lists = [
+        (speaker.tell("web-open-visits"), [_line(each, shop) for each in found.visits]),
+        (speaker.tell("web-closed-visits"), [_line(each, shop) for each in found.ended]),
+    ]
+    values = {
+        "lists": lists,
+        "systems": [(each.id, each.name or _nameless(each, speaker)) for each in found.systems],
+        "ask_name": not (shop.given.author or author(shop.given)),
+        "demo": any(each.demo for each in (*found.visits, *found.ended)),
+        "complaints": [(id_, speaker.name("seen", id_)) for id_ in SEEN],
+    }
+    return shop.page(request, "today.html", speaker, values)
+
+
+def _nameless(line: SystemLine, speaker: Speaker) -> str:
+    """Return what a system without a name is told by: its plate."""
+    return " ".join(filter(None, (speaker.tell("web-nameless"), line.range, line.signal)))
+
+
+def _line(line: VisitLine, shop: Shop) -> dict[str, Any]:
+    speaker = shop.speaker
+    return {
+        "id": line.id,
+        "name": line.name or speaker.tell("web-nameless"),
+        "complaint": line.complaint,
+        "demo": line.demo,
+        "when": local_time(line.at, shop.given.zone, "%d %b %Y"),
+        "readings": speaker.tell("web-reading-count", count=line.readings),
+    }
+
+
+async def start(shop: Shop, request: Request) -> Response:
+    """Begin a visit with the tap that says what is seen."""
+    form = await read_form(request)
+    seen = form.text("complaint")
+    if seen not in COMPLAINTS:
+        raise UnknownWordError(message("web-check-unknown", got=shown(seen)))
+    text = shop.speaker.name("seen", seen)
+    system = form.text("system") or None
+    complaint = {"text": text, **COMPLAINTS[seen]}
+    visit = start_visit(shop.given, complaint, system=system, token=form.fact())
+    return go_to(f"/visits/{visit}" if system else f"/visits/{visit}/plate")
+
+
+async def keep_name(shop: Shop, request: Request) -> Response:
+    """Keep who writes here."""
+    form = await read_form(request)
+    set_author(shop.given, form.text("author"))
+    return go_to("/")
+
+
+async def leave_demo(shop: Shop, request: Request) -> Response:
+    """Take the invented visit out."""
+    await read_form(request)
+    remove_demo(shop.given)
+    return go_to("/")

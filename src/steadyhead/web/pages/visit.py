@@ -1,0 +1,63 @@
+"""A visit's page, and what is done on it besides readings: a repair was made, the visit is closed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from steadyhead.diagnosis.observing import Question
+from steadyhead.errors import UnknownWordError
+from steadyhead.messages import message
+from steadyhead.service.guide.asides import fault_typed
+from steadyhead.service.record.readings import record_action
+from steadyhead.service.record.views import VisitSeen
+from steadyhead.service.record.visits import end_visit
+from steadyhead.visit.nearest import shown
+from steadyhead.visit.remedies import REMEDIES
+from steadyhead.web.forms import read_form
+from steadyhead.web.pages.shared import Shop, go_to, local_time
+from steadyhead.web.questions import question_of_key
+from steadyhead.web.views.visit_page import visit_view
+
+#: How a visit ends whose repair reads right.
+PROVED = "proved-on-site"
+#: What the form holds that was not kept: nothing.
+NOTHING: Mapping[str, Any] = {"typed": "", "unit": "", "problem": "", "doubt": None}
+
+
+async def visit(shop: Shop, request: Request) -> Response:
+    """Show a visit: what to do next, and what is known."""
+    seen = shop.visit(request)
+    key = request.query_params.get("check", "")
+    picked = question_of_key(key) if key else None
+    values = {**visit_values(shop, seen, picked), **NOTHING}
+    return shop.page(request, "visit.html", shop.speaker_for(seen), values)
+
+
+def visit_values(shop: Shop, seen: VisitSeen, picked: Question | None) -> dict[str, Any]:
+    """Return what the template of a visit needs, but for what its form holds."""
+    view = visit_view(seen, shop.think(seen), picked, shop.region)
+    saved = local_time(seen.saved, seen.zone)
+    return {"seen": seen, "title": shop.name_of(seen), "view": view, "picked": picked is not None, "saved": saved}
+
+
+async def repair(shop: Shop, request: Request) -> Response:
+    """Keep that a repair was made."""
+    seen, form = shop.visit(request), await read_form(request)
+    remedy = form.text("remedy")
+    if any(part not in REMEDIES for part in remedy.split("+")):
+        raise UnknownWordError(message("web-check-unknown", got=shown(remedy)))
+    record_action(shop.given, seen.id, remedy, token=form.fact())
+    return go_to(f"/visits/{seen.id}")
+
+
+async def close(shop: Shop, request: Request) -> Response:
+    """Close a visit as a fault that the repair has proved."""
+    seen, form = shop.visit(request), await read_form(request)
+    fault = fault_typed(shop.think(seen).guide, form.text("fault"))
+    finding = {"fault": fault, "proved": True}
+    end_visit(shop.given, seen.id, PROVED, finding=finding, token=form.fact())
+    return go_to(f"/visits/{seen.id}/report")

@@ -1,0 +1,73 @@
+"""Turns a template and its values into an answer: the words, the addresses of files, the keys of forms go in here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+from typing import Any
+
+from jinja2 import Environment, FunctionLoader, StrictUndefined
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, Response
+
+from steadyhead.web import keypad
+from steadyhead.web.assets import Assets
+from steadyhead.web.forms import give_key, key_of_browser
+from steadyhead.words import Speaker
+from steadyhead.words.names import NAMES
+
+
+@dataclass(frozen=True, slots=True)
+class Renderer:
+    """Makes pages of templates."""
+
+    environment: Environment
+    mint: Callable[[], str]
+
+    def page(
+        self, request: Request, template: str, speaker: Speaker, values: Mapping[str, Any], status: int = 200
+    ) -> Response:
+        """Return a page.
+
+        Parameters
+        ----------
+        request
+            What it answers: it says which browser's key the page's forms carry.
+        template
+            Name of the template.
+        speaker
+            Whose words it is in.
+        values
+            What the template needs.
+        status
+            200, or 4xx where it says why something was not kept; such a page has no address of its own.
+        """
+        key = key_of_browser(request)
+        words = {"say": speaker.tell, "name": speaker.name, "unit_name": _unit_namer(speaker)}
+        text = self.environment.get_template(template).render(
+            {**words, "form_key": key, "fact": self.mint, **values}
+        )
+        answer = HTMLResponse(text, status, headers={} if status == 200 else {"HX-Push-Url": "false"})
+        give_key(answer, request, key)
+        return answer
+
+
+def _unit_namer(speaker: Speaker) -> Callable[[str], str]:
+    """Return what says a unit as an instrument shows it; one without a name is its own."""
+    known = NAMES["unit"]
+    return lambda unit: speaker.name("unit", unit) if unit in known else unit
+
+
+def make_renderer(assets: Assets, mint: Callable[[], str]) -> Renderer:
+    """Return the maker of pages; every text that is put into a template is escaped."""
+    environment = Environment(
+        loader=FunctionLoader(_source), autoescape=True, undefined=StrictUndefined, auto_reload=False, trim_blocks=True
+    )
+    environment.globals.update(asset=assets.address, digits=keypad.DIGITS)
+    return Renderer(environment, mint)
+
+
+def _source(name: str) -> str:
+    """Return a template's text; the package may be a zip in a phone's browser."""
+    return (files("steadyhead.web") / "templates" / name).read_text(encoding="utf-8")

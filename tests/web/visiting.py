@@ -1,0 +1,34 @@
+"""Ways through the app that several tests take, by its forms alone."""
+
+from __future__ import annotations
+
+from tests.web.client import Answer, Browser
+
+
+def begin(browser: Browser, complaint: str = "reads-wrong") -> Answer:
+    """Begin a visit with one tap; return the page that asks for the sensor."""
+    form = browser.get("/").page.form("/visits")
+    return browser.post(form.action, form.filled(complaint=complaint))
+
+
+def choose(browser: Browser, answer: Answer, choice: str, own: str = "") -> Answer:
+    """Tap one of the choices of the plate's pages."""
+    form = answer.page.forms[0]
+    return browser.post(form.action, form.filled(choice=choice, own=own))
+
+
+def three_taps(browser: Browser, signal: str = "0.5..4.5 V ratiometric", range_: str = "0..100 psi") -> Answer:
+    """Return the visit's page after three taps."""
+    return choose(browser, choose(browser, begin(browser), signal), range_)
+
+
+def read(browser: Browser, answer: Answer, said: str, **more: str) -> Answer:
+    """Type a reading into the form of the check that is asked, and keep it."""
+    form = answer.page.form("/readings")
+    return browser.post(form.action, form.filled(said=said, **more))
+
+
+def elsewhere(browser: Browser, visit: str, points: tuple[str, str], said: str) -> Answer:
+    """Keep a reading between two points that are tapped, red first."""
+    form = browser.get(f"{visit}/read?red={points[0]}&black={points[1]}").page.form("/readings")
+    return browser.post_only(form.action, form.filled(said=said))
