@@ -8,11 +8,13 @@ Rules
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from steadyhead.diagnosis.belief import Weighed, believe
-from steadyhead.diagnosis.observing import observations
-from steadyhead.diagnosis.opening import believed, suspected
+from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.observing import Observation, observations
+from steadyhead.diagnosis.opening import opened_belief
 from steadyhead.diagnosis.system import System
 
 COUNTED, RULED_OUT = 0.02, 0.004
@@ -30,9 +32,17 @@ class Stage:
 
 def course(system: System) -> tuple[Stage, ...]:
     """Return where the belief stood before the first reading and after each."""
-    all_cells, seen = suspected(system), observations(system)
-    shares = [_shares(believe(system, all_cells, seen[:k]).after) for k in range(len(seen))]
-    shares.append(_shares(believed(system, seen).after))
+    seen = observations(system)
+    belief, suspected = opened_belief(system, seen)
+    return course_to(system, seen, suspected, belief.after)
+
+
+def course_to(
+    system: System, seen: Sequence[Observation], suspected: Sequence[Cell], after: Sequence[Weighed]
+) -> tuple[Stage, ...]:
+    """Return the same where the belief after all readings, of every suspect, is known already."""
+    shares = [_shares(believe(system, suspected, seen[:k]).after) for k in range(len(seen))]
+    shares.append(_shares(after))
     numbers = [0, *(o.number for o in seen)]
     before = [{}, *shares]
     return tuple(_stage(number, b, now) for number, b, now in zip(numbers, before, shares, strict=False))
@@ -53,7 +63,7 @@ def _stage(number: int, before: dict[str, float], now: dict[str, float]) -> Stag
     return Stage(reading=number, leads=leads, probability=min(now[leads], 1.0), ruled_out=ruled_out(before, now))
 
 
-def _shares(weighed: list[Weighed]) -> dict[str, float]:
+def _shares(weighed: Sequence[Weighed]) -> dict[str, float]:
     found: dict[str, float] = {}
     for w in weighed:
         found[w.cell.fault] = found.get(w.cell.fault, 0.0) + w.share

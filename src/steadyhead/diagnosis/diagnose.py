@@ -10,12 +10,12 @@ from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome, Remedy, Surp
 from steadyhead.diagnosis.belief import Weighed
 from steadyhead.diagnosis.besides import besides
 from steadyhead.diagnosis.cautions import cautions, drive_state, how
-from steadyhead.diagnosis.cells import BY_ID, SIZES
+from steadyhead.diagnosis.cells import BY_ID, SIZES, Cell
 from steadyhead.diagnosis.complaint import told
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.diagnosis.expected import table
 from steadyhead.diagnosis.observing import Observation, Pressure, no_gauge, observations
-from steadyhead.diagnosis.opening import believed
+from steadyhead.diagnosis.opening import opened_belief
 from steadyhead.diagnosis.outcomes import outcomes
 from steadyhead.diagnosis.pairs import root_of
 from steadyhead.diagnosis.planning import Plan, Planner
@@ -44,6 +44,7 @@ class Diagnosed:
     answer: Answer
     system: System
     seen: Sequence[Observation]
+    suspected: Sequence[Cell]
     weighed: Sequence[Weighed]
     planner: Planner
     plans: Sequence[Plan]
@@ -71,7 +72,7 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED) -> Diagnosed:
     """Return the answer with what led to it."""
     system = System(visit, estimates)
     seen = observations(system)
-    belief = believed(system, seen)
+    belief, suspected = opened_belief(system, seen)
     weighed = belief.after
     surprises = _surprises(system, seen, weighed)
     pressure = _last_pressure(system, seen)
@@ -99,7 +100,9 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED) -> Diagnosed:
         complaint=told(visit.complaint, system.estimates),
         besides=besides(suspects, best),
     )
-    return Diagnosed(answer=answer, system=system, seen=seen, weighed=weighed, planner=planner, plans=plans)
+    return Diagnosed(
+        answer=answer, system=system, seen=seen, suspected=suspected, weighed=weighed, planner=planner, plans=plans
+    )
 
 
 def _last_pressure(system: System, seen: Iterable[Observation]) -> Pressure:

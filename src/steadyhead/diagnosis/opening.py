@@ -32,21 +32,24 @@ STILL_WRONG = 0.5
 COUNTS = 0.02
 
 
-def believed(system: System, seen: Sequence[Observation]) -> Belief:
-    """Return the cells after all readings: single faults and pairs with one cause, and where needed other pairs."""
+def opened_belief(system: System, seen: Sequence[Observation]) -> tuple[Belief, list[Cell]]:
+    """Return the cells after all readings, and every cell that is suspected, the opened pairs among them."""
     first = cells(system)
     belief = believe(system, first, seen)
-    if not needed(system, belief):
-        return belief
-    others = opened(system, belief)
-    return joined(belief, believe(system, others, seen)) if others else belief
+    others = opened(system, belief) if needed(system, belief) else []
+    if not others:
+        return belief, first
+    return joined(belief, believe(system, others, seen)), [*first, *others]
+
+
+def believed(system: System, seen: Sequence[Observation]) -> Belief:
+    """Return the cells after all readings: single faults and pairs with one cause, and where needed other pairs."""
+    return opened_belief(system, seen)[0]
 
 
 def suspected(system: System) -> list[Cell]:
     """Return the cells of every suspect of a visit, the opened pairs among them."""
-    first, seen = cells(system), observations(system)
-    belief = believe(system, first, seen)
-    return [*first, *opened(system, belief)] if needed(system, belief) else first
+    return opened_belief(system, observations(system))[1]
 
 
 def needed(system: System, belief: Belief) -> bool:

@@ -24,7 +24,7 @@ from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.foretelling import apart, foretold
 from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.observing import Observation, Pressure, Question, Stance, no_gauge, observations
-from steadyhead.diagnosis.opening import believed, suspected
+from steadyhead.diagnosis.opening import opened_belief, suspected
 from steadyhead.diagnosis.system import System
 
 #: Probabilities are held this far from nothing and from all, so that odds exist.
@@ -129,13 +129,14 @@ def reasons(system: System, fault: str) -> Reasons:
     fault
         One of `suspects_of`.
     """
-    all_cells, seen = suspected(system), observations(system)
+    seen = observations(system)
+    belief, all_cells = opened_belief(system, seen)
     by_fault: dict[str, list[Cell]] = {}
     for cell in all_cells:
         by_fault.setdefault(cell.fault, []).append(cell)
     own = by_fault[fault]
     beliefs = [believe(system, all_cells, seen[:k]).after for k in range(len(seen))]
-    beliefs.append(believed(system, seen).after)
+    beliefs.append(belief.after)
     chances = [_chance(weighed, fault) for weighed in beliefs]
     told = [
         _reason(system, own, (seen, k), beliefs[k], (chances[k], chances[k + 1])) for k in range(len(seen))

@@ -16,10 +16,9 @@ from typing import Literal
 
 from steadyhead.diagnosis import checks
 from steadyhead.diagnosis.belief import Weighed
-from steadyhead.diagnosis.course import Stage, course
+from steadyhead.diagnosis.course import Stage, course_to
 from steadyhead.diagnosis.diagnose import Diagnosed, size_of
 from steadyhead.diagnosis.observing import Question
-from steadyhead.diagnosis.opening import suspected
 from steadyhead.diagnosis.planning import stopping
 
 #: Cells that are told.
@@ -93,8 +92,8 @@ def trace(found: Diagnosed) -> Trace:
     system, planner = found.system, found.planner
     return Trace(
         readings=_readings(found),
-        course=course(system),
-        cells=len(suspected(system)),
+        course=course_to(system, found.seen, found.suspected, found.weighed),
+        cells=len(found.suspected),
         alive=len(found.weighed),
         heaviest=tuple(_heavy(w) for w in found.weighed[:HEAVIEST]),
         stopping=stopping(planner.now, system.estimates),
