@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import random
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.ids import Ids, at_text, ulid_text
 
+#: The checkout.
+ROOT = Path(__file__).resolve().parents[2]
 #: 2026-05-04T07:09:31.250Z, worked out by hand: 20577 days, 7 h, 9 min, 31.25 s after 1970.
 A_MORNING = (20577 * 86400 + 7 * 3600 + 9 * 60 + 31) * 1000 + 250
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from steadyhead.errors import FileUnreadableError, InputError, NotFoundError, RecordError
-from steadyhead.service.record.beside import add_photo
+from steadyhead.service.record.beside import add_note, add_photo
 from steadyhead.service.record.erasing import erase
 from steadyhead.service.record.exchange import export_visit, import_visit
 from steadyhead.service.record.pages import visit_page
@@ -21,10 +21,9 @@ from steadyhead.visit import load_visit, save_visit
 from steadyhead.visit.archive import LARGEST_ARCHIVE, Archive, Photo, archive_bytes, read_archive
 from steadyhead.visit.facts import canonical
 from steadyhead.visit.ids import ulid_text
-from tests.record.bench import A_MORNING, fact
+from tests.record.bench import A_MORNING, ROOT, fact
 from tests.record.device import Device
 from tests.record.test_use_cases import GAUGE, JPEG, VOLTS, kept, started
-from tests.support import ROOT
 
 TOML_TEXT = (ROOT / "examples" / "house-damp-cable.toml").read_text(encoding="utf-8")
 SHA = hashlib.sha256(JPEG).hexdigest()
@@ -80,8 +79,9 @@ def test_a_name_that_stands_twice_is_refused() -> None:
 
 
 @pytest.mark.parametrize("kind", HOSTILE)
-def test_a_hostile_archive_is_refused_and_nothing_is_kept(device: Device, kind: str) -> None:
+def test_a_hostile_archive_is_refused_and_nothing_is_kept(kind: str) -> None:
     """Rule 2 of the archive."""
+    device = Device()
     data = HOSTILE[kind]()
     with pytest.raises(RecordError):
         read_archive(data, "x.visit")
@@ -160,6 +160,19 @@ def test_a_visit_that_was_erased_here_does_not_come_back_from_there(device: Devi
             call(device.given, visit)
 
 
+def test_what_was_erased_is_erased_there_too_by_the_file_that_comes(device: Device) -> None:
+    """The purge goes with the visit: the other device had the note already."""
+    visit = started(device)
+    note = add_note(device.given, visit, "gate code")
+    other = Device(seed=2)
+    import_visit(other.given, export_visit(device.given, visit))
+    assert [each.id for each in visit_page(other.given, visit).notes] == [note]
+    erase(device.given, note)
+    import_visit(other.given, export_visit(device.given, visit))
+    assert visit_page(other.given, visit).notes == ()
+    assert "gate code" not in str(other.store.facts)
+
+
 def test_a_visit_file_becomes_a_visit_of_the_record(device: Device) -> None:
     """A text that somebody wrote by hand, and the same inside an archive without facts."""
     for data in (TOML_TEXT.encode(), packed(SOUND)):
@@ -203,6 +216,7 @@ def test_a_whole_visit_is_loaded_like_a_visit_file_and_never_overwritten_by_one(
     assert load_visit(path).visit == file.visit
 
 
+@pytest.mark.laptop  # a quarter of a gigabyte is more than a browser's Python should be asked for
 def test_an_archive_above_the_limit_is_refused_unread() -> None:
     """256 MiB; the bytes are one block of nothing."""
     with pytest.raises(RecordError, match="archive-too-large"):

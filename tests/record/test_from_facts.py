@@ -16,8 +16,7 @@ from steadyhead.visit.from_facts import ToldVisit, visit_of_facts
 from steadyhead.visit.pen import Pen
 from steadyhead.visit.tables import text_of_tables
 from steadyhead.visit.to_facts import facts_of_tables
-from tests.record.bench import ToldClock, seeded_ids
-from tests.support import ROOT
+from tests.record.bench import ROOT, ToldClock, seeded_ids
 
 FILES = sorted([*(ROOT / "examples").glob("*.toml"), *(ROOT / "tests" / "visit" / "archive").glob("*.toml")])
 CLOCK = ToldClock()
@@ -106,6 +105,14 @@ def test_a_reading_on_which_two_devices_disagree_is_no_evidence_until_it_is_sett
     settled = replace(corrected(first, value="46 psi"), supersedes=(one.id, other.id))
     after = told([*facts, one, other, settled])
     assert (len(after.visit.readings), after.clashes) == (2, ())
+
+
+def test_a_reading_whose_optional_key_is_in_conflict_is_no_evidence_either() -> None:
+    """The pressure that stood while it was read: both say one, and nobody knows which."""
+    facts = small()
+    second = of_kind(facts, "reading")[1]
+    out = told([*facts, corrected(second, pressure="30 psi"), corrected(second, pressure="60 psi")])
+    assert (len(out.visit.readings), out.clashes[0].key) == (1, "pressure")
 
 
 def test_a_value_that_cannot_be_read_is_set_aside_with_its_fact_and_its_key() -> None:

@@ -53,7 +53,7 @@ FIRST = fact(1, "visit", 1, visit=1, body={"system": ulid_text(13), "site": ulid
 
 
 @given(st.lists(heard(), max_size=8))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_any_facts_give_a_visit_that_a_visit_file_can_hold(heard_facts: list[Fact]) -> None:
     """The visit comes out; its text reads back as the same visit; every row has its entity."""
     facts = union([FIRST], heard_facts).facts
@@ -64,7 +64,7 @@ def test_any_facts_give_a_visit_that_a_visit_file_can_hold(heard_facts: list[Fac
 
 
 @given(st.lists(heard(), max_size=8), st.randoms(use_true_random=False))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_the_order_of_facts_does_not_change_the_visit(heard_facts: list[Fact], chance: object) -> None:
     """A set has no order."""
     facts = list(union([FIRST], heard_facts).facts)

@@ -13,7 +13,7 @@ from steadyhead.visit.facts import canonical, fact_from_text
 from steadyhead.visit.from_facts import visit_of_facts
 from steadyhead.visit.record import Figure
 from tests.cli.terminal import Terminal
-from tests.support import ROOT
+from tests.record.bench import ROOT
 
 KEPT = Path(__file__).parent / "kept"
 LINES = (KEPT / "facts_1.jsonl").read_text(encoding="utf-8").splitlines()

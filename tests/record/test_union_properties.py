@@ -124,6 +124,12 @@ def test_every_value_of_a_head_holds_or_is_told_as_a_conflict(side: list[Fact]) 
             assert len(values) == len(entity.heads)
 
 
+def test_a_fact_about_another_entity_replaces_nothing() -> None:
+    """Rule 1 of the heads: a stranger that names it hides no reading."""
+    reading, stranger = fact(1, "reading"), fact(2, "note", supersedes=[1])
+    assert [each.id for each in heads_of([reading, stranger])] == [reading.id, stranger.id]
+
+
 def test_a_field_that_one_device_changed_holds_and_one_that_both_changed_shows_both() -> None:
     """The rule itself, on two devices that set out from the same fact."""
     first = fact(1, "system", 1, body={"name": "A", "cable": {"length": "12 m"}, "sensor": {"range": "0..100 psi"}})

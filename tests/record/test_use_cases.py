@@ -27,9 +27,8 @@ from steadyhead.service.record.readings import (
 from steadyhead.service.record.systems import add_instrument, set_labels, set_site, set_system
 from steadyhead.service.record.visits import end_visit, set_complaint, set_instruments, start_visit
 from steadyhead.words import Speaker
-from tests.record.bench import ToldClock
+from tests.record.bench import ROOT, ToldClock
 from tests.record.device import Device
-from tests.support import ROOT
 
 SENSOR = {"signal": "0.5..4.5 V ratiometric", "range": "0..100 psi"}
 GAUGE = {"measure": "gauge-pressure", "value": "48 psi"}
@@ -340,8 +339,9 @@ def test_a_note_says_something(device: Device) -> None:
             add_note(device.given, visit, text)
 
 
-def test_a_suspect_is_explained_from_the_record(device: Device) -> None:
+def test_a_suspect_is_explained_from_the_record() -> None:
     """Every reading has its line, as of a visit file; a suspect that there is none of is refused."""
+    device = Device()
     visit = started(device)
     kept(device, visit, GAUGE)
     found = why_page(device.given, visit, "sensor-low", Speaker())
