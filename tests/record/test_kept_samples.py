@@ -1,4 +1,4 @@
-"""Facts and a whole visit of schema 1 are kept for ever and stay readable; schema and manual say what tables say."""
+"""Facts and a whole visit of schema 1 are kept for ever and stay readable."""
 
 from __future__ import annotations
 
@@ -13,7 +13,6 @@ from steadyhead.visit.facts import canonical, fact_from_text
 from steadyhead.visit.from_facts import visit_of_facts
 from steadyhead.visit.record import Figure
 from tests.cli.terminal import Terminal
-from tests.record.bench import ROOT
 
 KEPT = Path(__file__).parent / "kept"
 LINES = (KEPT / "facts_1.jsonl").read_text(encoding="utf-8").splitlines()
@@ -70,37 +69,3 @@ def test_a_command_takes_a_whole_visit_like_the_visit_file_inside(
     refused = terminal.run("diagnose", str(damaged))
     assert (refused.code, refused.out) == (2, "")
     assert "damaged" in refused.err
-
-
-@pytest.mark.laptop
-def test_schema_and_manual_are_those_that_the_tables_make() -> None:
-    """Run ``python -m builders.record_pages`` after a change to the tables."""
-    from builders import record_pages  # noqa: PLC0415 - the checkout's own; the browser's Python lacks it
-
-    assert record_pages.TARGET.read_text(encoding="utf-8") == record_pages.schema_text()
-    manual = record_pages.MANUAL.read_text(encoding="utf-8")
-    assert record_pages.with_tables(manual) == manual
-
-
-@pytest.mark.laptop
-def test_the_schema_takes_the_kept_facts_and_refuses_what_the_reader_refuses() -> None:
-    """By the JSON Schema library; a newer kind and newer keys are taken."""
-    from jsonschema import Draft202012Validator  # noqa: PLC0415 - has compiled parts
-
-    from builders.record_pages import schema  # noqa: PLC0415 - the checkout's own
-
-    Draft202012Validator.check_schema(schema())
-    validator = Draft202012Validator(schema())
-    for line in LINES:
-        validator.validate(json.loads(line))
-    plain = json.loads(LINES[0])
-    assert validator.is_valid({**plain, "kind": "vibration", "signature": "x", "body": {"spectrum": [1]}})
-    assert not validator.is_valid({**plain, "id": "x"})
-    assert not validator.is_valid({**plain, "at": "yesterday"})
-    assert not validator.is_valid({key: value for key, value in plain.items() if key != "about"})
-    assert not validator.is_valid({**plain, "kind": "photo", "body": {"sha256": "x"}})
-
-
-def test_the_manual_names_the_record_where_a_stranger_looks() -> None:
-    """The README's list of pages."""
-    assert "docs/record.md" in (ROOT / "README.md").read_text(encoding="utf-8")

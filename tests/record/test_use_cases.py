@@ -277,6 +277,49 @@ def test_two_devices_that_both_worked_on_a_visit_lose_nothing(device: Device) ->
     assert [(row.number, row.conflict) for row in visit_page(device.given, visit).rows] == [(1, False), (2, False)]
 
 
+def test_what_two_devices_disagree_on_is_not_settled_by_the_way(device: Device) -> None:
+    """Office and van named the system, and told a reading's pressure, each its own way; then other keys change."""
+    visit = started(device)
+    system, reading = visit_page(device.given, visit).system_id, kept(device, visit, VOLTS)
+    other = Device(seed=2)
+    device.meets(other)
+    for each, name, pressure in ((device, "Pump A", "30 psi"), (other, "Pump B", "60 psi")):
+        set_system(each.given, system, {}, name=name)
+        correct_reading(each.given, visit, reading, {"pressure": pressure})
+        set_complaint(each.given, visit, {"text": name})
+    device.meets(other)
+    set_labels(device.given, system, {"controller.supply": "V+"})
+    correct_reading(device.given, visit, reading, {"value": "1.15 V"})
+    end_visit(device.given, visit, "watching")
+    seen = visit_page(device.given, visit)
+    assert {(clash.key, clash.values) for clash in seen.clashes} == {
+        ("name", ("Pump A", "Pump B")), ("pressure", ("30 psi", "60 psi")), ("complaint.text", ("Pump A", "Pump B")),
+    }  # fmt: skip
+    assert (seen.visit.labels, seen.state) == ({"controller.supply": "V+"}, "watching")
+    set_system(device.given, system, {}, name="Pump B")
+    correct_reading(device.given, visit, reading, {"pressure": "60 psi"})
+    set_complaint(device.given, visit, {"text": "both"})
+    assert [clash.key for clash in visit_page(device.given, visit).clashes] == ["name"]  # as it stood when it ended
+    end_visit(device.given, visit, "open")
+    after = visit_page(device.given, visit)
+    assert (after.clashes, after.name, after.rows[0].number) == ((), "Pump B", 1)
+    assert after.rows[0].body == {**VOLTS, "value": "1.15 V", "pressure": "60 psi"}
+
+
+def test_a_reading_in_conflict_can_be_taken_out(device: Device) -> None:
+    """Taken out on one device, corrected on the other: told as a conflict, and settled by taking it out again."""
+    visit = started(device)
+    reading = kept(device, visit, GAUGE)
+    other = Device(seed=2)
+    device.meets(other)
+    correct_reading(device.given, visit, reading, None)
+    correct_reading(other.given, visit, reading, {"value": "46 psi"})
+    device.meets(other)
+    correct_reading(device.given, visit, reading, None)
+    (row,) = visit_page(device.given, visit).rows
+    assert (row.number, row.withdrawn) == (None, True)
+
+
 def test_ids_of_a_device_whose_clock_is_behind_sort_after_all_that_it_has_seen(device: Device) -> None:
     """The order of readings is the order in which they were entered."""
     visit = started(device)

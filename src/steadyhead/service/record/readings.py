@@ -19,14 +19,13 @@ from steadyhead.errors import NotFoundError
 from steadyhead.messages import message
 from steadyhead.service.guide.entries import Entry, entry
 from steadyhead.service.ports import UnitOfWork
+from steadyhead.service.record.changing import changed
 from steadyhead.service.record.doubts import Doubtful, doubt
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.tokens import Slot, slot
 from steadyhead.service.record.whole import facts_of_visit, refuse_unread, said, told
 from steadyhead.visit.facts import Fact
-from steadyhead.visit.heads import Entity
 from steadyhead.visit.measures import MEASURE
-from steadyhead.visit.pen import Pen
 from steadyhead.visit.record import Visit
 
 Row = Mapping[str, Any]
@@ -110,7 +109,7 @@ def _keep(given: Given, visit: str, row: Row, token: str | None, instrument: str
         fact = given.pen(work).fact(
             "reading", row, id_=place.id, visit=visit, instrument=instrument, extra=place.extra
         )
-        return _added(work, visit, fact)
+        return _added(work, visit, [fact])
 
 
 def _again(given: Given, work: UnitOfWork, visit: str, place: Slot, row: Row) -> Kept:
@@ -121,14 +120,15 @@ def _again(given: Given, work: UnitOfWork, visit: str, place: Slot, row: Row) ->
     if any(dict(row) == dict(fact.body) for fact in reading.history):
         return Kept(reading.about, now.number_of(reading.about))
     newest = max(fact.id for entity in now.entities.values() for fact in entity.history)
-    return _added(work, visit, _correction(given.pen(work), visit, reading, row, Slot(given.ids.new(newest))))
+    new = changed(reading, lambda _: dict(row), given.pen(work), Slot(given.ids.new(newest)))
+    return _added(work, visit, new)
 
 
-def _added(work: UnitOfWork, visit: str, fact: Fact) -> Kept:
-    after = refuse_unread(work, visit, [fact])
-    work.add([fact])
+def _added(work: UnitOfWork, visit: str, new: Sequence[Fact]) -> Kept:
+    after = refuse_unread(work, visit, new)
+    work.add(new)
     work.commit()
-    return Kept(fact.about, after.number_of(fact.about))
+    return Kept(new[0].about, after.number_of(new[0].about))
 
 
 def correct_reading(
@@ -151,27 +151,20 @@ def correct_reading(
         place = slot(work, given.ids, facts_of_visit(work, visit), token)
         if place.already is not None:
             return Kept(reading, now.number_of(reading))
-        fact = _correction(given.pen(work), visit, entity, _changed(now.visit, entity, changes), place)
-        return _added(work, visit, fact)
+        new = changed(entity, lambda body: _corrected(now.visit, body, changes), given.pen(work), place)
+        return _added(work, visit, new)
 
 
-def _changed(visit: Visit, reading: Entity, changes: Row | None) -> dict[str, Any]:
-    """Return the body of a correction: the first head's keys, and what changes."""
-    body = {key: value for key, value in reading.head.body.items() if key != "withdrawn"}
+def _corrected(visit: Visit, before: Row, changes: Row | None) -> dict[str, Any]:
+    """Return the body of a correction: the keys as they were, and what changes."""
+    body = {key: value for key, value in before.items() if key != "withdrawn"}
     if changes is None:
         return {**body, "withdrawn": True}
-    changed = {**body, **changes}
-    text, measure = changed.get("value"), str(changed.get("measure", ""))
+    after = {**body, **changes}
+    text, measure = after.get("value"), str(after.get("measure", ""))
     if isinstance(text, str) and measure in MEASURE:
-        changed["value"] = entry(text, measure, visit).text
-    return said(changed)
-
-
-def _correction(pen: Pen, visit: str, reading: Entity, body: Row, place: Slot) -> Fact:
-    return pen.fact(
-        "reading", body, id_=place.id, about=reading.about, visit=visit, supersedes=reading.replaces,
-        instrument=reading.head.instrument, extra=place.extra,
-    )  # fmt: skip
+        after["value"] = entry(text, measure, visit).text
+    return said(after)
 
 
 def decline_checks(given: Given, visit: str, rows: Sequence[Row], *, token: str | None = None) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 from steadyhead.errors import Problem, VisitFileError
 from steadyhead.messages import message
 from steadyhead.service.ports import UnitOfWork
+from steadyhead.service.record.changing import Change, changed
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.tokens import slot
 from steadyhead.service.record.whole import entity, said
@@ -47,12 +48,15 @@ def set_system(
         Something cannot be read; `problems` says which key and why.
     """
     with given.writing() as work:
-        now = entity(work, system)
-        changed = {table: said({**_table(now.body.get(table)), **row}) for table, row in tables.items()}
-        _refuse_unread({table: row for table, row in {**_tables_of(now.body), **changed}.items() if row})
         named = {} if name is None else {"name": " ".join(name.split())}
-        body = {key: value for key, value in {**now.body, **changed, **named}.items() if value != ""}
-        _keep(given, work, "system", body, (system, token))
+
+        def change(body: Row) -> dict[str, Any]:
+            rows = {table: said({**_table(body.get(table)), **row}) for table, row in tables.items()}
+            return said({**body, **rows, **named})
+
+        after = change(entity(work, system).body)
+        _refuse_unread({table: row for table, row in _tables_of(after).items() if row})
+        _keep(given, work, system, change, token)
 
 
 def set_labels(given: Given, system: str, labels: Mapping[str, str], *, token: str | None = None) -> None:
@@ -82,17 +86,16 @@ def set_site(given: Given, system: str, site: Row, *, token: str | None = None) 
         now = entity(work, system)
         known = now.body.get("site")
         before = entity(work, str(known)).body if known else {}
-        body = said({**before, **site})
-        _refuse_unread({"site": known_only(body, SITE)})
+        _refuse_unread({"site": known_only(said({**before, **site}), SITE)})
         if known:
-            _keep(given, work, "site", body, (str(known), token))
+            _keep(given, work, str(known), lambda body: said({**body, **site}), token)
             return str(known)
         place = slot(work, given.ids, now.history, token)
         if place.already is not None:
             return str(now.body.get("site", place.already.about))
-        new = given.pen(work).fact("site", body, after=place.id)
+        new = given.pen(work).fact("site", said(site), after=place.id)
         work.add([new])
-        _keep(given, work, "system", {**now.body, "site": new.id}, (system, token))
+        _keep(given, work, system, lambda body: {**body, "site": new.id}, token)
         return new.id
 
 
@@ -117,16 +120,12 @@ def add_instrument(given: Given, kind: str, spec: Row, *, name: str = "", token:
         return place.id
 
 
-def _keep(given: Given, work: UnitOfWork, kind: str, body: Row, where: tuple[str, str | None]) -> None:
-    """Keep another body of an entity, in the place of all its heads; the same form again changes nothing."""
-    about, token = where
+def _keep(given: Given, work: UnitOfWork, about: str, change: Change, token: str | None) -> None:
+    """Keep a change of an entity; the same form again changes nothing."""
     now = entity(work, about)
     place = slot(work, given.ids, now.history, token)
     if place.already is None:
-        fact = given.pen(work).fact(
-            kind, body, id_=place.id, about=about, supersedes=now.replaces, extra=place.extra
-        )
-        work.add([fact])
+        work.add(changed(now, change, given.pen(work), place))
         work.commit()
 
 

@@ -16,6 +16,7 @@ from typing import Any
 from steadyhead.errors import UnknownWordError
 from steadyhead.messages import message
 from steadyhead.service.ports import UnitOfWork
+from steadyhead.service.record.changing import changed
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.tokens import slot
 from steadyhead.service.record.whole import entity, facts_of_visit, refuse_unread, said, told
@@ -155,12 +156,14 @@ def _change(given: Given, visit: str, changes: Row, token: str | None, finding: 
             return
         now = told(work, visit)
         pen = given.pen(work)
-        body = {**now.entities[visit].body, **changes}
-        body |= {"system_as": _as_it_stands(now) if body.get("state", OPEN) != OPEN else None}
-        kept = {key: value for key, value in body.items() if value is not None}
-        new = [pen.fact("visit", kept, id_=place.id, about=visit, visit=visit,
-                        supersedes=now.entities[visit].replaces, extra=place.extra)]  # fmt: skip
-        new += _finding(now, finding, pen, place.id)
+
+        def change(body: Row) -> dict[str, Any]:
+            after = {**body, **changes}
+            after["system_as"] = _as_it_stands(now) if after.get("state", OPEN) != OPEN else None
+            return {key: value for key, value in after.items() if value is not None}
+
+        new = changed(now.entities[visit], change, pen, place)
+        new += _finding(now, finding, pen, new[-1].id)
         refuse_unread(work, visit, new)
         work.add(new)
         work.commit()
