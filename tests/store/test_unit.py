@@ -160,12 +160,13 @@ def _has_write_ahead_log(store: Store) -> bool:
 
 
 def test_a_second_writer_that_has_waited_enough_is_told_so(place: Place, store: Store) -> None:
-    """The error names the file; the first writer's work is whole."""
+    """The error names the file; it comes before anything is done, and the first writer's work is whole."""
     hasty = Store(engines.sqlite_engine(place.file, place.journal, patience_s=0.05))
     with store.writing() as first:
-        first.add(WHOLE)
-        with pytest.raises(StoreBusyError, match="data-busy"), hasty.writing():
-            pass
+        for done in (first.facts, lambda: first.add(WHOLE)):
+            with pytest.raises(StoreBusyError, match="data-busy"), hasty.writing():
+                pass
+            done()
         first.commit()
     with hasty.writing() as second:
         assert len(second.facts()) == len(WHOLE)
@@ -197,6 +198,39 @@ def test_after_a_purge_no_byte_of_what_was_said_is_left_in_any_file(place: Place
 
 def _bytes_in(place: Place) -> bytes:
     return b"".join(file.read_bytes() for file in sorted(place.folder.iterdir()))
+
+
+def test_after_a_purge_the_file_is_smaller(place: Place, store: Store) -> None:
+    """A photo of a million bytes: no page of it is left, free or not."""
+    with store.writing() as unit:
+        sha256 = unit.put_blob(bytes(1_000_000), "image/jpeg")
+        unit.add([fact(20, "photo", visit=3, body={"sha256": sha256}), fact(21, "purge", of=[3])])
+        unit.commit()
+    with engines.bare(store.engine) as connection:
+        assert connection.exec_driver_sql("PRAGMA freelist_count").scalar() == 0
+    assert place.file.stat().st_size < 1_000_000
+
+
+def test_a_photo_that_comes_after_its_purge_is_not_kept(store: Store) -> None:
+    """Another device did not know of the purge yet."""
+    with store.writing() as unit:
+        unit.add([fact(21, "purge", of=[3])])
+        unit.commit()
+    with filled(store).reading() as unit:
+        assert unit.blob(SHA256) is None
+        assert unit.fact(PHOTO.id) == emptied(PHOTO)
+
+
+def test_a_visit_that_goes_to_another_system_leaves_the_former(store: Store) -> None:
+    """A correction of the visit; both systems' cards are read off the facts."""
+    other = fact(30, "system", body={"name": "Booster"})
+    moved = fact(31, "visit", 3, visit=3, body={"system": other.id, "state": "open"}, supersedes=[3])
+    with filled(store).writing() as unit:
+        unit.add([other])
+        unit.add([moved])
+        unit.commit()
+    with store.reading() as unit:
+        assert {card.name: card.visits for card in unit.system_cards()} == {"House pump": 0, "Booster": 1}
 
 
 def test_a_photo_that_another_fact_shows_stays(store: Store) -> None:

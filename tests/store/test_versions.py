@@ -81,7 +81,10 @@ def test_climbing_from_nothing_makes_the_tables_of_today(place: Place) -> None:
 
 def test_an_older_database_is_copied_then_migrated(place: Place, store: Store) -> None:
     """The invented next revision; the copy is of the former version, and whole."""
-    filled(store).close()
+    with filled(store).writing() as unit:
+        unit.connection.exec_driver_sql("UPDATE visit_card SET readings = 99")  # what a migration may leave behind
+        unit.commit()
+    store.close()
     again = open_store(place, [*revisions(), next_revision()])
     with again.reading() as unit:
         assert unit.facts() == tuple(sorted(WHOLE, key=lambda one: one.id))

@@ -32,10 +32,11 @@ def add(connection: Connection, facts: Iterable[Fact]) -> Added:
     targets = projecting.note_purges(connection, [one.id for one in purges.touched])
     were = _empty_covered(connection, targets)
     others = [one for one in given if one.kind != PURGE]
-    covered = frozenset(targets_among(connection, (name for one in others for name in _names(one))))
-    rest = _take(connection, [emptied(one) if covers(covered, one) else one for one in others])
+    named = frozenset(targets_among(connection, (name for one in others for name in _names(one))))
+    late = [one for one in others if covers(named, one)]
+    rest = _take(connection, [emptied(one) if covers(named, one) else one for one in others])
     projecting.refresh(connection, [*purges.touched, *were, *rest.touched])
-    _forget_photos(connection, were)
+    _forget_photos(connection, [*were, *late])
     return Added(purges.new + rest.new, tuple(sorted({*purges.collided, *rest.collided})))
 
 
@@ -106,7 +107,7 @@ def _empty_covered(connection: Connection, targets: Iterable[str]) -> list[Fact]
 
 
 def _forget_photos(connection: Connection, touched: Iterable[Fact]) -> None:
-    """Delete the photos that facts showed, as they were, and that no fact shows any more."""
+    """Delete the photos that facts showed, as they were or as they came, and that no fact shows any more."""
     for sha256 in sorted({row["sha256"] for one in touched for row in projecting.shown_rows(one)}):
         if connection.scalar(select(shown.c.fact).where(shown.c.sha256 == sha256).limit(1)) is None:
             connection.execute(delete(blob).where(blob.c.sha256 == sha256))
