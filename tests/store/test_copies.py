@@ -9,12 +9,13 @@ from pathlib import Path
 import pytest
 
 from steadyhead.errors import StoreBusyError, StoreDamagedError, StoreError, StoreVersionError
-from steadyhead.store import copies
+from steadyhead.store import copies, health
 from steadyhead.store.opening import open_store
 from steadyhead.store.places import Place
 from steadyhead.store.unit import Store
+from steadyhead.visit.facts import emptied
 from tests.record.bench import fact
-from tests.store.samples import PICTURE, SHA256, WHOLE, filled
+from tests.store.samples import PHOTO, PICTURE, READINGS, SHA256, VISIT, WHOLE, filled
 
 EVERY_FACT = tuple(sorted(WHOLE, key=lambda one: one.id))
 
@@ -82,6 +83,23 @@ def test_a_restore_puts_the_backup_in_place_and_keeps_what_stood_there(place: Pl
         with found.reading() as unit:
             assert len(unit.facts()) == count
         found.close()
+
+
+def test_what_was_erased_since_the_backup_stays_erased(place: Place, store: Store) -> None:
+    """A purge wins over whatever comes later, a restore too; no byte of the photo comes back."""
+    backup = backed_up(place, store)
+    with store.writing() as unit:
+        unit.add([fact(60, "purge", of=[3])])
+        unit.commit()
+    store.close()
+    assert copies.restore(place, backup, "now").purges == 1
+    assert PICTURE not in place.file.read_bytes()
+    found = open_store(place)
+    with found.reading() as unit:
+        assert unit.facts(visit=VISIT.id) == tuple(emptied(one) for one in (VISIT, *READINGS, PHOTO))
+        assert unit.blob(SHA256) is None
+    assert health.examine(found.engine).sound
+    found.close()
 
 
 def test_a_restore_where_nothing_stands_makes_the_record(place: Place, store: Store, tmp_path: Path) -> None:

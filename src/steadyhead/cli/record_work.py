@@ -57,9 +57,12 @@ def restored_from(file: str, data: str | None, columns: int) -> Said:
     lines = paragraph(
         speaker.tell("restore-done", file=place.name, facts=done.facts, photos=done.photos), columns
     )
+    if done.purges:
+        lines += paragraph(speaker.tell("restore-purges", purges=done.purges), columns)
     if done.aside is not None:
         lines += paragraph(speaker.tell("restore-aside", file=str(done.aside)), columns)
-    return {"schema": 1, **_copied_json(done), "aside": None if done.aside is None else str(done.aside)}, lines
+    more = {"aside": None if done.aside is None else str(done.aside), "purges": done.purges}
+    return {"schema": 1, **_copied_json(done), **more}, lines
 
 
 def examined(data: str | None, bundle: str | None, columns: int, *, rebuild: bool) -> Said:

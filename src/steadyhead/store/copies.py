@@ -6,7 +6,8 @@ Rules
 2. A restore proves the backup first, sets a copy of the present record aside, and then puts the backup in its place in
    one step: at every moment a whole record stands there.
 3. A restore wants the record to itself: while another program has it open, it is refused.
-4. A database on a server is backed up and restored by the server's own tools.
+4. What was erased since the backup was made stays erased: purges of the former record are added to the restored one.
+5. A database on a server is backed up and restored by the server's own tools.
 """
 
 from __future__ import annotations
@@ -21,11 +22,15 @@ from pathlib import Path
 
 from sqlalchemy import Engine, text
 
-from steadyhead.errors import StoreBusyError, StoreDamagedError, StoreError
+from steadyhead.errors import StoreBusyError, StoreDamagedError, StoreError, StoreVersionError
 from steadyhead.messages import message
-from steadyhead.store import engines, health
+from steadyhead.store import engines, health, keeping
 from steadyhead.store.places import Place
-from steadyhead.store.versions import bring_to_today, refuse_empty, version_of
+from steadyhead.store.rows import read_facts
+from steadyhead.store.tables import fact
+from steadyhead.store.versions import bring_to_today, refuse_empty, refuse_other, version_of
+from steadyhead.visit.facts import Fact
+from steadyhead.visit.union import PURGE
 
 #: How a file of SQLite begins.
 _SQLITE = b"SQLite format 3\x00"
@@ -35,13 +40,17 @@ SIDES = ("-wal", "-shm", "-journal")
 
 @dataclass(frozen=True, slots=True)
 class Copied:
-    """A copy that was written: where, how large [bytes], how many facts and photos it holds."""
+    """A copy that was written: where, how large [bytes], how many facts and photos it holds.
+
+    Of a restore also where the former record is now, and how many of its purges the backup did not know.
+    """
 
     file: Path
     size: int
     facts: int
     photos: int
     aside: Path | None = None
+    purges: int = 0
 
 
 def write_copy(engine: Engine, file: Path) -> None:
@@ -94,10 +103,43 @@ def restore(place: Place, file: Path, stamp: str) -> Copied:
     with _part_of(target) as part:
         shutil.copyfile(file, part)
         found = _prove(part, file)
+        purges = _erase_again(part, _purges_of(target)) if _begins_as_sqlite(target) else 0
         _to_disk(part)
         aside = _set_aside(target, stamp) if target.exists() else None
         part.replace(target)
-    return Copied(target, target.stat().st_size, *found, aside)
+    return Copied(target, target.stat().st_size, *found, aside, purges)
+
+
+def _purges_of(target: Path) -> list[Fact]:
+    """Return the purges of the present record, when nobody else has it open; of one that cannot be read, none.
+
+    Raises
+    ------
+    StoreBusyError
+        Another program has it open.
+    """
+    _alone(target)
+    engine = engines.sqlite_engine(target, "delete")
+    try:
+        with engines.reader(engine) as connection, connection.begin():
+            refuse_other(version_of(connection))
+            return read_facts(connection, fact.c.kind == PURGE)
+    except (StoreDamagedError, StoreVersionError):
+        return []
+    finally:
+        engine.dispose()
+
+
+def _erase_again(part: Path, purges: list[Fact]) -> int:
+    """Add purges to a copy of our own, and return how many it did not know."""
+    engine = engines.sqlite_engine(part, "truncate")
+    try:
+        with engines.writer(engine) as connection, connection.begin():
+            added = keeping.add(connection, purges)
+        engines.give_back(engine)
+    finally:
+        engine.dispose()
+    return len(added.new)
 
 
 @contextmanager
@@ -156,8 +198,6 @@ def free_name(wanted: Path) -> Path:
 
 def _set_aside(target: Path, stamp: str) -> Path:
     """Copy the present record aside, whatever state it is in; a log that belongs to it goes along."""
-    if _begins_as_sqlite(target):  # else SQLite would throw away the log that belongs to it
-        _alone(target)
     aside = free_name(target.with_name(f"{target.stem}-before-restore-{stamp}{target.suffix}"))
     aside.touch(mode=0o600)
     shutil.copyfile(target, aside)
@@ -190,6 +230,9 @@ def _alone(target: Path) -> None:
 
 
 def _begins_as_sqlite(file: Path) -> bool:
+    """Tell whether a file is there that SQLite may open; of any other it would throw away the log beside it."""
+    if not file.is_file():
+        return False
     with file.open("rb") as stream:
         return stream.read(len(_SQLITE)) == _SQLITE
 

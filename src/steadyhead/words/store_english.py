@@ -30,6 +30,7 @@ ENGLISH: dict[str, str] = {
     "copy-damaged": "{file} is no sound copy: {got}. The record is as it was.",
     "backup-done": "Backed up and proved: {file}, {size} bytes, {facts} facts, {photos} photos.",
     "restore-done": "Restored: {file} holds {facts} facts and {photos} photos now.",
+    "restore-purges": "What was erased since that backup stays erased: {purges} erasures were made again.",
     "restore-aside": "The former record is kept as {file}.",
     # the doctor
     "doctor-head": "The record: {file} ({backend}, version {version})",
