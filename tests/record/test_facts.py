@@ -63,7 +63,7 @@ def test_a_fact_without_one_of_its_needed_fields_is_refused(key: str) -> None:
         json.dumps(PLAIN).replace('"wet plug"', '"wet plug", "text": "dry"'),
         '{"id":1,"id":2}', '{"body":NaN}', "[" * 100_000, b"\xff\xfe",
         json.dumps({**PLAIN, "body": {"x": 1}}).replace('"x": 1', '"x": 1e999'),
-        json.dumps({**PLAIN, "body": {"x": "\ud800"}}),
+        json.dumps({**PLAIN, "body": {"x": "\ud800"}}), json.dumps({**PLAIN, "body": {"x": "\0"}}),
         json.dumps({**PLAIN, "body": {"x": json.loads("[" * 40 + "]" * 40)}}),
         json.dumps({**PLAIN, "body": {"text": "x" * 300_000}}),
     ],

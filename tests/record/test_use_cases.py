@@ -26,6 +26,7 @@ from steadyhead.service.record.readings import (
 )
 from steadyhead.service.record.systems import add_instrument, set_labels, set_site, set_system
 from steadyhead.service.record.visits import end_visit, set_complaint, set_instruments, start_visit
+from steadyhead.visit.facts import canonical, fact_from_text
 from steadyhead.words import Speaker
 from tests.record.bench import ROOT, ToldClock
 from tests.record.device import Device
@@ -374,10 +375,21 @@ def test_what_is_no_photo_is_refused(device: Device, data: bytes) -> None:
         add_photo(device.given, started(device), data)
 
 
-def test_a_note_says_something(device: Device) -> None:
-    """An empty line is none."""
+def test_whatever_is_kept_can_be_read_back_from_its_text(device: Device) -> None:
+    """A name that a keyboard garbled, a note in any script; every fact through its canonical text."""
+    set_author(device.given, "Ann\u200b\n Lee\0" + "x" * 300)
     visit = started(device)
-    for text in ("  ", "x" * 4001):
+    add_note(device.given, visit, "naïve Ω \U0001f4a7\ttab\nline")
+    set_system(device.given, visit_page(device.given, visit).system_id, {}, name="Ω" * 300)
+    facts = list(device.store.facts.values())
+    assert [fact_from_text(canonical(each)) for each in facts] == facts
+    assert visit_page(device.given, visit).people[0].startswith("Ann Lee")
+
+
+def test_a_note_says_something(device: Device) -> None:
+    """An empty line is none; neither is one that a database cannot hold."""
+    visit = started(device)
+    for text in ("  ", "x" * 4001, "a\0b"):
         with pytest.raises(RecordError):
             add_note(device.given, visit, text)
 

@@ -76,14 +76,14 @@ def _check_body(value: Any) -> None:  # noqa: ANN401 - what a file holds
 
 
 def check_keys(value: Mapping[Any, Any]) -> None:
-    """Pass over a mapping whose keys are texts.
+    """Pass over a mapping whose keys are texts without a NUL.
 
     Raises
     ------
     RecordError
         One is not.
     """
-    if not all(isinstance(key, str) for key in value):
+    if not all(isinstance(key, str) and "\0" not in key for key in value):
         raise RecordError(refused("body", value, "keys that are texts"))
 
 
@@ -104,6 +104,8 @@ def check_depth(value: object, deep: int = 0) -> None:
     elif isinstance(value, Sequence) and not isinstance(value, (str, bytes)):
         for inner in value:
             check_depth(inner, deep + 1)
+    elif isinstance(value, str) and "\0" in value:
+        raise RecordError(refused("body", value, "text without a NUL, which some databases cannot hold"))
     elif not (value is None or isinstance(value, (str, int, float, bool))):
         raise RecordError(refused("body", value, "text, number, true, false, null, list or object"))
 

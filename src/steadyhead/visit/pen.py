@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from steadyhead.visit.facts import Fact
+from steadyhead.visit.facts import Fact, canonical, fact_from_text
 from steadyhead.visit.ids import Clock, at_text
 
 
@@ -43,10 +43,17 @@ class Pen:
         after: str = "",
         extra: Mapping[str, Any] | None = None,
     ) -> Fact:
-        """Return a new fact; without `id_` with a new id that sorts after `after`, without `about` about itself."""
+        """Return a new fact; without `id_` with a new id that sorts after `after`, without `about` about itself.
+
+        Raises
+        ------
+        RecordError
+            It could not be read back: a text with a NUL, a name that is no line, more than a fact holds.
+        """
         own = self.new_id(after) if id_ is None else id_
-        return Fact(
+        fact = Fact(
             id=own, kind=kind, about=own if about is None else about, visit=visit, body=body, at=at_text(self.clock()),
             zone=self.zone, author=self.author, instrument=instrument, program=self.program, supersedes=supersedes,
             extra=extra or {},
         )  # fmt: skip
+        return fact_from_text(canonical(fact))

@@ -11,6 +11,7 @@ from steadyhead.visit.pen import Pen
 
 #: The name of the setting that holds the name asked once.
 AUTHOR = "author"
+LONGEST_NAME = 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,5 +62,6 @@ def author(given: Given) -> str:
 def set_author(given: Given, name: str) -> None:
     """Keep the name that everything from now on is written under."""
     with given.writing() as work:
-        work.set_setting(AUTHOR, " ".join(name.split())[:100])
+        plain = "".join(sign if sign.isprintable() else " " for sign in name)
+        work.set_setting(AUTHOR, " ".join(plain.split())[:LONGEST_NAME])
         work.commit()
