@@ -1,0 +1,94 @@
+"""A real Chromium, driven against the app as it is served; without one these are skipped, and in CI they fail."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import tarfile
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from tests.browser.served import Served
+from tests.support import ROOT, cannot_run, require_tool
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+NAMES = ("chromium", "chromium-browser", "google-chrome")
+#: Quiet: it fetches nothing by itself. No sandbox: a container's root has none to give.
+QUIET = ["--no-sandbox", "--disable-background-networking", "--disable-component-update", "--no-first-run"]
+AXE = "axe-core@4.14.1"
+#: A machine that does much else at once may need this long for what the engine works out [ms].
+PATIENCE = 30_000
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """Return the system's own Chromium."""
+    from playwright.sync_api import expect, sync_playwright  # noqa: PLC0415 - a browser's Python reads this file too
+
+    found = next(filter(None, map(shutil.which, NAMES)), None)
+    if found is None:
+        cannot_run("Chromium is not installed")
+    expect.set_options(timeout=PATIENCE)
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=found, args=QUIET)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="session")
+def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """Return the app, served once for all tests that only add to it."""
+    app = Served(tmp_path_factory.mktemp("record") / "steadyhead.db")
+    app.start()
+    yield app
+    app.stop()
+
+
+Opener = Callable[..., "Page"]
+
+
+@pytest.fixture
+def opened(chromium: Browser, served: Served) -> Iterator[Opener]:
+    """Return what opens a page of its own: a phone, unless another width is asked for; nothing may be complained of."""
+    contexts: list[Any] = []
+    complaints: list[str] = []
+
+    def open_page(*, wide: int = 360, theme: str = "light", scripts: bool = True, address: str = "") -> Page:
+        context: Any = chromium.new_context(
+            base_url=address or served.address, viewport={"width": wide, "height": 740}, java_script_enabled=scripts,
+            has_touch=wide < 600, is_mobile=wide < 600, color_scheme="dark" if theme == "dark" else "light",
+        )  # fmt: skip
+        contexts.append(context)
+        page: Page = context.new_page()
+        page.on("pageerror", lambda error: complaints.append(str(error)))
+        page.on("console", lambda said: complaints.append(said.text) if "Content Security" in said.text else None)
+        return page
+
+    yield open_page
+    for context in contexts:
+        context.close()
+    assert complaints == []
+
+
+@pytest.fixture(scope="session")
+def axe() -> str:
+    """Return the accessibility checker's script, fetched once into the checkout's build folder."""
+    folder = ROOT / "build" / "axe"
+    script = folder / "package" / "axe.min.js"
+    if not script.exists():
+        _fetch(folder)
+    return script.read_text(encoding="utf-8")
+
+
+def _fetch(folder: Path) -> None:
+    folder.mkdir(parents=True, exist_ok=True)
+    done = subprocess.run([require_tool("npm"), "pack", "--silent", AXE], cwd=folder, check=False, capture_output=True)
+    if done.returncode:
+        cannot_run(f"{AXE} cannot be fetched")
+    with tarfile.open(next(folder.glob("*.tgz"))) as archive:
+        archive.extractall(folder, filter="data")

@@ -1,0 +1,40 @@
+"""Ways through the app that several tests take, as a thumb takes them."""
+
+from __future__ import annotations
+
+import re
+
+from playwright.sync_api import Locator, Page, expect
+
+VISIT = re.compile(r"/visits/[0-9A-Z]{26}$")
+
+
+def three_taps(page: Page) -> str:
+    """Begin a visit, and return its address."""
+    page.goto("/")
+    button(page, "Display and gauge disagree").click()
+    button(page, "5 volts, three wires").click()
+    button(page, "0 to 100 psi").click()
+    expect(page.get_by_role("heading", name="Gauge", exact=True)).to_be_visible()
+    expect(page).to_have_url(VISIT)
+    return page.url
+
+
+def button(page: Page, name: str) -> Locator:
+    """Return a button by its words."""
+    return page.get_by_role("button", name=name)
+
+
+def field(page: Page) -> Locator:
+    """Return the field for the reading."""
+    return page.locator("#said")
+
+
+def keep(page: Page) -> None:
+    """Keep what stands in the field."""
+    button(page, "Keep this reading").click()
+
+
+def values(page: Page) -> Locator:
+    """Return the values of the readings that are listed."""
+    return page.locator(".readings td.v.figures")
