@@ -14,12 +14,15 @@ import os
 import secrets
 import sys
 import time
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from steadyhead import __version__
 from steadyhead.errors import SteadyheadError
+from steadyhead.service.record.given import Given
 from steadyhead.store.logbook import Logbook
 from steadyhead.store.places import Place, System, place_of
 from steadyhead.visit.ids import Chance, Clock, Ids
@@ -27,8 +30,8 @@ from steadyhead.visit.ids import Chance, Clock, Ids
 if TYPE_CHECKING:
     from steadyhead.store.unit import Store, Unit
 
-#: Under which name the store keeps who works here.
-AUTHOR = "author"
+#: The folder of the system's own zones, in the path that its link to the local one leads to.
+ZONES = "zoneinfo/"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +50,8 @@ class Home:
         Milliseconds since 1970, UTC.
     ids
         Makes the record's ids.
+    zone
+        IANA name of the time zone here.
     can
         What this home has beside the portable core.
     """
@@ -56,7 +61,13 @@ class Home:
     log: Logbook
     clock: Clock
     ids: Ids
+    zone: str
     can: frozenset[str]
+
+    @property
+    def given(self) -> Given:
+        """What every use case of the record is given here."""
+        return Given(reading=self.reading, writing=self.writing, ids=self.ids, clock=self.clock, zone=self.zone)
 
     def writing(self) -> Unit:
         """Return a unit of work that may write."""
@@ -93,9 +104,23 @@ def open_home(
     *,
     clock: Clock = system_clock,
     chance: Chance = secrets.randbits,
+    zone: str | None = None,
     can: frozenset[str] = frozenset(),
 ) -> Home:
     """Open a home; its record is made or migrated where that is needed.
+
+    Parameters
+    ----------
+    place
+        Where its record lives.
+    clock
+        Milliseconds since 1970, UTC.
+    chance
+        Returns so many bits of chance.
+    zone
+        IANA name of the time zone here; this computer's own where left out.
+    can
+        What this home has beside the portable core.
 
     Raises
     ------
@@ -112,4 +137,24 @@ def open_home(
         log.close()
         raise
     log.note("opened", program=__version__, backend=store.engine.dialect.name)
-    return Home(place, store, log, clock, Ids(clock, chance), can)
+    return Home(place, store, log, clock, Ids(clock, chance), zone or local_zone(os.environ), can)
+
+
+def local_zone(environment: Mapping[str, str], link: str = "/etc/localtime") -> str:
+    """Return the IANA name of this computer's time zone; UTC where nothing names it.
+
+    >>> local_zone({"TZ": "Europe/Madrid"}), local_zone({"TZ": "nowhere"}, link="/nowhere")
+    ('Europe/Madrid', 'UTC')
+    """
+    named = environment.get("TZ", "").lstrip(":")
+    linked = os.path.realpath(link)
+    found = [named, linked.partition(ZONES)[2]]
+    return next((name for name in found if name and _is_zone(name)), "UTC")
+
+
+def _is_zone(name: str) -> bool:
+    try:
+        ZoneInfo(name)
+    except (ZoneInfoNotFoundError, OSError, ValueError):
+        return False
+    return True

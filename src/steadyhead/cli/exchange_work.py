@@ -33,7 +33,7 @@ def _record(data: str | None) -> Iterator[Given]:
     """Open the record for one command."""
     home = open_home(place_named(data))
     try:
-        yield Given(reading=home.reading, writing=home.writing, ids=home.ids, clock=home.clock)
+        yield home.given
     finally:
         home.close()
 

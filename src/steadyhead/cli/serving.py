@@ -16,7 +16,6 @@ import webbrowser
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from steadyhead.bootstrap import Home, open_home, place_named
 from steadyhead.cli.visit_input import example_text
@@ -29,7 +28,6 @@ from steadyhead.web.app import make_app
 from steadyhead.words import Speaker
 
 LOOPBACK, USUAL_PORT = "127.0.0.1", 8240
-ZONES = "zoneinfo/"
 #: Browsers that may wait for an answer at once.
 WAITING = 128
 
@@ -70,11 +68,9 @@ def serve(serving: Serving) -> None:
 
 def given_of(home: Home) -> Given:
     """Return what the use cases need of a home; a record that is new begins with the invented visit."""
-    zone = local_zone(os.environ)
-    given = Given(reading=home.reading, writing=home.writing, ids=home.ids, clock=home.clock, zone=zone)
-    if not today(given).systems:
-        begin_demo(given, example_text())
-    return given
+    if not today(home.given).systems:
+        begin_demo(home.given, example_text())
+    return home.given
 
 
 def _bound(app: Any, wanted: int | None) -> tuple[Any, Any]:  # noqa: ANN401 - an ASGI app; a server's settings, a socket
@@ -118,23 +114,3 @@ def has_screen(platform: str, environment: Mapping[str, str]) -> bool:
     (False, True, True)
     """
     return not platform.startswith("linux") or bool(environment.get("DISPLAY") or environment.get("WAYLAND_DISPLAY"))
-
-
-def local_zone(environment: Mapping[str, str], link: str = "/etc/localtime") -> str:
-    """Return the IANA name of this computer's time zone; UTC where nothing names it.
-
-    >>> local_zone({"TZ": "Europe/Madrid"}), local_zone({"TZ": "nowhere"}, link="/nowhere")
-    ('Europe/Madrid', 'UTC')
-    """
-    named = environment.get("TZ", "").lstrip(":")
-    linked = os.path.realpath(link)
-    found = [named, linked.partition(ZONES)[2]]
-    return next((name for name in found if name and _is_zone(name)), "UTC")
-
-
-def _is_zone(name: str) -> bool:
-    try:
-        ZoneInfo(name)
-    except (ZoneInfoNotFoundError, OSError, ValueError):
-        return False
-    return True
