@@ -53,7 +53,9 @@ def test_a_refusal_ends_with_2_and_says_what_would_do(terminal: Terminal, record
     """Exit codes of the commands; stdout stays empty."""
     record.with_name("taken.db").write_bytes(b"")
     for words, said in (
-        (("backup", "taken.db"), "overwrites nothing"),
+        (("backup", "taken.db"), "nothing is overwritten"),
+        (("doctor", "--bundle", "record.db"), "nothing is overwritten"),
+        (("doctor", "--bundle", "no/such/folder"), "cannot be written"),
         (("restore", "gone.db"), "There is no file"),
         (("restore", "taken.db"), "nothing was ever kept"),
         (("doctor", "--data", "none.db"), "no record at"),

@@ -159,9 +159,12 @@ def _write(file: Path, bundle: dict[str, Any]) -> None:
     Raises
     ------
     StoreError
-        The system refuses.
+        A file of that name is there already, or the system refuses.
     """
     try:
-        file.write_text(json.dumps(bundle, indent=2) + "\n", encoding="utf-8")
+        with file.open("x", encoding="utf-8") as stream:
+            stream.write(json.dumps(bundle, indent=2) + "\n")
+    except FileExistsError as error:
+        raise StoreError(message("copy-there", file=str(file))) from error
     except OSError as error:
         raise StoreError(message("copy-not-written", file=str(file), got=str(error.strerror))) from error

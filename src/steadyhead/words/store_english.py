@@ -24,7 +24,7 @@ ENGLISH: dict[str, str] = {
     "postgresql-not-installed": "For a record on a PostgreSQL server install steadyhead[company]: {got}.",
     "no-server": "The database server does not answer at {address}: {got}",
     # copies
-    "copy-there": "{file} is there already, and a backup overwrites nothing. Name another file.",
+    "copy-there": "{file} is there already, and nothing is overwritten. Name another file.",
     "copy-missing": "There is no file {file}.",
     "copy-not-written": "{file} cannot be written: {got}.",
     "copy-damaged": "{file} is no sound copy: {got}. The record is as it was.",
