@@ -7,11 +7,12 @@ import pytest
 from steadyhead.diagnosis.cautions import cautions, drive_state
 from steadyhead.diagnosis.checks import candidates
 from steadyhead.diagnosis.observing import Question, observations
-from tests.diagnosis.visits import HOUSE, VAN, answer, gauge, needed, reading, signal, system
+from tests.diagnosis.visits import BOOSTER, HOUSE, VAN, answer, gauge, needed, reading, signal, system
 
 WATCHED = Question("inspection", item="min-max")
 SOMETIMES = '[complaint]\nwhen = "sometimes"\n'
-SEEN = gauge("48 psi") + reading("displayed-pressure", "48.0 psi") + signal("2.42 V")
+#: 48 psi of 100 are 4 + 16 x 0.48 = 11.68 mA.
+SEEN = gauge("48 psi") + reading("displayed-pressure", "48.0 psi") + reading("displayed-signal", "11.68 mA")
 
 
 @pytest.mark.parametrize(
@@ -49,7 +50,7 @@ def test_ends_next_to_each_other_are_a_figure_that_stood_still() -> None:
 
 def test_a_swing_in_ten_minutes_speaks_for_what_comes_and_goes_and_a_still_one_against_it() -> None:
     """Common practice: a joint that opens now and then is caught by MIN/MAX, and a healthy loop never swings."""
-    text = HOUSE + VAN + SOMETIMES + SEEN
+    text = BOOSTER + VAN + SOMETIMES + SEEN
     before, found, gone = (
         needed(answer(text + more), "repair-cable")
         for more in ("", reading("inspection", "wrong", item="min-max"), reading("inspection", "right", item="min-max"))

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.diagnosis.visits import OPENING
+from tests.diagnosis.visits import text_of
 from tests.support import ROOT
 
 pytestmark = pytest.mark.laptop
@@ -29,5 +29,5 @@ def told(file: Path, seed: str) -> str:
 def test_another_process_with_another_hash_seed_gives_the_same_answer(tmp_path: Path) -> None:
     """The contract: the same answer every time."""
     file = tmp_path / "visit.toml"
-    file.write_text(OPENING, encoding="utf-8")
+    file.write_text(text_of("loop-too-low"), encoding="utf-8")
     assert told(file, "1") == told(file, "4242")

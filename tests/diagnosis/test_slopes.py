@@ -38,7 +38,7 @@ KINDS = {
 }  # fmt: skip
 #: Cells of each kind with one fault and with two, and the step of the difference quotient in standard deviations of a
 #: latent.
-CELLS, PAIRS, STEP = 30, 6, 1e-4
+CELLS, PAIRS, STEP = 20, 4, 1e-4
 #: A slope may be off by an eighth, since a cell is looked at again where it leads; and by 0.15 % of the scale: 7 mV of
 #: 5 V, a quarter of the 30 mV that a middling meter leaves open there (0.7 % + 2 counts, taken for 1.8 deviations).
 RELATIVE, OF_SCALE = 0.125, 1.5e-3
