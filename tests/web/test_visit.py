@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from steadyhead.service.record.given import Given
@@ -131,6 +133,34 @@ def test_a_reading_is_corrected_with_its_history_and_can_be_taken_out(given: Giv
     out = browser.get(f"/visits/{visit}/readings/{row}").page.forms[1]
     browser.post(out.action, out.filled(out="yes"))
     assert visit_page(given, visit).visit.readings == ()
+
+
+def test_two_devices_that_disagree_are_shown_and_settled_by_a_tap(given: Given, browser: Browser) -> None:
+    """Two corrections of one fact, each made without knowing of the other: neither counts until somebody says which."""
+    visit = read(browser, three_taps(browser), "48").address.split("/")[2]
+    with given.writing() as work:
+        (first,) = work.facts(visit=visit, kind="reading")
+        for value in ("46 psi", "47 psi"):
+            body = {**first.body, "value": value}
+            work.add([replace(first, id=given.ids.new(), about=first.id, body=body, supersedes=(first.id,))])
+        work.commit()
+    page = browser.get(f"/visits/{visit}").page
+    assert "Two devices disagree: 46 psi, 47 psi" in page.said
+    assert visit_page(given, visit).visit.readings == ()
+    form = browser.get(f"/visits/{visit}/readings/{first.id}").page.forms[0]
+    browser.post(form.action, form.filled(head="47 psi"))
+    (row,) = visit_page(given, visit).rows
+    assert (row.body["value"], row.conflict) == ("47 psi", False)
+
+
+def test_a_reading_that_was_taken_out_can_still_be_looked_up(given: Given, browser: Browser) -> None:
+    """Nothing is lost: it stands beside the readings, and its page has its history."""
+    visit = read(browser, three_taps(browser), "48").address.split("/")[2]
+    row = visit_page(given, visit).rows[0].id
+    form = browser.get(f"/visits/{visit}/readings/{row}").page.forms[1]
+    browser.post(form.action, form.filled(out="yes"))
+    assert "taken out" in browser.get(f"/visits/{visit}").page.said
+    assert "48 psi" in browser.get(f"/visits/{visit}/readings/{row}").page.said
 
 
 def test_a_check_that_cannot_be_done_here_is_not_asked_again(browser: Browser) -> None:

@@ -89,6 +89,7 @@ ENGLISH: dict[str, str] = {
     "web-key-back": "Rub out",
     "web-keep": "Keep this reading",
     "web-cannot": "Can't do it here",
+    "web-prove-it": "Take the reading that would prove it",
     "web-doubt-meant": "No, {meant}",
     "web-doubt-typed": "Yes, {typed}",
     "web-did-you-mean": "{typed} fits nothing that is still likely. Did you mean {meant}?",
@@ -120,6 +121,8 @@ ENGLISH: dict[str, str] = {
     "web-correct": "Keep the correction",
     "web-take-out": "Take this reading out",
     "web-history": "What it said before",
+    "web-disagree": "Two devices disagree: {list}. Say which is right; until then it does not count.",
+    "web-set-aside": "cannot be used as it stands",
     "web-taken-out": "taken out",
     # system
     "web-unknown-is-normal": "Unknown is normal: leave empty what nobody has looked at.",

@@ -19,7 +19,8 @@ from steadyhead.visit.record import Reading
 from steadyhead.web.forms import Form, read_form
 from steadyhead.web.pages.shared import Shop, go_to, local_time, says
 from steadyhead.web.views.checks import entry_view
-from steadyhead.web.views.known import value_text
+from steadyhead.web.views.known import row_text, value_text
+from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
 
@@ -39,7 +40,7 @@ async def correct(shop: Shop, request: Request) -> Response:
         correct_reading(shop.given, seen.id, row.id, None, token=form.fact())
         return go_to(f"/visits/{seen.id}")
     try:
-        changes = {"value": _value(form, found, seen)}
+        changes = {"value": _value(form, row, found, seen)}
         correct_reading(shop.given, seen.id, row.id, changes, token=form.fact())
     except InputError as error:
         speaker = shop.speaker_for(seen)
@@ -48,14 +49,24 @@ async def correct(shop: Shop, request: Request) -> Response:
     return go_to(f"/visits/{seen.id}")
 
 
-def _value(form: Form, found: Reading | None, seen: VisitSeen) -> str:
-    """Return the value that the form says.
+def _why_none(row: RowSeen, speaker: Speaker) -> str:
+    """Return why a reading does not count."""
+    if row.conflict:
+        return " / ".join(head.value for head in row.heads)
+    return speaker.tell("web-taken-out") if row.withdrawn else speaker.tell("web-set-aside")
+
+
+def _value(form: Form, row: RowSeen, found: Reading | None, seen: VisitSeen) -> str:
+    """Return the value that the form says; of two that disagree, the one that was chosen.
 
     Raises
     ------
     InputError
         It says none.
     """
+    chosen = form.text("head")
+    if chosen and chosen in {head.value for head in row.heads}:
+        return chosen
     text = form.text("key") or form.text("said")
     if not text or found is None:
         raise InputError(message("guide-nothing-typed"))
@@ -88,11 +99,12 @@ def _values(shop: Shop, seen: VisitSeen, row: RowSeen, found: Reading | None) ->
         for each in row.history
     ]
     if found is None:
-        name = speaker.name("measure", str(row.body.get("measure")))
-        gone = {"what": sentence(name), "hook_up": "", "value": speaker.tell("web-taken-out"), "entry": None}
+        what = {"what": row_text(row, speaker), "hook_up": "", "value": _why_none(row, speaker), "entry": None}
+        gone: dict[str, Any] = {**what, "heads": [head.value for head in row.heads]}
         return {"seen": seen, "title": shop.name_of(seen), "row": row, "history": history, **gone}
     question = question_of(found)
     return {
+        "heads": (),
         "seen": seen,
         "title": shop.name_of(seen),
         "row": row,

@@ -12,6 +12,7 @@ from steadyhead.service.check_words import question_text
 from steadyhead.service.guide.keeping import figure_of
 from steadyhead.service.record.views import RowSeen, VisitSeen
 from steadyhead.service.repair_cautions import repair_cautions
+from steadyhead.visit.measures import MEASURE
 from steadyhead.visit.record import Reading, Visit, Word
 from steadyhead.web.views.asking import Thought
 from steadyhead.web.views.bands import BandView, band_view
@@ -42,11 +43,21 @@ class ReadingView:
     number: int
     what: str
     hook_up: str
+    notes: Sequence[str]
     value: str
     band: BandView | None
     odd: str
-    corrected: bool
     counted: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BesideView:
+    """A reading that is no evidence, and why; `odd` where somebody must settle it."""
+
+    id: str
+    what: str
+    why: str
+    odd: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,17 +115,42 @@ def _reading(
 ) -> ReadingView:
     bands, odd, mended, visit = around
     number = reading.number
+    hook_up = "" if reading.arrangement == "connected" else speaker.name("arrangement", reading.arrangement)
+    notes = (
+        hook_up,
+        speaker.tell("web-corrected") if row and row.history else "",
+        "" if number > mended else speaker.tell("web-before-repair"),
+    )
     return ReadingView(
         id=row.id if row else "",
         number=number,
         what=sentence(question_text(question_of(reading), speaker)),
-        hook_up="" if reading.arrangement == "connected" else speaker.name("arrangement", reading.arrangement),
+        hook_up=hook_up,
+        notes=[note for note in notes if note],
         value=value_text(reading, speaker),
         band=band_view(bands.get(number), reading.value, visit.pressure_unit, speaker),
         odd=odd.get(number, ""),
-        corrected=bool(row and row.history),
         counted=number > mended,
     )
+
+
+def beside(seen: VisitSeen, speaker: Speaker) -> list[BesideView]:
+    """Return the readings that are no evidence: two devices disagree on it, it was taken out, or cannot be used."""
+    return [_beside(row, speaker) for row in seen.rows if row.number is None]
+
+
+def _beside(row: RowSeen, speaker: Speaker) -> BesideView:
+    if row.conflict:
+        why = speaker.tell("web-disagree", list=tuple(head.value for head in row.heads))
+    else:
+        why = speaker.tell("web-taken-out") if row.withdrawn else speaker.tell("web-set-aside")
+    return BesideView(id=row.id, what=row_text(row, speaker), why=why, odd=not row.withdrawn)
+
+
+def row_text(row: RowSeen, speaker: Speaker) -> str:
+    """Return what a row reads, as far as this version knows its words."""
+    measure = str(row.body.get("measure"))
+    return sentence(speaker.name("measure", measure) if measure in MEASURE else measure)
 
 
 def value_text(reading: Reading, speaker: Speaker) -> str:

@@ -10,12 +10,17 @@ from markupsafe import Markup
 from steadyhead.diagnosis.answer import Suspect
 from steadyhead.diagnosis.observing import Question
 from steadyhead.service.diagnosis import speaker_of
+from steadyhead.service.guide.thinking import would_prove
 from steadyhead.service.record.views import VisitSeen
+from steadyhead.web.questions import key_of
 from steadyhead.web.views import known
 from steadyhead.web.views.asking import Thought, take_of
 from steadyhead.web.views.checks import CheckView, OtherCheck, check_view, others
 from steadyhead.web.views.loop_drawn import drawn_loop, links_to_read
 from steadyhead.words import Speaker
+
+#: What the guide says to somebody who types; here there are buttons.
+TYPED = frozenset(("guide-asks-close", "guide-prove-it", "guide-all-skipped", "guide-closed"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +34,8 @@ class VisitView:
     suspects: Sequence[known.SuspectView]
     rest: str
     readings: Sequence[known.ReadingView]
+    beside: Sequence[known.BesideView]
+    proves: str
     verdict: known.VerdictView | None
     said: Sequence[str]
     close: str
@@ -57,8 +64,10 @@ def visit_view(seen: VisitSeen, found: Thought, picked: Question | None, region:
         suspects=shown,
         rest=rest,
         readings=known.readings(seen, found, speaker),
+        beside=known.beside(seen, speaker),
+        proves=key_of(proof) if (proof := would_prove(found.guide)) else "",
         verdict=known.verdict(seen.visit, answer, speaker) if answer else None,
-        said=[speaker.say(said) for said in found.said],
+        said=[speaker.say(said) for said in found.said if said.id not in TYPED],
         close=found.close,
         close_name=speaker.name("fault", found.close) if found.close else "",
         remedies=_remedies(found, speaker),
