@@ -52,6 +52,25 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
 Opener = Callable[..., "Page"]
 
 
+@pytest.fixture(scope="module")
+def reasons(chromium: Browser, served: Served) -> str:
+    """Return the address of a page that tells why, in a visit of one reading: of more it takes the engine longer."""
+    from playwright.sync_api import expect  # noqa: PLC0415 - as above
+
+    from tests.browser.taps import field, keep, three_taps, values  # noqa: PLC0415 - as above
+
+    context = chromium.new_context(base_url=served.address)
+    context.set_default_timeout(2 * PATIENCE)
+    page = context.new_page()
+    three_taps(page)
+    field(page).fill("48")
+    keep(page)
+    expect(values(page)).to_have_text(["48 psi"])
+    address = str(page.locator(".suspects a").first.get_attribute("href"))
+    context.close()
+    return address
+
+
 @pytest.fixture
 def opened(chromium: Browser, served: Served) -> Iterator[Opener]:
     """Return what opens a page of its own: a phone, unless another width is asked for; nothing may be complained of."""
@@ -64,6 +83,7 @@ def opened(chromium: Browser, served: Served) -> Iterator[Opener]:
             has_touch=wide < 600, is_mobile=wide < 600, color_scheme="dark" if theme == "dark" else "light",
         )  # fmt: skip
         contexts.append(context)
+        context.set_default_timeout(2 * PATIENCE)
         page: Page = context.new_page()
         page.on("pageerror", lambda error: complaints.append(str(error)))
         page.on("console", lambda said: complaints.append(said.text) if "Content Security" in said.text else None)

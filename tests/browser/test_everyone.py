@@ -44,19 +44,20 @@ def visit_address(page: Page) -> str:
     return page.url
 
 
-def every_page(page: Page) -> list[str]:
+def every_page(page: Page, reasons: str) -> list[str]:
     """Return the addresses of every page."""
     visit = visit_address(page)
-    links = [page.locator(".suspects a").first, page.locator(".readings th a").first, page.locator(".ways a").first]
-    return ["/", *(visit + after for after in AFTER), *(str(link.get_attribute("href")) for link in links)]
+    links = [page.locator(".readings th a").first, page.locator(".ways a").first]
+    beside = [str(link.get_attribute("href")) for link in links]
+    return ["/", reasons, *(visit + after for after in AFTER), *beside]
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
-def test_axe_finds_nothing_on_any_page(opened: Opener, axe: str, theme: str) -> None:
+def test_axe_finds_nothing_on_any_page(opened: Opener, axe: str, reasons: str, theme: str) -> None:
     """axe-core, every rule of WCAG 2.2 AA and its best practices; contrast is computed as the browser paints it."""
     page = opened(theme=theme)
     found: dict[str, Any] = {}
-    for address in every_page(page):
+    for address in every_page(page, reasons):
         page.goto(address)
         page.evaluate(axe)
         broken = page.evaluate(BROKEN)
@@ -65,11 +66,11 @@ def test_axe_finds_nothing_on_any_page(opened: Opener, axe: str, theme: str) -> 
     assert found == {}
 
 
-def test_every_target_is_48_pixels_and_no_page_is_wider_than_the_phone(opened: Opener) -> None:
+def test_every_target_is_48_pixels_and_no_page_is_wider_than_the_phone(opened: Opener, reasons: str) -> None:
     """Measured as the browser lays it out, 360 pixels wide."""
     page = opened()
     found = {}
-    for address in every_page(page):
+    for address in every_page(page, reasons):
         page.goto(address)
         small = page.evaluate(SMALL, TOUCH)
         wide = page.evaluate("document.documentElement.scrollWidth")

@@ -31,6 +31,7 @@ ENGLISH: dict[str, str] = {
     "web-skip": "To the content",
     "web-skip-to-check": "To the next check",
     "web-lost": "The app does not answer. What you typed stays here: start the app again, then send it once more.",
+    "web-busy": "Working it out",
     "web-back": "Back",
     "web-pages": "More of this visit",
     "web-not-kept": "Not kept.",
