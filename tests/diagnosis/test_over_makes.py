@@ -14,7 +14,7 @@ from steadyhead.diagnosis.makes import COMMON
 from steadyhead.diagnosis.observing import CONTINUOUS, observations
 from steadyhead.diagnosis.over_makes import FEW, fitted
 from steadyhead.diagnosis.rough import first_pass, promising
-from tests.diagnosis.visits import FULL_VAN, HOUSE, gauge, known, reading, signal, supply, system
+from tests.diagnosis.visits import FULL_VAN, HOUSE, gauge, reading, signal, supply, system
 
 #: The display reads 12 psi too high: what of the sensor, the water or the setting does that is told by nothing here.
 HIGH = HOUSE + FULL_VAN + gauge("48 psi") + reading("displayed-pressure", "60 psi") + signal("2.90 V")
@@ -40,10 +40,7 @@ def ohms(value: str, black: str) -> str:
     "tells_the_make",
     [
         ohms("0.6 ohm", "wire.signal"),
-        pytest.param(
-            ohms("2.4 ohm", "wire.signal") + ohms("2.4 ohm", "wire.common"),
-            marks=known("what joints add has a corner at nothing: a fit that stops beyond it is weighed by 1.5 less"),
-        ),
+        ohms("2.4 ohm", "wire.signal") + ohms("2.4 ohm", "wire.common"),
         supply("4.98 V", "all-lifted"),
     ],
     ids=["clean joints", "poor joints", "an idle supply"],

@@ -30,6 +30,8 @@ from steadyhead.diagnosis.observing import Observation
 
 #: Chance that a reading is a slip.
 SLIP = 0.008
+#: Up to here a search counts a miss by its square [deviations].
+NEAR = 3.0
 LATENTS = len(Latents._fields)
 
 _LOG_2PI = log(2.0 * pi)
@@ -55,8 +57,8 @@ class Evidence:
     """What the readings say of a cell.
 
     `along` is the logarithm of their probability along the lines, `here` the same by the curvature at the very point
-    that was looked at, which no far line can flatter. `posterior` is the point that the readings taken for true ask
-    for, `asked` the one that all of them ask for.
+    that was looked at, which no far line can flatter; there no figure costs more than a slip. `posterior` is the point
+    that the readings taken for true ask for, `asked` the one that all of them ask for.
     """
 
     along: float
@@ -82,15 +84,34 @@ def evidence(lines: Sequence[Line], at: Latents) -> Evidence:
     kept.set_slips_aside()
     fixed = kept.fixed + sum(log(line.chance) for line in figures)
     fixed += sum(line.word for line in lines if line.word is not None)
-    along = here = fixed
-    for line in lines:
-        if line.word is None and line.observation.side:
-            left, wide = kept.foretold(line)
-            along += _past(line, _centred(line, at) - left, wide)
-            here += _past(line, line.residual, wide)
-    bare = _dot(at, at) + sum(figures[k].residual ** 2 / figures[k].variance for k in kept.numbers)
+    along = fixed
+    beyond = [line for line in lines if line.word is None and line.observation.side]
+    for line in beyond:
+        left, wide = kept.foretold(line)
+        along += _past(line, _centred(line, at) - left, wide)
+    along -= 0.5 * kept.cost
+    here = fixed - 0.5 * _dot(at, at) - 0.5 * sum(_square(figures[k]) for k in kept.numbers)
+    here += sum(_past(line, line.residual, line.variance) for line in beyond)
     misfits = [(figures[k].observation.number, off) for k, off in sorted(kept.misfits.items())]
-    return Evidence(along - 0.5 * kept.cost, here - 0.5 * bare, kept.asked(), asked, tuple(misfits))
+    return Evidence(along, here, kept.asked(), asked, tuple(misfits))
+
+
+def missed(lines: Sequence[Line], at: Latents) -> float:
+    """Return how far a point of the latents misses the readings, as a search that comes from afar should see it.
+
+    Squares near by, straight beyond `NEAR` deviations: one absurd figure outweighs no others, and being less wrong
+    always counts. References: Huber, Annals of Mathematical Statistics 35 (1964) 73; from memory.
+    """
+    total = 0.5 * _dot(at, at)
+    for line in lines:
+        if line.word is not None:
+            total -= line.word
+        elif line.observation.side:
+            total -= _past(line, line.residual, line.variance)
+        else:
+            off = abs(line.residual) / sqrt(line.variance)
+            total += 0.5 * off * off if off < NEAR else NEAR * (off - 0.5 * NEAR)
+    return total
 
 
 class _Kept:
@@ -155,6 +176,12 @@ class _Kept:
         told = sum(a * _dot(row, shared) for a, row in zip(shared, self._inverse, strict=True))
         wide = line.variance + max(_dot(line.slopes, line.slopes) - told, 0.0)
         return _dot(shared, self.pulled), wide
+
+
+def _square(line: Line) -> float:
+    """Return a residual's square in variances, up to where a slip would cost less."""
+    slip = log((1.0 - SLIP) * 1.6 * line.span / SLIP) - 0.5 * (_LOG_2PI + log(line.variance))
+    return min(line.residual**2 / line.variance, max(2.0 * slip, 0.0))
 
 
 def _covariance(figures: Sequence[Line]) -> list[list[float]]:

@@ -13,31 +13,32 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import log
 
-from steadyhead.diagnosis.evidence import Evidence, evidence
-from steadyhead.diagnosis.lines import Group, lines
+from steadyhead.diagnosis.evidence import evidence, missed
+from steadyhead.diagnosis.lines import Group, Kept, bare, lines
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.rough import Start
+from steadyhead.diagnosis.slopes import at_ease
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 
 #: How often a cell is looked at.
 LOOKS = 6
 #: Makes that are tried where the first of a suspect came to nothing.
-OTHER_STARTS = 4
-#: One that promises this much more than was found is stuck; sizes that are then looked at, in deviations.
-STUCK, SCANNED = 1.5, (-1.8, -1.2, -0.7, -0.2, 0.3, 0.8, 1.4)
-#: One that promises to come this near to the best is looked at as often again.
-PROMISING = 3.0
+OTHER_STARTS = 2
+#: A misfit that a better start may take away, in deviations, and the most that one reading's is counted for.
+CONTRADICTED, MOST_OF_ONE = 2.5, 12.0
+#: One that promises this much more than was found is stuck.
+STUCK = 1.5
 #: How often it is looked at even where its first lines promise little, and how much less they may promise where parts
 #: are at their limits and where none is, so that lines are nearly true from afar.
 LOOKS_AT_LEAST = 3
-DOUBTFUL = {False: 12.0, True: 3.0}
+DOUBTFUL = {False: 6.0, True: 3.0}
 #: Suspects worse than the best by this much, in logarithms, are fitted no further.
 LOST = 9.0
 #: Furthest point of the latents that a cell is looked at, in standard deviations.
 FURTHEST = 3.0
-#: Where a step has made it worse, this part of it is taken.
-SHORTER = 0.35
+#: Parts of a step that are tried.
+PARTS = (1.0, 0.4, 0.15)
 #: A step that promises less than this, in logarithms, is not taken.
 WORTH_A_STEP = 0.05
 
@@ -46,8 +47,8 @@ class Fit:
     """One cell against all readings: `best` is its logarithm at `here`, the best point that was looked at."""
 
     __slots__ = (
-        "_along", "_doubted", "_groups", "_looks", "_start", "_steps", "_system", "best", "cell", "here", "misfits",
-        "prior", "stands_for",
+        "_along", "_at", "_doubted", "_groups", "_looks", "_missed", "_start", "_system", "_targets", "best", "cell",
+        "easy", "here", "misfits", "prior", "stands_for",
     )  # fmt: skip
 
     def __init__(self, system: System, start: Start, groups: Sequence[Group]) -> None:
@@ -57,8 +58,10 @@ class Fit:
         #: How many makes it stands for.
         self.stands_for = 1.0
         self.here = self._start = start.at
-        self._steps: list[tuple[Latents, float]] = []
-        self._doubted = False
+        self._at, self._missed, self._doubted = start.at, float("inf"), False
+        self._targets: tuple[Latents, ...] = ()
+        #: Whether no part is at a limit where it was looked at last, so that lines are nearly true from afar.
+        self.easy = start.easy
         self.misfits: tuple[tuple[int, float], ...] = ()
 
     @property
@@ -72,52 +75,64 @@ class Fit:
         return max(self._along, self.best)
 
     def settle(self, looks: int, least: float, worth: float = WORTH_A_STEP) -> None:
-        """Look on while steps are left, it may come to `least`, and a step promises to be `worth` it."""
+        """Look on while it may come to `least`, a step promises to be `worth` it, and some part of it is."""
         for _ in range(looks):
-            if not self._steps or self.hope < least or (self._along <= self.best + worth and not self._doubted):
+            if self.hope < least or (self._along <= self.best + worth and not self._doubted):
                 return
-            self.look_again()
+            begun = self._further()
+            if begun is None or not self.look(*begun):
+                return
+
+    def _further(self) -> tuple[Latents, Kept] | None:
+        """Return a better point on the way to those that the readings ask for, with its looks, or None."""
+        for part in PARTS:
+            for target in self._targets:
+                held = [min(max(z, -FURTHEST), FURTHEST) for z in target]
+                at = Latents(*[h + part * (z - h) for h, z in zip(self._at, held, strict=True)])
+                misses, looks = self.misses(at)
+                if misses < self._missed:
+                    return at, looks
+        return None
 
     @property
-    def stuck(self) -> bool:
-        """Whether its lines promise what no look has found."""
-        return self.best < self._along - STUCK
+    def contradicted(self) -> bool:
+        """Whether its lines promise what no look has found, or a reading contradicts it where parts are at limits."""
+        off = not self.easy and any(misfit > CONTRADICTED for _, misfit in self.misfits)
+        return off or self.best < self._along - STUCK
 
-    def scan(self) -> None:
-        """Look at other sizes of the fault, all else as it is: past a corner no line tells of what lies behind it."""
-        for name in self.cell.sizes[:1]:
-            begun = self.here
-            for z in SCANNED:
-                self.look(begun._replace(**{name: z}))
+    @property
+    def within_reach(self) -> float:
+        """What it would come to if no reading contradicted it, for the worst of them."""
+        off = [min(0.5 * misfit * misfit, MOST_OF_ONE) for _, misfit in self.misfits if misfit > CONTRADICTED]
+        return max(self.best, self._along) + sum(off)
 
-    def look_again(self) -> None:
-        """Look at the next of the points that the readings ask for."""
-        target, part = self._steps.pop(0)
-        held = [min(max(z, -FURTHEST), FURTHEST) for z in target]
-        self.look(Latents(*[h + part * (z - h) for h, z in zip(self.here, held, strict=True)]), part)
+    def misses(self, at: Latents) -> tuple[float, Kept]:
+        """Return how far a point of the latents misses the readings, no line drawn, and the looks at it."""
+        looks: Kept = {}
+        try:
+            found = [line for group in self._groups for line in bare(self._system, self.cell, at, group, looks)]
+        except CircuitError:
+            return float("inf"), {}
+        return missed(found, at), looks
 
-    def look(self, at: Latents, part: float = 1.0) -> None:
-        """Predict all readings by straight lines about a point of the latents, and weigh them.
+    def look(self, at: Latents, looks: Kept | None = None) -> bool:
+        """Predict all readings by straight lines about a point of the latents, and weigh them; tell whether that went.
 
-        `part` is how much of the step that was asked for has led there.
+        `looks` are those already taken at this point.
         """
-        looks, self._looks = self._looks if at == self._start else {}, {}
+        looks = looks or dict(self._looks if at == self._start else {})
         try:
             found = [line for group in self._groups for line in lines(self._system, self.cell, at, group, looks)]
         except CircuitError:
-            return
+            return False
         weighed = evidence(found, at)
-        if self.prior + weighed.here > self.best:
-            self.best, self._along = self.prior + weighed.here, self.prior + weighed.along
-            self.misfits, self.here = weighed.misfits, at
-            self._plan(weighed, min(1.0, 2.0 * part))
-
-    def _plan(self, weighed: Evidence, part: float) -> None:
-        """Note the points to look at next: what looks like a slip from afar may be none where all readings ask for."""
-        self._steps = [(weighed.posterior, part * shorter) for shorter in (1.0, SHORTER, SHORTER**2)]
+        self.easy = all(base.operation is None or at_ease(base) for base, _ in looks.values())
+        self._at, self._missed, self._along = at, missed(found, at), self.prior + weighed.along
         self._doubted = weighed.asked != weighed.posterior
-        if self._doubted:
-            self._steps = [(weighed.asked, part), (weighed.asked, SHORTER * part), *self._steps]
+        self._targets = (weighed.asked, weighed.posterior) if self._doubted else (weighed.posterior,)
+        if self.prior + weighed.here > self.best:
+            self.best, self.misfits, self.here = self.prior + weighed.here, weighed.misfits, at
+        return True
 
 
 def leaders(system: System, suspects: Sequence[Sequence[Start]], groups: Sequence[Group]) -> list[Fit]:
@@ -147,7 +162,4 @@ def _leader(system: System, start: Start, groups: Sequence[Group], first: Fit | 
         leader.look(start.at)
         leader.settle(LOOKS_AT_LEAST, best - LOST - DOUBTFUL[start.easy])
     leader.settle(LOOKS, best - LOST, WORTH_A_STEP if first is None else 0.3)
-    if leader.hope > best - PROMISING and leader.stuck:
-        leader.scan()
-        leader.settle(LOOKS, best - PROMISING, 1.0)
     return leader

@@ -33,6 +33,8 @@ UNHEARD = 0.004
 JUMPS, CONTACT_JUMPS = 0.03, 0.12
 #: How far a silicon junction's volts are from the model's, by temperature and current [V].
 JUNCTION_V = 0.06
+#: Part of the difference between a meter of 10 Mohm and one of 1 Mohm that is taken for doubt.
+LOADING = 0.5
 #: Spread of interference's size about the cell's own, as a logarithm.
 JUMP_SPREAD = 0.7
 
@@ -50,7 +52,7 @@ class Group:
         return tuple(o.question for o in self.observations)
 
 
-#: A look of the first pass and what the fault's size moves, kept for the second.
+#: Looks at one point of the latents and what the fault's size moves there, kept for whoever looks there again.
 Kept = dict[Stance, tuple[Look, Mapping[str, list[float]]]]
 
 
@@ -63,9 +65,26 @@ def lines(system: System, cell: Cell, at: Latents, group: Group, kept: Kept) -> 
     return [line for here, gone in zip(found, away, strict=True) for line in either(here, gone)]
 
 
+def bare(system: System, cell: Cell, at: Latents, group: Group, kept: Kept) -> list[Line]:
+    """Return the same without slopes: what a cell predicts at this very point; its look is `kept` for the slopes."""
+    found = _bare_state(system, cell, at, group, kept)
+    if not cell.comes_and_goes:
+        return found
+    away = _bare_state(system, cell.away(), at, group, {})
+    return [line for here, gone in zip(found, away, strict=True) for line in either(here, gone)]
+
+
+def _bare_state(system: System, cell: Cell, at: Latents, group: Group, kept: Kept) -> list[Line]:
+    base = Spot(system, cell, at, group.stance, group.questions).look()
+    kept[group.stance] = base, NOTHING_KNOWN
+    return [_line(system, cell, o, k, (base, [])) for k, o in enumerate(group.observations)]
+
+
 def _of_one_state(system: System, cell: Cell, at: Latents, group: Group, kept: Kept) -> list[Line]:
     spot = Spot(system, cell, at, group.stance, group.questions)
-    base, by_size = kept[group.stance] if group.stance in kept else (spot.look(), NOTHING_KNOWN)
+    if group.stance not in kept:
+        kept[group.stance] = spot.look(), NOTHING_KNOWN
+    base, by_size = kept[group.stance]
     moved = spot.moved(base, by_size)
     return [_line(system, cell, o, k, (base, moved)) for k, o in enumerate(group.observations)]
 
@@ -78,7 +97,7 @@ def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, 
     value = compared(measure, base.values[k])
     slopes = tuple([(compared(measure, m[k]) - value) / STEP if m is not None else 0.0 for m in moved])
     wide, whole = span(system, measure), scale(system, measure)
-    own = o.sd**2 + (_junction(system, measure) if base.junctions else 0.0) ** 2
+    own = o.sd**2 + (_junction(system, measure) if base.junctions else 0.0) ** 2 + _loaded(base, k) ** 2
     if base.jump == 0.0 or not shakes(o.question):
         return Line(o, o.value - value, own, slopes, whole, chance=_jumping(cell, o, wide))
     variance = own + (0.3 * base.jump * wide) ** 2
@@ -90,6 +109,14 @@ def _junction(system: System, measure: str) -> float:
     if system.unit == "A" or measure in {"ohms", "megohms", "milliamps", "volts-ac"}:
         return 0.0
     return JUNCTION_V * (span(system, measure) / (system.high - system.low) if measure == "displayed-pressure" else 1.0)
+
+
+def _loaded(base: Look, k: int) -> float:
+    """Return how far volts may be off since few meters load a circuit ten times as much as the others."""
+    if not base.loading or base.loading[k] > 0.999:
+        return 0.0
+    siemens = 1.0 / base.loading[k] - 1.0
+    return LOADING * abs(base.values[k]) * (1.0 - (1.0 + siemens) / (1.0 + 10.0 * siemens))
 
 
 def _jumping(cell: Cell, o: Observation, wide: float) -> float:

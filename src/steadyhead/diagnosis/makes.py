@@ -25,7 +25,7 @@ from steadyhead.loop.parts import Screen, Wire
 DIMENSIONS = 20
 #: Middle resistance of a voltage input's pull-up: of those that are meant to show an open wire, and of the others,
 #: which do nothing [ohm]; part of the inputs that have the first kind.
-PULL_OHM, PULLED = (150e3, 15e6), 0.13
+PULL_OHM, PULLED = (150e3, 60e6), 0.13
 #: Supplies below this are those of 5-volt sensors [V].
 LOW_VOLTS = 8.0
 #: Least current that a healthy supply gives: enough for its sensor [A].
@@ -36,22 +36,28 @@ FOLDED = 1.0
 FOLDS = 0.35
 #: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, its
 #: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
-SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW = 0.45, 0.55, 0.4, 0.25, 0.6
+SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW = 0.45, 0.55, 0.5, 0.45, 0.6
 PULL = 1.2
-#: The same of where a starved output stands [parts of its supply].
-STARVED = 0.12
+#: The same of where a starved output stands [parts of its supply], and part of them that stand at their common.
+STARVED, AT_COMMON = 0.5, 0.75
+#: How much one deviation moves the volts at which a voltage output wakes and works, as the logarithm of a factor; part
+#: of its supply that every such output works with.
+WAKES, WORKS = 0.2, 0.88
 #: What a reversed two-wire sensor's protection lets through, from a bare diode to one behind resistors: middle, and how
 #: much one deviation moves it, as the logarithm of a factor [ohm].
 REVERSE_OHM, REVERSE = 130.0, 1.4
-#: How much one deviation moves an output's resistance, as the logarithm of a factor.
+#: How much one deviation moves an output's resistance, as the logarithm of a factor; and what the output hangs on
+#: inside the sensor, which shows where nothing drives it: its middle [ohm], and how much one deviation moves that.
 OUTPUT = 0.5
-#: What one deviation adds to each wire in joints and protectors; it grows with its square [ohm].
-SERIES_OHM = 5.0
+PULL_DOWN_OHM, PULL_DOWN = 1e6, 1.2
+#: What joints and protectors add to each wire: middle [ohm], and how much one deviation moves it, as the logarithm of a
+#: factor.
+SERIES_OHM, SERIES = 0.5, 1.5
 #: How much one deviation moves the least volts of a current sensor, as the logarithm of a factor.
 LEAST = 0.12
 #: Standard deviation of a wet joint's own volts: tens to hundreds of millivolts of either sign [V].
 BATTERY_V = 0.1
-INPUT = {"A": (0.004, 0.45), "V": (0.03, 0.9)}
+INPUT = {"A": (0.004, 0.45), "V": (0.03, 1.1)}
 
 
 class Latents(NamedTuple):
@@ -64,9 +70,11 @@ class Latents(NamedTuple):
     is clamped; `pull` how weak its pull-up is, where it has one; `battery` a wet joint's own volts;
     `draw` what the sensor takes for itself; `run` what joints and protectors
     add to each wire; `starved` where the output stands with too little
-    supply, and how much a current sensor needs; `head` where the pressure
-    itself stands, as far as no gauge tells; `output` the resistance of a
-    sensor's output; `second` the size of a pair's second fault.
+    supply, and how much a current sensor needs; `wakes` the volts that wake
+    a voltage output; `head` where the pressure itself stands, as far as no
+    gauge tells; `output` the resistance of a sensor's output, and of what
+    it hangs on where nothing drives it; `second` the size of a pair's
+    second fault.
     """
 
     pressure: float = 0.0
@@ -83,6 +91,7 @@ class Latents(NamedTuple):
     draw: float = 0.0
     run: float = 0.0
     starved: float = 0.0
+    wakes: float = 0.0
     head: float = 0.0
     output: float = 0.0
     second: float = 0.0
@@ -169,12 +178,12 @@ def _folded(z: Latents) -> float:
 
 
 def in_series(z: float) -> float:
-    """Return what joints, a strip and a surge protector add to each wire [ohm]: next to nothing, or 10 to 20.
+    """Return what joints, a strip and a surge protector add to each wire [ohm]: with most next to nothing.
 
-    >>> in_series(-1.0), in_series(2.0)
-    (0.2, 20.2)
+    >>> in_series(0.0), round(in_series(2.0), 1)
+    (0.5, 10.0)
     """
-    return 0.2 + SERIES_OHM * max(z, 0.0) ** 2
+    return SERIES_OHM * exp(SERIES * z)
 
 
 def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
@@ -193,16 +202,29 @@ def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
         made.source_a = 8e-3 * drive * log_between(0.7, 1.4, u[10])
         made.sink_a = 7e-3 * drive / log_between(0.7, 1.4, u[10])
         made.output_ohm = log_between(4.0, 900.0, u[9]) * exp(OUTPUT * z.output)
+        made.pull_down_ohm = PULL_DOWN_OHM * exp(PULL_DOWN * z.output)
         made.draw_a = 5e-3 * exp(DRAW * z.draw)
         made.draw_siemens = made.draw_a / (system.supply_v * log_between(0.08, 1.2, u[18]))
-        made.starved = min(max(_starved(u[12]) + STARVED * z.starved, 0.0), 1.0)
+        made.starved = _starved(u[12], z.starved)
+        made.wakes_v, made.works_v = _woken(system, made, exp(WAKES * z.wakes))
         made.diodes = u[8] < 0.6
     return made
 
 
-def _starved(part: float) -> float:
-    """Return where a starved output stands, as a part of its supply: mostly at its common, some at their supply."""
-    return 0.0 if part < 0.55 else 1.0 if part > 0.85 else (part - 0.55) / 0.3
+def _woken(system: System, made: SensorDraft, factor: float) -> tuple[float, float]:
+    """Return the volts that wake a voltage output and that it works with, moved by a factor."""
+    works = min(made.works_v * factor, WORKS * system.supply_v)
+    return min(made.wakes_v * factor, 0.95 * works), works
+
+
+def _starved(part: float, z: float) -> float:
+    """Return where a starved output stands, as a part of its supply: at its common, some at their supply, or between.
+
+    >>> _starved(0.2, 0.0), _starved(0.9, 0.0), _starved(0.2, 1.0)
+    (0.0, 1.0, 0.5)
+    """
+    inwards = min(STARVED * max(z, 0.0), 1.0)
+    return inwards if part < AT_COMMON else 1.0 - inwards
 
 
 def _current_sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:

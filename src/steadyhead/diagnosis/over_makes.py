@@ -16,6 +16,7 @@ from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.fitting import LOST, Fit, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON
+from steadyhead.diagnosis.restarts import begun_again
 from steadyhead.diagnosis.rough import Start
 from steadyhead.diagnosis.system import System
 
@@ -37,10 +38,11 @@ def fitted(
 
     `cells` are all cells, each with the logarithm of its weight and of the chance of all words.
     """
-    first = _by_key(leaders(system, suspects, groups))
     others: dict[Key, dict[Make, tuple[float, Cell]]] = {}
     for prior, cell in cells:
         others.setdefault(cell.key, {})[cell.make] = (prior, cell)
+    begun = leaders(system, suspects, groups)
+    first = _by_key([*begun, *begun_again(system, begun, others, groups)])
     top = max(_best(held) for held in first.values())
     found: list[Fit] = []
     for key, held in first.items():

@@ -181,10 +181,15 @@ def _missed(
     return (base, by_size), [_miss(system, o, k, base, moved) for k, o in enumerate(group.observations)]
 
 
-def _burden_unknown(system: System, o: Observation) -> float:
-    """Return how far a current input's volts may be off, in parts of them, where nobody knows its burden."""
-    on_input = o.question.measure == "volts" and "controller.signal" in (o.question.red, o.question.black)
-    return input_spread(system) if system.unit == "A" and on_input else 0.0
+def _volts_unknown(system: System, o: Observation, base: Look) -> float:
+    """Return how far volts may be off by the supply's tolerance and by a current input's burden, as a variance [V2]."""
+    if o.question.measure != "volts" or base.operation is None:
+        return 0.0
+    ends = {point.partition(".")[2] for point in (o.question.red, o.question.black) if point is not None}
+    by_supply = system.supply_spread * system.supply_v if "supply" in ends else 0.0
+    if system.unit == "V" or "signal" not in ends:
+        return by_supply**2
+    return by_supply**2 + (input_spread(system) * base.operation.volt("controller.signal")) ** 2
 
 
 def _pulled_down(base: Look) -> bool:
@@ -205,7 +210,7 @@ def _miss(system: System, o: Observation, k: int, base: Look, moved: Moved) -> f
     value = compared(measure, base.values[k])
     width = span(system, measure)
     unsure = ROUGH + base.jump + min((o.stance.pressure.sd + o.stance.pressure.drift) / system.range.width, 0.3)
-    wide = o.sd**2 + (unsure * width) ** 2 + (_burden_unknown(system, o) * value) ** 2
+    wide = o.sd**2 + (unsure * width) ** 2 + _volts_unknown(system, o, base)
     wide += sum(((compared(measure, m[k]) - value) / STEP) ** 2 for m in moved if m is not None)
     miss = o.value - value
     if (o.side == "above" and miss < 0) or (o.side == "below" and miss > 0):

@@ -40,8 +40,8 @@ from steadyhead.loop.wiring import clamp_branch, has_own_sensor, powers_sensor, 
 
 #: Step of a slope, in standard deviations of the latent.
 STEP = 0.4
-#: Part of it over which the slope in a fault's size is taken.
-SIZE_PART = 0.25
+#: Part of it over which the slope is taken in what moves a loop by decades, or by squares.
+SIZE_PART, CURVED = 0.25, (*SIZES, "run")
 #: Numbers of the supply, the input's clamp and the sensor's first element in a circuit.
 _SUPPLY, _CLAMP, _SENSOR = 0, 1, 2
 
@@ -76,7 +76,7 @@ class Spot:
 
         A size moves a loop by decades: its slope is taken over a part of the step, and drawn out to the whole of it.
         """
-        part = SIZE_PART if name in SIZES else 1.0
+        part = SIZE_PART if name in CURVED else 1.0
         z = self.z._replace(**{name: getattr(self.z, name) + part * STEP})
         values = look(self.system, self.cell, z, self.stance, self.questions, guess=base.regions).values
         return [old + (new - old) / part for old, new in zip(base.values, values, strict=True)]
@@ -103,7 +103,7 @@ class Spot:
         if base.operation is None or self.z.run > 0.5 or self._at_the_sensor():
             again.append("run")
         if powers_sensor(self.stance.arrangement) and not at_ease(base):
-            again += ["starved"] if self.system.unit == "V" else ["starved", "draw"]
+            again += ["starved", "wakes", "output"] if self.system.unit == "V" else ["starved", "draw"]
         if self.cell.damp and self.stance.arrangement != "connected":
             again.append("battery")
         return again

@@ -73,6 +73,8 @@ class SensorDraft:
     #: Broken inside: nothing flows in the supply, or in the output.
     open_supply: bool = False
     open_output: bool = False
+    #: What a voltage output hangs on inside, from signal to common pin, driven or not [ohm].
+    pull_down_ohm: float | None = None
     #: A short inside, from supply to common pin (two-wire: from plus to minus) [ohm].
     short_ohm: float | None = None
 
@@ -208,8 +210,12 @@ class LoopDraft:
         )
 
     def _all_leaks(self) -> tuple[Leak, ...]:
-        """Return the leaks of the cable, and the short inside the sensor as one between its pins."""
-        if self.sensor.short_ohm is None:
-            return tuple(self.leaks)
-        other = "pin.signal" if self.sensor.kind == "loop" else "pin.common"
-        return (*self.leaks, Leak(a="pin.supply", b=other, ohm=self.sensor.short_ohm))
+        """Return the leaks of the cable, and what hangs between the sensor's own pins."""
+        sensor = self.sensor
+        inside = []
+        if sensor.short_ohm is not None:
+            other = "pin.signal" if sensor.kind == "loop" else "pin.common"
+            inside.append(Leak(a="pin.supply", b=other, ohm=sensor.short_ohm))
+        if sensor.pull_down_ohm is not None and not sensor.open_output:
+            inside.append(Leak(a="pin.signal", b="pin.common", ohm=sensor.pull_down_ohm))
+        return (*self.leaks, *inside)

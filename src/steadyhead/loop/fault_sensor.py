@@ -93,13 +93,13 @@ def _swap_pins(draft: LoopDraft, severity: float) -> None:
 
 def port_blocked(draft: LoopDraft, severity: float, place: str) -> None:
     """Lock a pressure in behind a blocked port, which opening the sensor to the air doesn't free."""
-    draft.trapped_pa = draft.sensor.pressure_at(severity)
+    cock_shut(draft, severity, place)
     draft.vents = False
 
 
 def cock_shut(draft: LoopDraft, severity: float, place: str) -> None:
-    """Lock a pressure in behind a shut cock."""
-    draft.trapped_pa = draft.sensor.pressure_at(severity)
+    """Lock a pressure in behind a shut cock: some part of the range, or none at all, where it was relieved before."""
+    draft.trapped_pa = 0.0 if place == "relieved" else draft.sensor.pressure_at(severity)
 
 
 def beside(draft: LoopDraft, severity: float, place: str) -> None:

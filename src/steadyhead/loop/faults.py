@@ -28,6 +28,8 @@ SHIFT = Severity(low=-0.35, high=0.35, unit="parts of span", logarithmic=False)
 PART = Severity(low=0.0, high=1.0, unit="parts of span", logarithmic=False)
 #: Trapped water warmed by the sun climbs past the range.
 TRAPPED = Severity(low=0.0, high=1.3, unit="parts of span", logarithmic=False)
+#: What is shut in: a pressure, or none, where the sensor was relieved or drained before (common practice, no source).
+SHUT_IN = (("pressure", 0.6), ("relieved", 0.4))
 
 
 _WIRES: tuple[tuple[Wire, tuple[int, ...]], ...] = (("supply", (2, 3)), ("signal", (2, 3)), ("common", (3,)))
@@ -100,9 +102,9 @@ FAULTS: tuple[Fault, ...] = (
           severity=Severity(low=0.3, high=3.5, unit="of the right range"),
           places=(("range", 0.6), ("kind", 0.2), ("pinout", 0.2))),
     Fault(id="port-blocked", remedy="clear-port", family="port", share=1.0, change=sensor.port_blocked,
-          severity=TRAPPED),
+          severity=TRAPPED, places=SHUT_IN),
     Fault(id="sensor-cock-shut", remedy="open-cock", family="port", share=1.2, change=sensor.cock_shut,
-          severity=TRAPPED),
+          severity=TRAPPED, places=SHUT_IN),
     Fault(id="tap-wrong-side", remedy="move-tap", family="port", share=0.6, change=sensor.beside,
           severity=Severity(low=-0.3, high=0.3, unit="parts of span", logarithmic=False)),
     Fault(id="controller-supply-dead", remedy="replace-board", family="board-supply", share=3.0,

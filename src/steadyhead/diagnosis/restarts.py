@@ -1,0 +1,77 @@
+"""Suspects begun again elsewhere, where readings contradict what they have come to.
+
+Rules
+-----
+1. Lines do not tell what lies behind a corner: a supply that gives way, an output without volts, a clamp. So a suspect
+   that readings contradict, and that may yet come near the best, is tried with other makes and sizes, and about where
+   it stands with other numbers of the parts that give way.
+2. None can come to more than its prior and the best that any suspect makes of the readings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.fitting import LOOKS, LOST, Fit
+from steadyhead.diagnosis.lines import Group, Kept
+from steadyhead.diagnosis.makes import Latents
+from steadyhead.diagnosis.rough import Start
+from steadyhead.diagnosis.system import System
+
+#: The cells of each fault and place by their make, with the logarithm of their prior.
+Makes = Mapping[tuple[str, str], Mapping[tuple[float, ...], tuple[float, Cell]]]
+
+#: Sizes that are tried, in deviations, and other numbers of the parts that give way.
+SIZES_TRIED = (-1.6, -0.8, -0.2, 0.4, 1.2)
+PARTS_TRIED: dict[str, dict[str, tuple[float, ...]]] = {
+    "V": {"limit": (-1.6, 1.6), "draw": (-1.6, 1.6), "drive": (-1.6,), "wakes": (-1.6, 1.6), "clamp": (-1.4, 1.4)},
+    "A": {"limit": (-1.6, 1.6), "draw": (-1.6, 1.6), "starved": (-1.6, 1.6), "clamp": (-1.4, 1.4)},
+}
+#: So many suspects are begun again at most, each at so many makes.
+SUSPECTS, POINTS = 8, 3
+#: One that may come this near to the best is worth it.
+PROMISING = 3.0
+#: What no look has found of a promise of this much is doubtful.
+DOUBTFUL = 12.0
+
+
+def begun_again(system: System, fits: Sequence[Fit], makes: Makes, groups: Sequence[Group]) -> list[Fit]:
+    """Return the fits of those suspects that were begun again, each from where its fault's best fit stands."""
+    best, told = max(fit.best for fit in fits), max(fit.best - fit.prior for fit in fits)
+    by_fault = {fit.cell.fault: fit for fit in sorted(fits, key=lambda f: f.best)}
+    reach = {fault: min(fit.within_reach, fit.prior + told) for fault, fit in by_fault.items() if fit.contradicted}
+    found: list[Fit] = []
+    for fault in sorted(reach, key=lambda f: -reach[f])[:SUSPECTS]:
+        if reach[fault] < best - PROMISING:
+            break
+        again = _again(system, by_fault[fault], [*makes[by_fault[fault].cell.key].values()], groups)
+        best = max([best, *(fit.best for fit in again)])
+        found += again
+    return found
+
+
+def _again(system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups: Sequence[Group]) -> list[Fit]:
+    """Return the fits of a suspect with those makes that promise most, each from the size that misses least."""
+    least: dict[tuple[float, ...], tuple[float, Fit, Kept]] = {}
+    for prior, cell, at in _points(system, fit, cells):
+        other = Fit(system, Start(cell, prior, prior, prior, at, {}), groups)
+        misses, looks = other.misses(at)
+        if cell.make not in least or misses < least[cell.make][0]:
+            least[cell.make] = misses, other, looks
+    begun = [other for _, other, looks in least.values() if other.look(other.here, looks)]
+    found = sorted(begun, key=lambda other: -other.hope)[:POINTS]
+    for other in found:
+        other.settle(LOOKS, fit.best - LOST - DOUBTFUL)
+    return found
+
+
+def _points(system: System, fit: Fit, cells: Sequence[tuple[float, Cell]]) -> Iterator[tuple[float, Cell, Latents]]:
+    """Yield the points that are tried: each with the logarithm of its prior and its cell."""
+    sizes = [dict.fromkeys(fit.cell.sizes, z) for z in SIZES_TRIED] if fit.cell.sizes else [{}]
+    for prior, cell in cells:
+        for size in sizes:
+            yield prior, cell, Latents(**size)
+    for name, tried in PARTS_TRIED[system.unit].items():
+        for z in tried:
+            yield fit.prior, fit.cell, fit.here._replace(**{name: z})

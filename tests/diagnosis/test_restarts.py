@@ -1,0 +1,83 @@
+"""Suspects that lie behind a corner of the loop are found there, and a search sees from afar that it comes nearer."""
+
+from __future__ import annotations
+
+from math import isclose, log
+
+import pytest
+
+from steadyhead.diagnosis.belief import believe
+from steadyhead.diagnosis.cells import cells
+from steadyhead.diagnosis.evidence import NEAR, Line, evidence, missed
+from steadyhead.diagnosis.makes import Latents
+from steadyhead.diagnosis.observing import observations
+from tests.diagnosis.test_evidence import drawn
+from tests.diagnosis.visits import FULL_VAN, gauge, reading, system
+
+#: A ratiometric house sensor on an input of 500 kohm.
+HOUSE_500K = (
+    'schema = 1\n[sensor]\nsignal = "0.5..4.5 V ratiometric"\nrange = "0..100 psi"\naccuracy = "1 %"\n'
+    '[controller]\nsupply = "5 V"\ninput_resistance = "500 kohm"\nscaled = "0..100 psi"\nreference = "ratiometric"\n'
+)
+
+
+def volts(value: str, arrangement: str = "connected") -> str:
+    """Return volts from the signal to the common terminal."""
+    return reading("volts", value, arrangement=arrangement, red="controller.signal", black="controller.common")
+
+
+def shares(text: str) -> dict[str, float]:
+    """Return each fault's share after the readings."""
+    told = system(text)
+    found: dict[str, float] = {}
+    for w in believe(told, cells(told), observations(told)).after:
+        found[w.cell.fault] = found.get(w.cell.fault, 0.0) + w.share
+    return found
+
+
+@pytest.mark.parametrize("inside_kohm", [150.0, 250.0, 1000.0])
+def test_a_lost_common_is_suspected_where_the_output_hangs_on_what_is_inside_the_sensor(inside_kohm: float) -> None:
+    """A closed form: its supply reaches the input through what its output hangs on, a divider, at any pressure.
+
+    A lost common usually reads high: common practice.
+    """
+    shown = 5.0 * 500.0 / (500.0 + inside_kohm)
+    text = HOUSE_500K + FULL_VAN + gauge("48 psi") + volts(f"{shown:.2f} V") + volts(f"{shown:.2f} V", "vented")
+    found = shares(text)
+    assert found["open-common"] > 0.05, sorted(found.items(), key=lambda item: -item[1])[:6]
+
+
+def test_a_supply_below_what_wakes_the_sensor_is_suspected_of_a_signal_at_its_common() -> None:
+    """A closed form: without enough volts the output stands at its common, 0 V; 2.4 V wakes not every sensor."""
+    supply = reading("volts", "2.40 V", red="controller.supply", black="controller.common")
+    alone = reading("volts", "2.40 V", arrangement="all-lifted", red="controller.supply", black="controller.common")
+    found = shares(HOUSE_500K + FULL_VAN + gauge("48 psi") + volts("0.00 V") + supply + alone)
+    assert found["controller-supply-low"] > 0.5
+
+
+def test_a_search_counts_a_near_miss_by_its_square_and_a_far_one_straight() -> None:
+    """Huber's closed form, with the latents' own squares beside it."""
+    near, far = drawn(1, 2)
+    at = Latents(pressure=0.5)
+
+    def told(line: Line, deviations: float) -> float:
+        moved = Line(line.observation, deviations * line.variance**0.5, line.variance, line.slopes, line.span)
+        return missed([moved], at)
+
+    assert isclose(told(near, 1.5), 0.125 + 0.5 * 1.5**2)
+    assert isclose(told(far, 40.0), 0.125 + NEAR * (40.0 - 0.5 * NEAR))
+    assert isclose(told(far, 41.0) - told(far, 40.0), NEAR)
+
+
+def test_no_figure_costs_more_than_a_slip_where_it_was_looked_at() -> None:
+    """A property: twice as far off, an absurd figure makes the point no less likely."""
+    lines = drawn(2, 4)
+    told = [missed_by(lines, deviations) for deviations in (1e3, 2e3)]
+    assert isclose(told[0], told[1], abs_tol=log(1.5))
+
+
+def missed_by(lines: list[Line], deviations: float) -> float:
+    """Return what the readings come to at the point where the first lies so far off."""
+    first = lines[0]
+    off = Line(first.observation, deviations * first.variance**0.5, first.variance, first.slopes, first.span)
+    return evidence([off, *lines[1:]], Latents()).here
