@@ -146,6 +146,11 @@ class Cell:
         return self.fault, self.place if len(self.parts) == 1 else ""
 
     @property
+    def in_the_cable(self) -> bool:
+        """Whether it is one fault of the cable, which has places."""
+        return len(self.parts) == 1 and self.remedy == "repair-cable"
+
+    @property
     def sizes(self) -> tuple[str, ...]:
         """The latents that move its sizes."""
         return tuple(name for part, name in zip(self.parts, SIZES, strict=False) if part.width)

@@ -11,8 +11,10 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import copy
 from math import log
 
+from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.evidence import evidence, missed
 from steadyhead.diagnosis.lines import Group, Kept, bare, lines
 from steadyhead.diagnosis.makes import Latents
@@ -63,6 +65,12 @@ class Fit:
         #: Whether no part is at a limit where it was looked at last, so that lines are nearly true from afar.
         self.easy = start.easy
         self.misfits: tuple[tuple[int, float], ...] = ()
+
+    def at_another_place(self, prior: float, cell: Cell) -> Fit:
+        """Return the fit of a cell that looks alike, with its own prior."""
+        other = copy(self)
+        other.cell, other.prior, other.best = cell, prior, self.best - self.prior + prior
+        return other
 
     @property
     def makes(self) -> float:

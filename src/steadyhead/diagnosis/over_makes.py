@@ -41,7 +41,8 @@ def fitted(
     others: dict[Key, dict[Make, tuple[float, Cell]]] = {}
     for prior, cell in cells:
         others.setdefault(cell.key, {})[cell.make] = (prior, cell)
-    begun = leaders(system, suspects, groups)
+    alike = all_one_from_the_terminals(groups)
+    begun = leaders(system, _one_place(suspects) if alike else suspects, groups)
     first = _by_key([*begun, *begun_again(system, begun, others, groups)])
     top = max(_best(held) for held in first.values())
     found: list[Fit] = []
@@ -53,6 +54,37 @@ def fitted(
         for make in makes:
             held[make].stands_for = len(COMMON) / len(makes)
             found.append(held[make])
+    return _everywhere(found, others) if alike else found
+
+
+def all_one_from_the_terminals(groups: Sequence[Group]) -> bool:
+    """Tell whether where a break or a leak sits in a cable is all one to the readings: none was taken beyond."""
+    return all(
+        group.stance.arrangement == "connected"
+        and not any(point is not None and point.startswith("sensor.") for q in group.questions for point in (q.red, q.black))
+        for group in groups
+    )
+
+
+def _one_place(suspects: Sequence[Sequence[Start]]) -> list[Sequence[Start]]:
+    """Return the suspects, a fault of the cable at the first of its places only."""
+    places: dict[str, str] = {}
+    found = []
+    for starts in suspects:
+        cell = starts[0].cell
+        if not cell.in_the_cable or places.setdefault(cell.fault, cell.place) == cell.place:
+            found.append(starts)
+    return found
+
+
+def _everywhere(fits: Sequence[Fit], others: Mapping[Key, Mapping[Make, tuple[float, Cell]]]) -> list[Fit]:
+    """Return the fits, those of a cable's fault at all of its places."""
+    found = []
+    for fit in fits:
+        found.append(fit)
+        if fit.cell.in_the_cable:
+            keys = [key for key in others if key[0] == fit.cell.fault and key != fit.cell.key]
+            found += [fit.at_another_place(*others[key][fit.cell.make]) for key in keys]
     return found
 
 

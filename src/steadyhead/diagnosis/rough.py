@@ -109,7 +109,7 @@ class _Rough:
 
     def fit(self, cell: Cell, prior: float) -> Start:
         """Return a cell's rough fit, another place's where both look alike."""
-        if not self._all_one or len(cell.parts) > 1 or cell.remedy != "repair-cable":
+        if not self._all_one or not cell.in_the_cable:
             return rough_fit(self._system, cell, prior, self._groups)
         key = (cell.fault, cell.make)
         if key not in self._known:

@@ -3,7 +3,8 @@
 Rules
 -----
 1. The size of a fault may carry a part of the loop into another region, so its slope is taken from a second solved
-   loop; so is the input's where a voltmeter loads it, and a wet joint's battery where nothing else drives the wires.
+   loop; so is that of what joints add where much flows, of what an output hangs on where nothing drives it, and of a
+   wet joint's battery where nothing else drives the wires.
 2. Everything else moves the loop only a little: the changed part draws another current at the voltages as they are,
    and the solved circuit answers that with one substitution: the exact slope of the piece in which it rests.
 3. A latent that cannot move a stance has slopes of zero and costs nothing.
@@ -28,13 +29,17 @@ from steadyhead.diagnosis.makes import (
     LOW_VOLTS,
     OUTPUT,
     PULL,
+    SERIES,
     SOFTNESS,
     Latents,
+    in_series,
+    sensor_of,
 )
 from steadyhead.diagnosis.observing import Question, Stance
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.elements import Branch, Element
 from steadyhead.loop.parts import Supply, VoltageSensor
+from steadyhead.loop.readings import VOLTMETER_OHM
 from steadyhead.loop.solve import Operation
 from steadyhead.loop.wiring import clamp_branch, has_own_sensor, powers_sensor, sensor_elements, supply_branch
 
@@ -42,6 +47,15 @@ from steadyhead.loop.wiring import clamp_branch, has_own_sensor, powers_sensor, 
 STEP = 0.4
 #: Part of it over which the slope is taken in what moves a loop by decades, or by squares.
 SIZE_PART, CURVED = 0.25, (*SIZES, "run")
+#: Part of a step from which the slope is taken in what the sensor needs, whose corners lie close together.
+SMALL = 0.05
+#: A wire's drop that moves by less than this part of the supply's volts is left out, by the signal's unit.
+SEEN = {"V": 1e-3, "A": 1.2e-3}
+#: What a sensor without enough volts is moved by.
+_STARVED = {"V": ("starved", "wakes"), "A": ("starved", "draw")}
+_NUMBER = {name: number for number, name in enumerate(Latents._fields)}
+#: Last region of an output stage that is not awake.
+_ASLEEP = 4
 #: Numbers of the supply, the input's clamp and the sensor's first element in a circuit.
 _SUPPLY, _CLAMP, _SENSOR = 0, 1, 2
 
@@ -88,29 +102,53 @@ class Spot:
     def moved(self, base: Look, known: Mapping[str, list[float]] = NOTHING_KNOWN) -> Moved:
         """Return, for each latent, each question's value a step further than `base`.
 
-        The faults' sizes, and the input where a meter loads it, are looked at again, where they are not `known`; the
-        solved loop answers the rest. What cannot move has None.
+        The faults' sizes, and the few others of rule 1, are looked at again, where they are not `known`; the solved
+        loop answers the rest. What cannot move has None.
         """
         found = moved_values(self.system, self.stance, self.questions, base)
+        if base.operation is not None and has_own_sensor(self.stance.arrangement) and not at_ease(base):
+            for name in _STARVED[self.system.unit]:
+                change = self._of_another_sensor(name, base, base.operation)
+                found[_NUMBER[name]] = live_values(base.operation.moved(change), base, self.questions)
         for name in self._again(base):
-            found[Latents._fields.index(name)] = known[name] if name in known else self.further(name, base)
+            found[_NUMBER[name]] = known[name] if name in known else self.further(name, base)
         return found
 
     def _again(self, base: Look) -> list[str]:
         again = list(self.cell.sizes)
-        if any(loading < LOADED for loading in base.loading):
-            again += ["input", "pull"] if isfinite(base.loop.input.pull_ohm) else ["input"]
-        if base.operation is None or self.z.run > 0.5 or self._at_the_sensor():
+        if base.operation is None or _drop(base, base.operation, self.z) > SEEN[self.system.unit] * self.system.supply_v:
             again.append("run")
-        if powers_sensor(self.stance.arrangement) and not at_ease(base):
-            again += ["starved", "wakes", "output"] if self.system.unit == "V" else ["starved", "draw"]
+        if self.system.unit == "V" and powers_sensor(self.stance.arrangement) and _drives_little(base):
+            again.append("output")
+        if self.stance.arrangement.startswith("spare-") and not at_ease(base):
+            again += _STARVED[self.system.unit]
         if self.cell.damp and self.stance.arrangement != "connected":
             again.append("battery")
         return again
 
-    def _at_the_sensor(self) -> bool:
-        """Tell whether a lead is held at the sensor, where the wires' own resistance shows."""
-        return any(p is not None and p.startswith("sensor.") for q in self.questions for p in (q.red, q.black))
+    def _of_another_sensor(self, name: str, base: Look, operation: Operation) -> _Changes:
+        """Return what the sensor draws otherwise a step further in what it needs: taken from a small part of the step."""
+        z = self.z._replace(**{name: getattr(self.z, name) + SMALL * STEP})
+        other = sensor_of(self.system, self.cell.make, z)
+        sensor = replace(
+            base.draft.sensor, starved=other.starved, wakes_v=other.wakes_v, works_v=other.works_v,
+            reverse_ohm=other.reverse_ohm,
+        )  # fmt: skip
+        pressure = base.draft.felt(base.pressure, vented=self.stance.arrangement == "vented")
+        changes = _difference(operation, _SENSOR, sensor_elements(sensor.built(pressure))[0])
+        return [(number, tuple([part / SMALL for part in parts])) for number, parts in changes]
+
+
+def _drop(base: Look, operation: Operation, z: Latents) -> float:
+    """Return by how much a wire's drop moves with what joints and protectors add to it [V]."""
+    amperes = operation.elements[_SUPPLY].currents(operation.places[_SUPPLY], operation.volts)[-1]
+    return abs(amperes) * SERIES * in_series(z.run)
+
+
+def _drives_little(base: Look) -> bool:
+    """Tell whether the sensor's output stands below what wakes it, so that what it hangs on inside shows."""
+    operation = base.operation
+    return operation is not None and len(operation.regions) > _SENSOR and operation.regions[_SENSOR] <= _ASLEEP
 
 
 def at_ease(base: Look) -> bool:
@@ -249,7 +287,9 @@ def _by_input(system: System, base: Look, operation: Operation, questions: tuple
     """
     ohm = base.loop.input.ohm
     other = ohm * exp(input_spread(system) * STEP)
-    moved = operation.pushed("controller.signal", -_through(operation, 1.0 / other - 1.0 / ohm, 0.0))
+    siemens = 1.0 / other - 1.0 / ohm
+    moved = operation.pushed("controller.signal", -_through(operation, siemens, 0.0))
+    base = _reloaded(base, operation, questions, siemens)
     if system.unit == "A" and system.visit.controller.input_resistance_ohm is None:
         screen = replace(base.loop.screen, burden_ohm=base.loop.screen.burden_ohm * other / ohm)
         base = replace(base, loop=replace(base.loop, screen=screen))
@@ -259,8 +299,30 @@ def _by_input(system: System, base: Look, operation: Operation, questions: tuple
 def _by_pull(base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
     """Return the values with a weaker pull-up."""
     given = base.loop.input
-    amperes = _through(operation, (exp(-PULL * STEP) - 1.0) / given.pull_ohm, given.pull_v)
-    return live_values(operation.pushed("controller.signal", -amperes), base, questions)
+    siemens = (exp(-PULL * STEP) - 1.0) / given.pull_ohm
+    moved = operation.pushed("controller.signal", -_through(operation, siemens, given.pull_v))
+    return live_values(moved, _reloaded(base, operation, questions, siemens), questions)
+
+
+def _reloaded(base: Look, operation: Operation, questions: tuple[Question, ...], siemens: float) -> Look:
+    """Return the look with what the meter leaves of each voltage once a conductance is added at the signal terminal.
+
+    With R the ohms that the meter sees, r those of the terminal and t the volts that an ampere into the terminal makes
+    at the meter, the meter sees ``R - g t^2 / (1 + g r)``.
+    """
+    if all(loading > LOADED for loading in base.loading):
+        return base
+    part = siemens / (1.0 + siemens * operation.ohms_between("controller.signal", "controller.common"))
+    pushed = operation.pushed("controller.signal", 1.0)
+    found = []
+    for q, loading in zip(questions, base.loading, strict=True):
+        if loading > LOADED or q.red is None or q.black is None:
+            found.append(loading)
+            continue
+        across = pushed.between(q.red, q.black) - operation.between(q.red, q.black)
+        seen = max(VOLTMETER_OHM * (1.0 / loading - 1.0) - part * across * across, 0.0)
+        found.append(VOLTMETER_OHM / (VOLTMETER_OHM + seen))
+    return replace(base, loading=found)
 
 
 def _through(operation: Operation, siemens: float, back_v: float) -> float:
