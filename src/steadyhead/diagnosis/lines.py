@@ -25,8 +25,8 @@ from steadyhead.diagnosis.system import System
 
 #: A figure that jumps by this part of the span looks steady half of the time.
 STEADY = 0.012
-#: Chance that a fault which comes and goes is away at a reading, and that it comes and goes within one.
-AWAY, WITHIN = 0.6, 0.35
+#: Chance that a fault which comes and goes is away at a reading, that it comes and goes within one, and within minutes.
+AWAY, WITHIN, WITHIN_MINUTES = 0.6, 0.35, 0.85
 #: Logarithm of a chance so small that the controller shows this word all the same.
 UNHEARD = 0.004
 #: Chance that a steady fault's figure jumps, and that a bad contact's does.
@@ -147,7 +147,7 @@ def either(here: Line, gone: Line) -> Sequence[Line]:
         return (here if _past_chance(here) > _past_chance(gone) else gone,)
     if abs(here.residual - gone.residual) < 2.0 * sqrt(gone.variance):
         return (here,)
-    steady = 1.0 - WITHIN
+    steady = 1.0 - (WITHIN_MINUTES if o.watched else WITHIN)
     weights = [steady * part * _density(line) for part, line in ((1.0 - AWAY, here), (AWAY, gone))]
     fitter = here if weights[0] >= weights[1] else gone
     chance = sum(weights) / max(_density(fitter), 1e-300)

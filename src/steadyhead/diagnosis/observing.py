@@ -110,6 +110,8 @@ class Observation:
     #: Half of the width of a figure that would not stand still, and the deviation of one that does.
     half: float = 0.0
     sd_at_rest: float = 0.0
+    #: Whether the meter was left to watch it for minutes.
+    watched: bool = False
 
 
 def question_of(reading: Reading) -> Question:
@@ -195,7 +197,7 @@ def _observed(system: System, reading: Reading, stance: Stance) -> Observation:
         middle, half = 0.5 * (value.low + value.high), 0.5 * (value.high - value.low)
         at_rest, half = spread(system, question.measure, middle, 0.0), half * slope(question.measure, middle)
         if value.over_s is not None and half <= STOOD * at_rest:
-            return Observation(number, question, stance, compared(question.measure, middle), at_rest)
+            return Observation(number, question, stance, compared(question.measure, middle), at_rest, watched=True)
         return Observation(
             number, question, stance, compared(question.measure, middle), sqrt(at_rest**2 + half**2), jumping=True,
             half=half, sd_at_rest=at_rest,

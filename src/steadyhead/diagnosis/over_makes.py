@@ -59,11 +59,9 @@ def fitted(
 
 def all_one_from_the_terminals(groups: Sequence[Group]) -> bool:
     """Tell whether where a break or a leak sits in a cable is all one to the readings: none was taken beyond."""
-    return all(
-        group.stance.arrangement == "connected"
-        and not any(point is not None and point.startswith("sensor.") for q in group.questions for point in (q.red, q.black))
-        for group in groups
-    )
+    points = [point for group in groups for q in group.questions for point in (q.red, q.black) if point is not None]
+    as_found = all(group.stance.arrangement == "connected" for group in groups)
+    return as_found and not any(point.startswith("sensor.") for point in points)
 
 
 def _one_place(suspects: Sequence[Sequence[Start]]) -> list[Sequence[Start]]:

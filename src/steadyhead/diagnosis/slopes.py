@@ -116,7 +116,8 @@ class Spot:
 
     def _again(self, base: Look) -> list[str]:
         again = list(self.cell.sizes)
-        if base.operation is None or _drop(base, base.operation, self.z) > SEEN[self.system.unit] * self.system.supply_v:
+        seen = SEEN[self.system.unit] * self.system.supply_v
+        if base.operation is None or _drop(base.operation, self.z) > seen:
             again.append("run")
         if self.system.unit == "V" and powers_sensor(self.stance.arrangement) and _drives_little(base):
             again.append("output")
@@ -127,7 +128,7 @@ class Spot:
         return again
 
     def _of_another_sensor(self, name: str, base: Look, operation: Operation) -> _Changes:
-        """Return what the sensor draws otherwise a step further in what it needs: taken from a small part of the step."""
+        """Return what the sensor draws otherwise a step further in what it needs, by a small part of the step."""
         z = self.z._replace(**{name: getattr(self.z, name) + SMALL * STEP})
         other = sensor_of(self.system, self.cell.make, z)
         sensor = replace(
@@ -139,16 +140,18 @@ class Spot:
         return [(number, tuple([part / SMALL for part in parts])) for number, parts in changes]
 
 
-def _drop(base: Look, operation: Operation, z: Latents) -> float:
+def _drop(operation: Operation, z: Latents) -> float:
     """Return by how much a wire's drop moves with what joints and protectors add to it [V]."""
     amperes = operation.elements[_SUPPLY].currents(operation.places[_SUPPLY], operation.volts)[-1]
     return abs(amperes) * SERIES * in_series(z.run)
 
 
 def _drives_little(base: Look) -> bool:
-    """Tell whether the sensor's output stands below what wakes it, so that what it hangs on inside shows."""
-    operation = base.operation
-    return operation is not None and len(operation.regions) > _SENSOR and operation.regions[_SENSOR] <= _ASLEEP
+    """Tell whether the sensor's output is broken, or stands below what wakes it: what it hangs on inside shows then."""
+    operation, sensor = base.operation, base.draft.sensor
+    if operation is None or len(operation.regions) <= _SENSOR:
+        return False
+    return sensor.open_supply or sensor.open_output or operation.regions[_SENSOR] <= _ASLEEP
 
 
 def at_ease(base: Look) -> bool:
