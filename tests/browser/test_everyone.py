@@ -17,7 +17,8 @@ pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 DEAD = "/read?arrangement=dead-both-free&red=wire.signal&black=wire.common"
 AFTER = ("", "/read", DEAD, "/call", "/report", "/plate", "/range")
 TOUCH = 48
-LOOP = [id_ for id_, each in ARRANGEMENTS.items() if not each.water_side]
+#: Every hook-up that a signal in volts can stand in.
+LOOP = [id_ for id_, each in ARRANGEMENTS.items() if not each.water_side and id_ != "meter-in-signal"]
 
 BROKEN = "axe.run().then(r => r.violations.map(v => [v.id, v.nodes.map(n => n.html.slice(0, 120))]))"
 SMALL = """touch => [...document.querySelectorAll('a, button, input, select, summary')]

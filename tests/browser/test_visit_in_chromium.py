@@ -150,6 +150,9 @@ def test_a_visit_by_keyboard_alone(opened: Opener) -> None:
     page.keyboard.type("4.2")
     page.keyboard.press("Enter")
     expect(values(page)).to_have_text(["4.2 bar"])
+    reach(page, "Report")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("heading", name="Found")).to_be_visible()
 
 
 def reach(page: Page, name: str) -> None:

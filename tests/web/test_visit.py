@@ -181,6 +181,32 @@ def test_tapping_two_points_says_where_the_leads_are(browser: Browser) -> None:
     assert both.page.form("/readings").fields["check"] == "volts;connected;controller.signal;controller.common;;"
 
 
+def test_gauge_and_display_can_be_read_again_at_any_time(given: Given, browser: Browser) -> None:
+    """A gauge reading holds until the next one: the pressure may have moved."""
+    first = three_taps(browser)
+    read(browser, first, "48")
+    link = browser.get(f"{first.address}/read").page.links["Gauge"]
+    read(browser, browser.get(link), "3.4", unit="bar")
+    rows = visit_page(given, first.address.split("/")[2]).rows
+    assert [row.body["value"] for row in rows] == ["48 psi", "3.4 bar"]
+
+
+def test_the_meter_in_the_signal_wire_needs_no_taps(given: Given, browser: Browser) -> None:
+    """A two-wire system: red to the wire, black to the terminal, and nothing to choose."""
+    visit = three_taps(browser, "4..20 mA", "0..10 bar").address
+    form = browser.get(f"{visit}/read?arrangement=meter-in-signal").page.form("/readings")
+    browser.post_only(form.action, form.filled(said="7.02"))
+    (row,) = visit_page(given, visit.split("/")[2]).rows
+    assert (row.body["measure"], row.body["value"]) == ("milliamps", "7.02 mA")
+
+
+def test_a_signal_in_volts_has_no_meter_in_its_wire(browser: Browser) -> None:
+    """Nor is the hook-up offered, nor taken from an address."""
+    visit = three_taps(browser).address
+    assert "Meter in the signal wire" not in browser.get(f"{visit}/read").page.said
+    assert browser.get(f"{visit}/read?arrangement=meter-in-signal").status == 400
+
+
 def test_a_repair_is_kept_and_its_proof_is_asked_for(browser: Browser) -> None:
     """After a repair the gauge is read first, since every other band hangs on it."""
     after = read(browser, three_taps(browser), "48")

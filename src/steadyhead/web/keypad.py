@@ -54,7 +54,9 @@ UNITS: dict[str, tuple[str, ...]] = {
     "megohms": ("Mohm", "kohm"),
     "displayed-signal": ("{signal}", "%"),
 }
-PRESSURE_UNITS = ("{pressure}",)
+#: The other side of the sea's unit of pressure, beside the site's own: a gauge may be marked in either.
+OTHER_PRESSURE = {"bar": "psi", "kPa": "psi", "MPa": "psi", "mbar": "psi"}
+PRESSURE_UNITS = ("{pressure}", "{other}")
 #: The words of a reading that is a word.
 ANSWERS: dict[str, tuple[str, ...]] = {"inspection": INSPECTION_VALUES, "displayed-fault": DISPLAYED_FAULTS}
 
@@ -71,7 +73,9 @@ def keys(measure: str) -> tuple[Key, ...]:
 def units(measure: str, pressure: str, signal: str) -> tuple[str, ...]:
     """Return the units that a figure may be given in.
 
-    >>> units("displayed-signal", "psi", "mA")
-    ('mA', '%')
+    >>> units("displayed-signal", "psi", "mA"), units("gauge-pressure", "bar", "mA")
+    (('mA', '%'), ('bar', 'psi'))
     """
-    return tuple(unit.format(pressure=pressure, signal=signal) for unit in UNITS.get(measure, PRESSURE_UNITS))
+    other = OTHER_PRESSURE.get(pressure, "bar")
+    known = UNITS.get(measure, PRESSURE_UNITS)
+    return tuple(unit.format(pressure=pressure, other=other, signal=signal) for unit in known)

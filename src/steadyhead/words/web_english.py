@@ -26,7 +26,8 @@ ENGLISH: dict[str, str] = {
     "web-put-red": "Red lead on {red:point}",
     "web-put-black": "Black lead on {black:point}",
     "web-lead-off": "Red lead is on {red:point}. Take it off again",
-    "web-tap-two": "Reading elsewhere? Tap two points: first the red lead's, then the black one's.",
+    "web-tap-two": "A reading elsewhere: tap two points, first the red lead's.",
+    "web-elsewhere": "Gauge, display, a look, another hook-up",
     # every page
     "web-skip": "To the content",
     "web-skip-to-check": "To the next check",
@@ -116,6 +117,7 @@ ENGLISH: dict[str, str] = {
     "web-tap-red": "Tap the point of the red lead",
     "web-tap-black": "Now tap the point of the black lead",
     "web-what-measured": "What is measured",
+    "web-without-leads": "Without leads: gauge, display, a look",
     "web-hook-up-now": "How it stands: choose the hook-up",
     # one reading
     "web-now-reads": "Kept:",

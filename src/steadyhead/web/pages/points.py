@@ -19,14 +19,16 @@ from steadyhead.diagnosis.cautions import cautions
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import UnknownWordError
-from steadyhead.loop.vocabulary import ARRANGEMENTS, TWO_LEAD_MEASURES
+from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS, TWO_LEAD_MEASURES
 from steadyhead.messages import message
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.visit.measures import DEAD, MEASURE, ohms_points_in
 from steadyhead.visit.nearest import shown
 from steadyhead.web.pages.shared import Shop
+from steadyhead.web.questions import key_of
 from steadyhead.web.views.checks import entry_view, leads, title, told_before
 from steadyhead.web.views.loop_drawn import drawn_loop, links_to_read, tappable
+from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
 LOOP = tuple(id_ for id_, each in ARRANGEMENTS.items() if not each.water_side)
@@ -44,7 +46,7 @@ def read_values(shop: Shop, seen: VisitSeen, question: Question) -> dict[str, An
     """Return what the template needs, but for what its form holds."""
     speaker, visit = shop.speaker_for(seen), seen.visit
     address = f"/visits/{seen.id}/read"
-    both = bool(question.red and question.black)
+    both = bool(question.red and question.black) or question.measure == "milliamps"
     chosen = {"arrangement": question.arrangement}
     if question.red and not both:
         chosen["red"] = question.red
@@ -58,15 +60,30 @@ def read_values(shop: Shop, seen: VisitSeen, question: Question) -> dict[str, An
         "drawing": drawn_loop(visit, question, found.answer.suspects if found.answer else (), speaker, links),
         "head": title(question, speaker) if both else asks,
         "leads": leads(question, speaker),
-        "choices": _measures(question, address, speaker.name) if both else (),
+        "choices": _measures(question, address, speaker.name) if question.black else (),
+        "leadless": _leadless(seen, question.arrangement, speaker),
         "entry": entry_view(visit, question, speaker) if both else None,
         "cautions": [speaker.say(c) for c in cautions(System(visit), question) if c.id not in told] if both else (),
         "hook_ups": [
             (f"{address}?{urlencode({'arrangement': id_})}", sentence(speaker.name("arrangement", id_)),
              id_ == question.arrangement)
-            for id_ in LOOP
+            for id_ in _hook_ups(seen)
         ],
     }  # fmt: skip
+
+
+def _hook_ups(seen: VisitSeen) -> tuple[str, ...]:
+    """Return the hook-ups that this system can stand in; a signal in volts has no meter in its wire."""
+    current = seen.visit.sensor.signal.kind == "current"
+    return tuple(id_ for id_ in LOOP if current or id_ != "meter-in-signal")
+
+
+def _leadless(seen: VisitSeen, arrangement: str, speaker: Speaker) -> list[tuple[str, str]]:
+    """Return what can be read without leads as the loop stands: gauge, display, and every look."""
+    shown = () if arrangement == "source-at-controller" else ("displayed-pressure", "displayed-signal")
+    asked = [Question("gauge-pressure"), *(Question(measure, arrangement) for measure in shown)]
+    asked += [Question("displayed-fault"), *(Question("inspection", item=item) for item in INSPECTION_ITEMS)]
+    return [(f"/visits/{seen.id}?{urlencode({'check': key_of(each)})}", title(each, speaker)) for each in asked]
 
 
 def _question(seen: VisitSeen, request: Request) -> Question:
@@ -79,7 +96,7 @@ def _question(seen: VisitSeen, request: Request) -> Question:
     """
     asked = request.query_params
     arrangement = asked.get("arrangement", "connected")
-    _known(arrangement, LOOP)
+    _known(arrangement, _hook_ups(seen))
     points = tappable(seen.visit, arrangement)
     red, black = asked.get("red"), asked.get("black")
     for point in (red, black):

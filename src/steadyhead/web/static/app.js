@@ -36,7 +36,8 @@
     const low = Number(form.dataset.low), high = Number(form.dataset.high);
     const unit = form.querySelector("input[name=unit]:checked")?.value ?? "";
     const text = field(form).value.replace(/[−]/g, "-").replace(",", ".").trim();
-    const figure = /^[-+]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) * (FACTOR[unit] ?? 1) : NaN;
+    const factor = FACTOR[unit] ?? (unit && unit !== form.dataset.unit ? NaN : 1);
+    const figure = /^[-+]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) * factor : NaN;
     const state = Number.isNaN(figure) ? "" : figure < low ? "below" : figure > high ? "above" : "within";
     place.textContent = state && (place.dataset[state] ?? "");
     mark(form.querySelector(".band"), figure, low, high);
