@@ -16,7 +16,7 @@ HEAD = """\
 # The versions that `python3 run.py` and every check install, on every system. Written by scripts/lock.py.
 """
 #: Wanted on other systems than the one that writes the lock, or for building the wheel.
-ALSO = ("colorama", "hatchling", "editables", "tzdata")
+ALSO = ("colorama", "hatchling", "editables")
 
 
 def main() -> None:

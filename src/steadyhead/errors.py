@@ -18,6 +18,7 @@
     │       ├── StoreBusyError     another program is writing
     │       ├── StoreDamagedError  no database, or a broken one
     │       └── StoreVersionError  made by a newer program, or by another one
+    ├── StartError                 the app did not start inside a browser; nothing was served
     └── CircuitError               a circuit that has no answer
         ├── FloatingNodeError      a point that nothing ties to a voltage
         └── NoOperatingPointError  the solver found no operating point and says so
@@ -129,6 +130,10 @@ class RecordError(InputError):
 
 class ForeignFormError(InputError):
     """A form that does not come from a page of this app; nothing of it was kept."""
+
+
+class StartError(SteadyheadError):
+    """The app did not start inside a browser; nothing was served."""
 
 
 class CircuitError(SteadyheadError):

@@ -12,10 +12,11 @@ from tests.support import ROOT
 
 SOURCE = ROOT / "src" / "steadyhead"
 #: Libraries with a pure-Python wheel, for every package and for some alone; only the command line may draw on a
-#: terminal and open a port.
+#: terminal and open a port, and only what answers inside a browser may use the browser's own event loop.
 PURE = {"steadyhead", "tomlkit"}
 ALONE = {
     "cli": {"typer", "rich", "uvicorn"},
+    "offline": {"anyio", "asyncio", "starlette"},
     "store": {"sqlalchemy", "alembic"},
     "web": {"jinja2", "markupsafe", "starlette"},
 }

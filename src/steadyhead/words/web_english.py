@@ -39,6 +39,7 @@ ENGLISH: dict[str, str] = {
     "web-page-gone": "There is no such page, or no longer.",
     "web-gone-head": "Not here",
     "web-failed-head": "Something went wrong",
+    "app-did-not-start": "The app did not start: {got}",
     "web-failed": "Nothing was kept of what you just sent. Go back and send it again; if it fails again, report it.",
     "web-form-foreign": "This form has lost its browser's key, so it was not kept. Open the page again, and send it "
     "once more.",

@@ -1,0 +1,63 @@
+"""Starts the app inside a browser: opens the record, makes the app as a laptop does, returns who answers for it.
+
+Rules
+-----
+1. The record is one SQLite file in the browser's own storage, with a rollback journal: there is no shared memory here.
+2. The log and the copies before a migration stand in memory, and go when the browser goes.
+3. The app hears of no host but the one that its pages came from.
+4. What stands in the way is told in words: whoever sees it stands at a panel, with no log at hand.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from urllib.parse import urlsplit
+
+from steadyhead.bootstrap import open_home
+from steadyhead.cli.serving import given_of
+from steadyhead.errors import SteadyheadError
+from steadyhead.offline.host import Host
+from steadyhead.offline.threads import run_in_place
+from steadyhead.store.places import Place
+from steadyhead.web.app import make_app
+from steadyhead.web.policy import host_name
+from steadyhead.words import Speaker
+
+#: The worker mounts the browser's storage at the file's folder; see opfsfs.js.
+RECORD = Place(Path("/data/app.db"), Path("/memory"), "truncate")
+
+
+async def boot(origin: str) -> Host | str:
+    """Return the app's host for this browser, or in words why there is none.
+
+    Parameters
+    ----------
+    origin
+        Where the pages came from: ``https://example.org``.
+    """
+    run_in_place()
+    try:
+        return await start(RECORD, origin)
+    except SteadyheadError as error:
+        return Speaker().say(error.message)
+
+
+async def start(place: Place, origin: str) -> Host:
+    """Open the record, start the app on it, and return who answers for it.
+
+    Raises
+    ------
+    StoreError
+        The record cannot be opened.
+    StartError
+        The app refuses to start.
+    """
+    home = open_home(place)
+    try:
+        app = make_app(given_of(home), hosts=(host_name(urlsplit(origin).netloc),))
+        host = Host(app, origin, home.close)
+        await host.start()
+    except BaseException:
+        home.close()
+        raise
+    return host

@@ -1,0 +1,69 @@
+// The engine: Python, the app and the record, in a worker of the page. It alone opens the record's files, and only while it
+// holds the lock, which goes when the worker goes. Requests are answered one after the other, after what they keep is kept.
+import { loadPyodide } from "/engine/pyodide.mjs";
+import { closePool, mountPool, openPool } from "/shell/opfsfs.js";
+
+const LOCK = "steadyhead-engine";
+const tell = (type, more) => postMessage({ type, ...more });
+const step = (name) => tell("step", { step: name });
+let python, host, pool, letGo;
+let last = Promise.resolve();
+
+navigator.locks.request(LOCK, { ifAvailable: self.name !== "wait" }, (lock) => {
+  if (!lock) return tell("locked");
+  boot().catch((error) => tell("failed", { detail: String(error) }));
+  return new Promise((done) => { letGo = done; });
+});
+
+async function boot() {
+  step("storage");
+  const archive = fetch("/engine/site.zip").then((found) => found.arrayBuffer());
+  try {
+    pool = await openPool("steadyhead", ["app.db", "app.db-journal"]);
+  } catch (error) {
+    return tell("forgetful", { detail: String(error) });
+  }
+  step("python");
+  const env = { HOME: "/memory", PYTHONDONTWRITEBYTECODE: "1", TZ: Intl.DateTimeFormat().resolvedOptions().timeZone };
+  python = await loadPyodide({ indexURL: "/engine/", env });
+  self.python = python; // for whoever looks into a running engine
+  step("app");
+  python.FS.writeFile("/site.zip", new Uint8Array(await archive));
+  python.runPython("import sys; sys.path.insert(0, '/site.zip')");
+  const starting = python.pyimport("steadyhead.offline.boot");
+  mountPool(python.FS, pool, "/data");
+  step("record");
+  host = await starting.boot(location.origin);
+  if (typeof host === "string") return tell("failed", { detail: host });
+  tell("ready");
+}
+
+onmessage = ({ data }) => { last = last.then(() => (data.type === "stop" ? stop() : reply(data))); };
+
+async function reply(asked) {
+  try {
+    const answer = await answered(asked);
+    asked.port.postMessage(answer, [answer.body.buffer]);
+  } catch (error) { // Python itself is gone: say so once, and to whoever waits
+    asked.port.postMessage({ status: 500, headers: [["content-type", "text/plain"]], body: new TextEncoder().encode(String(error)) });
+    tell("failed", { detail: String(error) });
+  }
+}
+
+async function answered({ method, url, headers, body }) {
+  const given = [python.toPy(headers), body ? python.toPy(new Uint8Array(body)) : undefined];
+  const answer = await host.answer(method, url, ...given);
+  const [names, content] = [answer.headers, answer.body];
+  const bytes = content.getBuffer();
+  const result = { status: answer.status, headers: names.toJs(), body: bytes.data.slice() };
+  bytes.release();
+  for (const each of [...given, names, content, answer]) each?.destroy();
+  return result;
+}
+
+async function stop() {
+  await host.stop();
+  closePool(pool);
+  letGo();
+  tell("stopped");
+}

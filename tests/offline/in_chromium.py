@@ -1,0 +1,171 @@
+"""The app in a browser with nobody serving it: run by ``python3 scripts/offline.py --prove``, which builds it first."""
+
+from __future__ import annotations
+
+import json
+import statistics
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import FrameLocator, Locator, Page, Playwright, expect, sync_playwright
+
+from steadyhead import diagnose_text
+from tests.browser.conftest import PATIENCE
+from tests.browser.taps import VISIT
+from tests.diagnosis.figures import EXAMPLES, differences, figures
+from tests.offline.handed import Handed
+from tests.offline.killed import Killable
+from tests.support import ROOT
+
+pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
+
+FOLDER = ROOT / "build" / "offline"
+MANY = 20
+MARK = "name => performance.getEntriesByName(name).at(-1).startTime"
+#: How long the page of a visit takes, from asking for it to its last byte.
+TIMES = """async many => { const took = [];
+  for (let k = 0; k < many; k++) { const from = performance.now();
+    await (await fetch(location.href)).text(); took.push(performance.now() - from); }
+  return took; }"""
+#: How long it takes from sending a reading to the last byte of the page with the next check.
+SENT = """async said => { const form = document.querySelector('form.reading'), fields = new FormData(form);
+  fields.set('said', said); const from = performance.now();
+  const answer = await fetch(form.action, { method: 'POST', body: new URLSearchParams(fields) });
+  const page = await answer.text(); return [answer.status, performance.now() - from, page]; }"""
+DIAGNOSED = """text => { self.python.globals.set('text', text);
+  return self.python.runPython('import json, steadyhead; json.dumps(steadyhead.diagnose_text(text))'); }"""
+
+
+@pytest.fixture
+def driver() -> Iterator[Playwright]:
+    """Return what drives a browser."""
+    expect.set_options(timeout=2 * PATIENCE)
+    with sync_playwright() as playwright:
+        yield playwright
+
+
+@pytest.fixture
+def handed() -> Iterator[Handed]:
+    """Return the folder's server."""
+    server = Handed(FOLDER)
+    yield server
+    server.stop()
+
+
+@pytest.fixture
+def browser(driver: Playwright, tmp_path: Path) -> Iterator[Killable]:
+    """Return a browser that was never here before."""
+    browser = Killable(driver, tmp_path / "profile")
+    yield browser
+    browser.kill()
+
+
+def app_of(page: Page) -> FrameLocator:
+    """Return the app inside its shell, once it runs."""
+    expect(page.locator("body")).to_have_attribute("data-state", "running")
+    return page.frame_locator("#app")
+
+
+def tap(app: FrameLocator, name: str) -> None:
+    """Tap a button."""
+    app.get_by_role("button", name=name).click()
+
+
+def read(app: FrameLocator, said: str) -> None:
+    """Type a reading, and keep it."""
+    app.locator("#said").fill(said)
+    tap(app, "Keep this reading")
+
+
+def asked(app: FrameLocator) -> str:
+    """Return the whole text of the next check."""
+    return app.locator("section.next").first.inner_text()
+
+
+def tell(what: str, **figures_ms: float) -> None:
+    """Print what was measured; nothing hangs on it."""
+    sys.stdout.write(f"\n{what}: " + ", ".join(f"{name} {ms:.0f} ms" for name, ms in figures_ms.items()))
+
+
+def started(page: Page) -> dict[str, float]:
+    """Return how long after it was asked for the page had its engine, and the app's first page."""
+    return {name: page.evaluate(MARK, name) for name in ("engine-ready", "page-shown")}
+
+
+def begin(app: FrameLocator) -> None:
+    """Begin a visit by three taps."""
+    tap(app, "Display and gauge disagree")
+    tap(app, "5 volts, three wires")
+    tap(app, "0 to 100 psi")
+    expect(app.get_by_role("heading", name="Gauge", exact=True)).to_be_visible()
+
+
+def values(app: FrameLocator) -> Locator:
+    """Return the values of the readings that are listed."""
+    return app.locator(".readings td.v.figures")
+
+
+def measure(page: Page) -> None:
+    """Print how long a page of the visit and the next check take; keep one more reading for that."""
+    frame = page.frames[1]
+    tell("the visit's page", median=statistics.median(frame.evaluate(TIMES, MANY)))
+    status, took, text = frame.evaluate(SENT, "31")
+    assert (status, "31 psi" in text) == (200, True)
+    tell("the next check after a reading", once=took)
+
+
+def test_a_visit_outlives_the_server_and_the_browser(handed: Handed, browser: Killable) -> None:
+    """What was typed before, as it was typed; the next check, word for word."""
+    page = browser.start()
+    page.goto(handed.address)
+    app = app_of(page)
+    begin(app)
+    tell("first start, cold", **started(page))
+    read(app, "48")
+    expect(values(app)).to_have_text(["48 psi"])
+    expect(app.get_by_role("heading", name="Pressure on the display")).to_be_visible()
+    expect(page).to_have_url(VISIT)
+    before, visit = asked(app), page.url
+
+    handed.stop()
+    assert not handed.answers()
+    browser.kill()
+
+    page = browser.start()
+    page.goto(visit)
+    app = app_of(page)
+    expect(values(app)).to_have_text(["48 psi"])
+    assert asked(app) == before
+    assert not handed.answers()
+    tell("another browser, nobody serving", **started(page))
+    measure(page)
+
+
+def test_the_engine_answers_an_example_as_on_a_laptop(handed: Handed, browser: Killable) -> None:
+    """What this very Python says of the same file: every figure of the answer, to 1e-9."""
+    page = browser.start()
+    page.goto(handed.address)
+    app_of(page)
+    handed.stop()
+    example = EXAMPLES[0].read_text(encoding="utf-8")
+    found: Any = json.loads(page.workers[0].evaluate(DIAGNOSED, example))
+    assert differences(figures("", diagnose_text(example)), figures("", found)) == []
+
+
+def test_only_one_tab_writes_and_another_can_take_over(handed: Handed, browser: Killable) -> None:
+    """The record is never open twice; who asks for it gets it, and what was kept is there."""
+    first = browser.start()
+    first.goto(handed.address)
+    app = app_of(first)
+    tap(app, "Display and gauge disagree")
+    tap(app, "5 volts, three wires")
+    expect(app.get_by_role("heading", name="What range")).to_be_visible()
+    second = first.context.new_page()
+    second.goto(first.url)
+    expect(second.locator("body")).to_have_attribute("data-state", "locked")
+    second.get_by_role("button", name="Use it here").click()
+    expect(app_of(second).get_by_role("heading", name="What range")).to_be_visible()
+    expect(first.locator("body")).to_have_attribute("data-state", "moved")

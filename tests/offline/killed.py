@@ -1,0 +1,68 @@
+"""A Chromium of its own process, on a profile that stays, which can be killed as a flat battery does it."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import signal
+import subprocess
+import threading
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tests.browser.conftest import NAMES, QUIET
+from tests.support import cannot_run
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page, Playwright
+
+LISTENING = "DevTools listening on "
+#: Without a window, a session to restore, or a bubble that says that it was killed.
+BARE = ("--headless=new", "--remote-debugging-port=0", "--hide-crash-restore-bubble", "--disable-dev-shm-usage")
+
+
+@dataclass
+class Killable:
+    """A browser on a profile, driven through its own debugging port."""
+
+    driver: Playwright
+    profile: Path
+    _process: subprocess.Popen[str] | None = field(default=None, repr=False)
+    _listener: threading.Thread = field(default_factory=threading.Thread, repr=False)
+
+    def start(self) -> Page:
+        """Start it and return a page; without a Chromium skip, and in CI fail."""
+        found = next(filter(None, map(shutil.which, NAMES)), None)
+        if found is None:
+            cannot_run("Chromium is not installed")
+        command = [found, *QUIET, *BARE, f"--user-data-dir={self.profile}"]
+        self._process = subprocess.Popen(command, stderr=subprocess.PIPE, encoding="utf-8", start_new_session=True)
+        self._listener = threading.Thread(target=_drain, args=(self._process,))
+        address = _address(self._process)
+        self._listener.start()
+        browser = self.driver.chromium.connect_over_cdp(address)
+        return browser.contexts[0].new_page()
+
+    def kill(self) -> None:
+        """Kill it with all that it started, in the middle of whatever it does."""
+        if self._process is not None:
+            os.killpg(self._process.pid, signal.SIGKILL)
+            self._process.wait()
+            self._listener.join()
+            self._process = None
+
+
+def _address(process: subprocess.Popen[str]) -> str:
+    """Return where the browser listens, as it says on stderr."""
+    assert process.stderr is not None
+    said = next(line for line in process.stderr if line.startswith(LISTENING))
+    return said.removeprefix(LISTENING).strip()
+
+
+def _drain(process: subprocess.Popen[str]) -> None:
+    """Let a browser talk on until it ends."""
+    assert process.stderr is not None
+    with process.stderr as said:
+        for _ in said:
+            pass

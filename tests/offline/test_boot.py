@@ -1,0 +1,102 @@
+"""The start inside a browser, here on a file of the laptop's: the same app, the same record, the same first visit."""
+
+from __future__ import annotations
+
+import asyncio
+from pathlib import Path
+from urllib.parse import urlencode
+
+import anyio.to_thread
+import pytest
+
+from steadyhead.offline import boot
+from steadyhead.offline.host import Host
+from steadyhead.store.places import Place
+from tests.offline.spoken import ORIGIN
+from tests.web.client import Page, parsed
+
+pytestmark = pytest.mark.laptop  # a browser's Python can't stand still until its event loop is done
+
+
+@pytest.fixture(autouse=True)
+def _threads_come_back(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Undo, after each test, that threads run in place."""
+    monkeypatch.setattr("anyio.to_thread.run_sync", anyio.to_thread.run_sync)
+
+
+@pytest.fixture
+def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Place:
+    """Put the record into a folder of the test's own."""
+    place = Place(tmp_path / "app.db", tmp_path, "truncate")
+    monkeypatch.setattr(boot, "RECORD", place)
+    return place
+
+
+async def today(host: Host) -> Page:
+    """Return the first page."""
+    return parsed((await host.answer("GET", f"{ORIGIN}/", [])).body.decode())
+
+
+async def booted() -> Host:
+    """Return a host that started."""
+    host = await boot.boot(ORIGIN)
+    assert isinstance(host, Host)
+    return host
+
+
+@pytest.mark.usefixtures("place")
+def test_a_new_record_begins_with_the_invented_visit_as_on_a_laptop() -> None:
+    """`steadyhead app` shows the same."""
+
+    async def whole() -> Page:
+        host = await booted()
+        page = await today(host)
+        await host.stop()
+        return page
+
+    assert any("Fernhill Row" in word for word in asyncio.run(whole()).words)
+
+
+@pytest.mark.usefixtures("place")
+def test_what_a_form_kept_is_there_at_the_next_start() -> None:
+    """The name that is asked once is not asked again."""
+
+    async def whole() -> list[list[str]]:
+        asked = []
+        for _ in range(2):
+            host = await booted()
+            forms = (await today(host)).forms
+            asked.append([form.action for form in forms])
+            body = urlencode(forms[0].filled(author="Ana")).encode()
+            kind = [("content-type", "application/x-www-form-urlencoded")]
+            assert (await host.answer("POST", f"{ORIGIN}/name", kind, body)).status == 303
+            await host.stop()
+        return asked
+
+    first, second = asyncio.run(whole())
+    assert "/name" in first
+    assert "/name" not in second
+
+
+@pytest.mark.usefixtures("place")
+def test_the_app_hears_no_other_host() -> None:
+    """421: this address is not served here (RFC 9110, 15.5.20)."""
+
+    async def whole() -> int:
+        host = await booted()
+        elsewhere = Host(host._app, "https://elsewhere.example")
+        answer = await elsewhere.answer("GET", "https://elsewhere.example/", [])
+        await host.stop()
+        return answer.status
+
+    assert asyncio.run(whole()) == 421
+
+
+def test_what_stands_in_the_way_is_told_in_words(place: Place) -> None:
+    """A file that is no database: nothing of it is changed."""
+    place.file.write_bytes(b"no database at all, but long enough to be taken for one" * 20)
+    before = place.file.read_bytes()
+    told = asyncio.run(boot.boot(ORIGIN))
+    assert isinstance(told, str)
+    assert "is no database of this program" in told
+    assert place.file.read_bytes() == before

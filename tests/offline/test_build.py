@@ -1,0 +1,86 @@
+"""The folder that is handed to a phone: every file is in the service worker's list, and none comes from elsewhere."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from steadyhead.offline import build as building
+
+ELSEWHERE = re.compile(r"(https?:)?//[a-z0-9.-]+\.[a-z]{2,}/")
+
+
+def pyodide_and_archive(folder: Path, archive: bytes = b"PK") -> tuple[Path, Path]:
+    """Return a folder like Pyodide's, and an archive."""
+    pyodide = folder / "pyodide"
+    pyodide.mkdir()
+    for name in (*building.PYODIDE, "README.md"):
+        (pyodide / name).write_text(name, encoding="utf-8")
+    (folder / "site.zip").write_bytes(archive)
+    return pyodide, folder / "site.zip"
+
+
+@pytest.fixture
+def built(tmp_path: Path) -> tuple[building.Built, Path]:
+    """Return what was built, and where it is."""
+    return building.build(*pyodide_and_archive(tmp_path), tmp_path / "out"), tmp_path / "out"
+
+
+def listed(folder: Path) -> list[str]:
+    """Return the list in the service worker."""
+    found = re.search(r"const FILES = (\[[^;]*\]);", (folder / "sw.js").read_text(encoding="utf-8"))
+    assert found is not None
+    files: list[str] = json.loads(found[1])
+    return files
+
+
+def test_the_service_worker_lists_every_file_but_itself(built: tuple[building.Built, Path]) -> None:
+    """As they lie in the folder; a browser asks for its service worker by itself."""
+    _, folder = built
+    there = {f"/{file.relative_to(folder).as_posix()}" for file in folder.rglob("*") if file.is_file()}
+    assert sorted(there - {"/sw.js"}) == listed(folder)
+    assert {"/index.html", "/shell/worker.js", "/engine/site.zip", "/shell/icon.svg"} <= there
+    assert "/engine/README.md" not in there
+
+
+def test_another_file_is_another_version(built: tuple[building.Built, Path], tmp_path: Path) -> None:
+    """One byte more in the archive; the version stands in the service worker, so that a browser sees the change."""
+    first, folder = built
+    (tmp_path / "other").mkdir()
+    second = building.build(*pyodide_and_archive(tmp_path / "other", b"PK2"), tmp_path / "out2")
+    assert first.version != second.version
+    assert f'const VERSION = "{first.version}";' in (folder / "sw.js").read_text(encoding="utf-8")
+
+
+def test_building_twice_gives_the_same_bytes(built: tuple[building.Built, Path], tmp_path: Path) -> None:
+    """From the same parts, into the same folder."""
+    first, folder = built
+    (folder / "left over.txt").write_text("", encoding="utf-8")
+    before = {file.name: file.read_bytes() for file in folder.rglob("*") if file.is_file() and file.suffix != ".txt"}
+    second = building.build(tmp_path / "pyodide", tmp_path / "site.zip", folder)
+    assert first == second
+    assert {file.name: file.read_bytes() for file in folder.rglob("*") if file.is_file()} == before
+
+
+def test_nothing_is_asked_for_elsewhere_and_no_script_stands_in_the_page(built: tuple[building.Built, Path]) -> None:
+    """One origin, and a content policy that would refuse a script or style within the page."""
+    _, folder = built
+    own = [file for file in folder.rglob("*") if file.suffix in {".html", ".js", ".css", ".webmanifest"}]
+    assert [file.name for file in own if ELSEWHERE.search(file.read_text(encoding="utf-8"))] == []
+    page = (folder / "index.html").read_text(encoding="utf-8")
+    assert "script-src 'self'" in page
+    assert re.findall(r"<style|style=|onclick=|<script(?![^>]*src=)", page) == []
+
+
+def test_every_state_that_the_shell_shows_has_its_words(built: tuple[building.Built, Path]) -> None:
+    """The shell's script holds no words: each state it names has a line in the page and a rule in the styles."""
+    _, folder = built
+    names = ("shell/shell.js", "shell/shell.css", "index.html")
+    script, style, page = ((folder / name).read_text(encoding="utf-8") for name in names)
+    calls = [*re.findall(r"\bshow\(([^()]*)", script), *re.findall(r"setTimeout\(show,([^()]*)\)", script)]
+    states = {word for call in calls for word in re.findall(r'"([a-z]+)"', call)} - {"running"}
+    assert states == set(" ".join(re.findall(r'<p data-for="([a-z ]+)"', page)).split())
+    assert states <= set(re.findall(r'\[data-state="([a-z]+)"\] \[data-for', style))
