@@ -17,6 +17,7 @@ Theory of operation
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from steadyhead.diagnosis.complaint import factor
@@ -202,9 +203,12 @@ def _comes_about(part: Part) -> tuple[bool, str]:
     return not part.fault.startswith(("sensor-wrong-part", "setting-")), part.fault
 
 
-def cells(system: System) -> list[Cell]:
-    """Return the cells of all single faults, and of all pairs with one cause, their weights summing to one."""
-    odds = single_odds(system)
+def cells(system: System, odds: Mapping[str, float] | None = None) -> list[Cell]:
+    """Return the cells of all single faults, and of all pairs with one cause, their weights summing to one.
+
+    `odds` of the single faults stand in for those of `single_odds`, where more is known of them.
+    """
+    odds = single_odds(system) if odds is None else odds
     found: list[Cell] = []
     for index, fault in enumerate(faults_of(system.wires, system.kind)):
         if odds[fault.id] > 0.0:

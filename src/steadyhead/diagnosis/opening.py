@@ -7,15 +7,18 @@ Rules
    than the second largest of so many normal numbers.
 2. They are opened too when something was mended and the readings after it say that something is still wrong.
 3. Then each of the eight likeliest single faults is joined with each other one, at the chance of a coincidence.
-4. The single faults keep their weight of evidence: the opened pairs are weighed beside them, never in their stead.
+4. What was read before a repair still tells what else is suspected after it (`steadyhead.diagnosis.after_mending`).
+5. The single faults keep their weight of evidence: the opened pairs are weighed beside them, never in their stead.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import combinations
 from statistics import NormalDist
 
+from steadyhead.diagnosis.after_mending import before_repair, odds_after
 from steadyhead.diagnosis.belief import Belief, Weighed, believe, joined
 from steadyhead.diagnosis.cells import BY_ID, Cell, cells, of_pair, single_odds
 from steadyhead.diagnosis.observing import Observation, observations
@@ -34,12 +37,18 @@ COUNTS = 0.02
 
 def opened_belief(system: System, seen: Sequence[Observation]) -> tuple[Belief, list[Cell]]:
     """Return the cells after all readings, and every cell that is suspected, the opened pairs among them."""
-    first = cells(system)
+    first = cells(system, odds_after(system, _before(system)) if last_mended(system.visit) else None)
     belief = believe(system, first, seen)
     others = opened(system, belief) if needed(system, belief) else []
     if not others:
         return belief, first
     return joined(belief, believe(system, others, seen)), [*first, *others]
+
+
+def _before(system: System) -> Sequence[Weighed]:
+    """Return the cells after the readings that were taken before the last repair."""
+    then = replace(system, visit=before_repair(system.visit))
+    return believed(then, observations(then)).after
 
 
 def believed(system: System, seen: Sequence[Observation]) -> Belief:
