@@ -3,7 +3,8 @@
 Rules
 -----
 1. ``measure;arrangement;red;black;source;item``, an empty piece where there is none; a source in SI units.
-2. What a browser sends is anybody's text: every piece is a word of the vocabulary, or it is refused.
+2. What a browser sends is anybody's text: every piece is a word of the vocabulary and they fit together, or it is
+   refused.
 """
 
 from __future__ import annotations
@@ -12,12 +13,16 @@ from math import isfinite
 
 from steadyhead.diagnosis.observing import Question
 from steadyhead.errors import UnknownWordError
-from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS, MEASURES, POINTS
+from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS, METER_MEASURES, POINTS
 from steadyhead.messages import message
+from steadyhead.visit.measures import MEASURE, POINTS_IN
 from steadyhead.visit.nearest import shown
 
 PIECES = 6
-_LISTS: tuple[tuple[str, ...], ...] = (MEASURES, tuple(ARRANGEMENTS), ("", *POINTS), ("", *POINTS))
+#: What the loop can be asked, and how it can stand: the water side has pages of its own to come.
+ASKED = (*METER_MEASURES, "gauge-pressure", "displayed-pressure", "displayed-signal", "displayed-fault", "inspection")
+LOOP = tuple(id_ for id_, each in ARRANGEMENTS.items() if not each.water_side)
+_LISTS: tuple[tuple[str, ...], ...] = (ASKED, LOOP, ("", *POINTS), ("", *POINTS))
 
 
 def key_of(question: Question) -> str:
@@ -45,7 +50,28 @@ def question_of_key(text: str) -> Question:
     measure, arrangement, red, black, source, item = pieces
     if item not in ("", *INSPECTION_ITEMS):
         raise UnknownWordError(message("web-check-unknown", got=shown(text)))
-    return Question(measure, arrangement, red or None, black or None, _source(source, text), item or None)
+    found = Question(measure, arrangement, red or None, black or None, _source(source, text), item or None)
+    if not is_whole(found):
+        raise UnknownWordError(message("web-check-unknown", got=shown(text)))
+    return found
+
+
+def is_whole(question: Question) -> bool:
+    """Tell whether a question has the keys that its measure needs, and no other, where its hook-up has the points.
+
+    >>> is_whole(Question("inspection")), is_whole(Question("inspection", item="cock"))
+    (False, True)
+    """
+    known = MEASURE[question.measure]
+    leads = {question.red, question.black} - {None}
+    there = set(POINTS_IN[question.arrangement])
+    return (
+        len(leads) == (2 if known.leads else 0)
+        and leads <= there
+        and (question.item is not None) == ("item" in known.needs)
+        and (not known.arrangements or question.arrangement in known.arrangements)
+        and (question.source is None or question.arrangement == "source-at-controller")
+    )
 
 
 def _source(piece: str, text: str) -> float | None:

@@ -19,19 +19,17 @@ from steadyhead.diagnosis.cautions import cautions
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import UnknownWordError
-from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS, TWO_LEAD_MEASURES
+from steadyhead.loop.vocabulary import INSPECTION_ITEMS, TWO_LEAD_MEASURES
 from steadyhead.messages import message
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.visit.measures import DEAD, MEASURE, ohms_points_in
 from steadyhead.visit.nearest import shown
 from steadyhead.web.pages.shared import Shop
-from steadyhead.web.questions import key_of
+from steadyhead.web.questions import LOOP, key_of
 from steadyhead.web.views.checks import entry_view, leads, title, told_before
 from steadyhead.web.views.loop_drawn import drawn_loop, links_to_read, tappable
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
-
-LOOP = tuple(id_ for id_, each in ARRANGEMENTS.items() if not each.water_side)
 
 
 async def read_anywhere(shop: Shop, request: Request) -> Response:

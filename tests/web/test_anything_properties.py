@@ -1,0 +1,100 @@
+"""Whatever a browser sends, the app answers in words: it never fails, and markup stays text."""
+
+from __future__ import annotations
+
+from functools import cache
+from urllib.parse import quote
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS, MEASURES, POINTS
+from steadyhead.service.record.given import Given
+from steadyhead.visit.facts import Fact
+from steadyhead.web.app import make_app
+from tests.record.bench import ToldClock, seeded_ids
+from tests.record.memory import MemoryStore
+from tests.web.client import Answer, Browser
+from tests.web.visiting import three_taps
+
+#: Answered in words: shown, look there, not understood, not here, not kept.
+IN_WORDS = {200, 303, 400, 404, 422}
+ONCE = settings(max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
+
+ANYTHING = st.text(max_size=40)
+FIGURES = st.from_regex(r"-?[0-9]{1,6}([.,][0-9]{1,4})?( to [0-9]{1,3})?( [a-zA-Z%]{1,4})?", fullmatch=True)
+TYPED = st.one_of(ANYTHING, FIGURES)
+WORDS = st.sampled_from([*MEASURES, *ARRANGEMENTS, *POINTS, *INSPECTION_ITEMS, "", "1e400", "nan"])
+
+
+STORE = MemoryStore()
+
+
+@cache
+def beginning() -> tuple[Browser, Answer, dict[str, Fact]]:
+    """Return a browser on a fresh visit, and the facts that stand then: made once, since an app takes its time."""
+    clock = ToldClock()
+    record = Given(reading=STORE.work, writing=STORE.work, ids=seeded_ids(clock), clock=clock, author="Ana")
+    browser = Browser(make_app(record))
+    return browser, three_taps(browser), dict(STORE.facts)
+
+
+def begun() -> tuple[Browser, Answer]:
+    """Return the browser, its visit as it was in the beginning."""
+    browser, page, facts = beginning()
+    STORE.facts = dict(facts)
+    return browser, page
+
+
+@ONCE
+@given(said=TYPED, unit=ANYTHING, key=st.sampled_from(["", "OL", "pegged", "0 on its stop pin"]))
+def test_whatever_is_typed_for_a_reading_is_answered_in_words(said: str, unit: str, key: str) -> None:
+    """Kept, asked about, or told why not."""
+    browser, page = begun()
+    form = page.page.form("/readings")
+    answer = browser.post_only(form.action, form.filled(said=said, unit=unit, key=key))
+    assert answer.status in IN_WORDS
+    if answer.status == 422:
+        assert [tag for tag, known in answer.page.tags if tag == "script" and not known.get("src")] == []
+
+
+@ONCE
+@given(pieces=st.lists(WORDS, min_size=6, max_size=6), said=TYPED)
+def test_a_check_of_any_six_words_is_answered_in_words(pieces: list[str], said: str) -> None:
+    """Words of the vocabulary in any order, most of them nonsense together."""
+    browser, page = begun()
+    check = ";".join(pieces)
+    form = page.page.form("/readings")
+    assert browser.post_only(form.action, form.filled(check=check, said=said)).status in IN_WORDS
+    assert browser.get(f"{page.address}?check={quote(check)}").status in IN_WORDS
+
+
+@ONCE
+@given(measure=st.sampled_from(MEASURES), arrangement=st.sampled_from(list(ARRANGEMENTS)),
+       points=st.tuples(st.sampled_from(POINTS), st.sampled_from(POINTS)), said=TYPED)  # fmt: skip
+def test_any_two_points_in_any_hook_up_are_answered_in_words(
+    measure: str, arrangement: str, points: tuple[str, str], said: str
+) -> None:
+    """Points that this system lacks, leads on one point, ohms on a live wire: all told."""
+    browser, page = begun()
+    red, black = points
+    form = page.page.form("/readings")
+    check = f"{measure};{arrangement};{red};{black};;"
+    assert browser.post_only(form.action, form.filled(check=check, said=said)).status in IN_WORDS
+    address = f"{page.address}/read?arrangement={arrangement}&red={red}&black={black}&measure={measure}"
+    assert browser.get(address).status in IN_WORDS
+
+
+@ONCE
+@given(name=ANYTHING, label=ANYTHING, length=ANYTHING, text=ANYTHING)
+def test_whatever_is_typed_for_a_system_and_a_call_is_answered_in_words(
+    name: str, label: str, length: str, text: str
+) -> None:
+    """And what was kept can be shown."""
+    browser, page = begun()
+    form = browser.get(page.page.links["System"]).page.forms[0]
+    more = {"name": name, "labels.controller.signal": label, "cable.length": length}
+    assert browser.post_only(form.action, form.filled(**more)).status in IN_WORDS
+    call = browser.get(f"{page.address}/call").page.forms[0]
+    assert browser.post_only(call.action, call.filled(text=text)).status in IN_WORDS
+    assert browser.get(f"{page.address}/call").status == 200
