@@ -33,7 +33,7 @@ def test_a_template_holds_no_word_of_its_own(template: Path) -> None:
 
 
 def test_every_sentence_of_the_app_is_said_somewhere() -> None:
-    """The sources and the templates."""
-    sources = [*FOLDER.rglob("*.py"), *TEMPLATES]
-    text = "".join(path.read_text(encoding="utf-8") for path in sources)
+    """The sources and the templates; the offline app says some of them too."""
+    sources = [*FOLDER.parent.rglob("*.py"), *TEMPLATES]
+    text = "".join(path.read_text(encoding="utf-8") for path in sources if path.parent.name != "words")
     assert {id_ for id_ in web_english.ENGLISH if f"\"{id_}\"" not in text and f"'{id_}'" not in text} == set()
