@@ -10,20 +10,23 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import FrameLocator, Locator, Page, Playwright, expect, sync_playwright
+from playwright.sync_api import ConsoleMessage, FrameLocator, Locator, Page, Playwright, expect, sync_playwright
+from playwright.sync_api import Error as PlaywrightError
 
 from steadyhead import diagnose_text
 from tests.browser.conftest import PATIENCE
 from tests.browser.taps import VISIT
 from tests.diagnosis.figures import EXAMPLES, differences, figures
 from tests.offline.handed import Handed
-from tests.offline.killed import Killable
+from tests.offline.killed import ZONE, Killable
 from tests.support import ROOT
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
 FOLDER = ROOT / "build" / "offline"
 MANY = 20
+#: After so many forms that were kept the browser is killed.
+ANSWERS = 5
 MARK = "name => performance.getEntriesByName(name).at(-1).startTime"
 #: How long the page of a visit takes, from asking for it to its last byte.
 TIMES = """async many => { const took = [];
@@ -35,6 +38,16 @@ SENT = """async said => { const form = document.querySelector('form.reading'), f
   fields.set('said', said); const from = performance.now();
   const answer = await fetch(form.action, { method: 'POST', body: new URLSearchParams(fields) });
   const page = await answer.text(); return [answer.status, performance.now() - from, page]; }"""
+#: Begins one visit after the other, as fast as it can, and says which was answered for.
+LOAD = """async () => { for (;;) { const page = await (await fetch('/')).text();
+  const form = new DOMParser().parseFromString(page, 'text/html').querySelector('form[action="/visits"]');
+  const fields = new FormData(form); fields.set('complaint', 'reads-wrong');
+  const answer = await fetch('/visits', { method: 'POST', body: new URLSearchParams(fields) });
+  console.log('kept ' + new URL(answer.url).pathname.match('/visits/[0-9A-Z]{26}')[0]); } }"""
+SOUND = """() => self.python.runPython(
+  'import sqlite3; str(sqlite3.connect("/data/app.db").execute("PRAGMA integrity_check").fetchall())')"""
+ZONE_THERE = """() => self.python.runPython(
+  'import os; from steadyhead.bootstrap import local_zone; local_zone(os.environ)')"""
 DIAGNOSED = """text => { self.python.globals.set('text', text);
   return self.python.runPython('import json, steadyhead; json.dumps(steadyhead.diagnose_text(text))'); }"""
 
@@ -57,10 +70,11 @@ def handed() -> Iterator[Handed]:
 
 @pytest.fixture
 def browser(driver: Playwright, tmp_path: Path) -> Iterator[Killable]:
-    """Return a browser that was never here before."""
+    """Return a browser that was never here before; it may complain of nothing."""
     browser = Killable(driver, tmp_path / "profile")
     yield browser
     browser.kill()
+    assert browser.complaints == []
 
 
 def app_of(page: Page) -> FrameLocator:
@@ -142,6 +156,46 @@ def test_a_visit_outlives_the_server_and_the_browser(handed: Handed, browser: Ki
     assert not handed.answers()
     tell("another browser, nobody serving", **started(page))
     measure(page)
+
+
+def test_a_browser_killed_while_it_writes_loses_nothing_it_answered_for(handed: Handed, browser: Killable) -> None:
+    """Killed right after so many answers, in the middle of what comes next: all are there, the database is sound."""
+    page = browser.start()
+    page.goto(handed.address)
+    app_of(page)
+    handed.stop()
+    kept: list[str] = []
+
+    def hear(said: ConsoleMessage) -> None:
+        kept.append(said.text.removeprefix("kept "))
+        if len(kept) == ANSWERS:
+            browser.kill()
+
+    page.on("console", hear)
+    with pytest.raises(PlaywrightError):
+        page.frames[1].evaluate(LOAD)
+    page = browser.start()
+    page.goto(handed.address)
+    app = app_of(page)
+    expect(app.locator("footer")).to_be_visible()
+    listed = app.locator("ul.cards a").evaluate_all("all => all.map(each => each.getAttribute('href'))")
+    assert len(kept) >= ANSWERS
+    assert set(kept) <= set(listed)
+    assert page.workers[0].evaluate(SOUND) == "[('ok',)]"
+
+
+def test_the_service_worker_may_be_stopped_at_any_time(handed: Handed, browser: Killable) -> None:
+    """As browsers do with idle ones: the next page comes all the same, of an app in whose clock the zone is right."""
+    page = browser.start()
+    page.goto(handed.address)
+    app = app_of(page)
+    handed.stop()
+    session = page.context.new_cdp_session(page)
+    for command in ("enable", "stopAllWorkers"):
+        session.send(f"ServiceWorker.{command}")
+    tap(app, "Display and gauge disagree")
+    expect(app.get_by_role("button", name="5 volts, three wires")).to_be_visible()
+    assert page.workers[0].evaluate(ZONE_THERE) == ZONE
 
 
 def test_the_engine_answers_an_example_as_on_a_laptop(handed: Handed, browser: Killable) -> None:

@@ -15,11 +15,14 @@ from tests.browser.conftest import NAMES, QUIET
 from tests.support import cannot_run
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Page, Playwright
+    from playwright.sync_api import ConsoleMessage, Page, Playwright
 
 LISTENING = "DevTools listening on "
 #: Without a window, a session to restore, or a bubble that says that it was killed.
 BARE = ("--headless=new", "--remote-debugging-port=0", "--hide-crash-restore-bubble", "--disable-dev-shm-usage")
+#: Where it believes to be, unlike whoever runs it.
+ZONE = "Africa/Nairobi"
+THERE = os.environ | {"TZ": ZONE}
 
 
 @dataclass
@@ -28,6 +31,7 @@ class Killable:
 
     driver: Playwright
     profile: Path
+    complaints: list[str] = field(default_factory=list)
     _process: subprocess.Popen[str] | None = field(default=None, repr=False)
     _listener: threading.Thread = field(default_factory=threading.Thread, repr=False)
 
@@ -37,12 +41,20 @@ class Killable:
         if found is None:
             cannot_run("Chromium is not installed")
         command = [found, *QUIET, *BARE, f"--user-data-dir={self.profile}"]
-        self._process = subprocess.Popen(command, stderr=subprocess.PIPE, encoding="utf-8", start_new_session=True)
+        self._process = subprocess.Popen(
+            command, stderr=subprocess.PIPE, encoding="utf-8", start_new_session=True, env=THERE
+        )  # fmt: skip
         self._listener = threading.Thread(target=_drain, args=(self._process,))
         address = _address(self._process)
         self._listener.start()
         browser = self.driver.chromium.connect_over_cdp(address)
-        return browser.contexts[0].new_page()
+        page = browser.contexts[0].new_page()
+        page.on("console", self._hear)
+        return page
+
+    def _hear(self, said: ConsoleMessage) -> None:
+        if said.type == "error":
+            self.complaints.append(said.text)
 
     def kill(self) -> None:
         """Kill it with all that it started, in the middle of whatever it does."""

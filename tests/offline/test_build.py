@@ -80,7 +80,7 @@ def test_every_state_that_the_shell_shows_has_its_words(built: tuple[building.Bu
     _, folder = built
     names = ("shell/shell.js", "shell/shell.css", "index.html")
     script, style, page = ((folder / name).read_text(encoding="utf-8") for name in names)
-    calls = [*re.findall(r"\bshow\(([^()]*)", script), *re.findall(r"setTimeout\(show,([^()]*)\)", script)]
+    calls = [*re.findall(r"\bshow\(([^()]*)", script), *re.findall(r"\b(?:setTimeout\(show,|stop\()([^()]*)\)", script)]
     states = {word for call in calls for word in re.findall(r'"([a-z]+)"', call)} - {"running"}
     assert states == set(" ".join(re.findall(r'<p data-for="([a-z ]+)"', page)).split())
     assert states <= set(re.findall(r'\[data-state="([a-z]+)"\] \[data-for', style))

@@ -6,6 +6,7 @@ const between = new BroadcastChannel("steadyhead-engine"); // between the tabs o
 const PATIENCE_MS = 60_000; // without a step for so long the start is called slow
 let worker = null;
 let watchdog = 0;
+let stopping = "moved"; // what to show once the engine has stopped
 
 function show(state, detail = "") {
   document.body.dataset.state = state;
@@ -41,7 +42,7 @@ const HEARD = {
   locked: () => { end(); show("locked"); },
   forgetful: ({ detail }) => { end(); show("forgetful", detail); },
   failed: ({ detail }) => { end(); show("failed", detail); },
-  stopped: () => { end(); show(document.hidden ? "frozen" : "moved"); },
+  stopped: () => { end(); show(stopping); },
   ready: () => { performance.mark("engine-ready"); show("running"); frame.src = location.pathname + location.search + location.hash; },
 };
 
@@ -58,11 +59,16 @@ function end() {
   frame.removeAttribute("src");
 }
 
-const stop = () => worker?.postMessage({ type: "stop" });
-between.onmessage = ({ data }) => { if (data === "release" && running()) stop(); };
+function stop(why) { // an engine that does not run yet has nothing to close: it goes at once, its lock with it
+  stopping = why;
+  if (running()) worker.postMessage({ type: "stop" });
+  else if (worker) HEARD.stopped();
+}
+
+between.onmessage = ({ data }) => { if (data === "release") stop("moved"); };
 one("take").onclick = () => { between.postMessage("release"); start("wait"); };
 one("again").onclick = () => location.reload();
-addEventListener("pagehide", (event) => { if (event.persisted) stop(); }); // set aside whole: let go of the files
+addEventListener("pagehide", (event) => { if (event.persisted) stop("frozen"); }); // set aside whole: let go of the files
 addEventListener("pageshow", (event) => { if (event.persisted) location.reload(); });
 
 // ---- the address bar follows the frame

@@ -62,8 +62,11 @@ async function answered({ method, url, headers, body }) {
 }
 
 async function stop() {
-  await host.stop();
-  closePool(pool);
-  letGo();
-  tell("stopped");
+  try {
+    await host.stop();
+  } finally { // whatever happened: the next one gets the files, and SQLite's journal makes them whole
+    closePool(pool);
+    letGo();
+    tell("stopped");
+  }
 }
