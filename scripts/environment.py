@@ -25,6 +25,8 @@ VENV = ROOT / ".venv"
 RECIPE = (ROOT / "pyproject.toml", ROOT / "constraints.txt")
 WINDOWS = os.name == "nt"
 
+#: A worker for each core; a file's tests stay together, since they share what is worked out once.
+SPREAD = ("-n", "auto", "--dist", "loadfile")
 #: What each extra brings with it: who has the tests' libraries has the plain package too.
 INCLUDES: dict[str, tuple[str, ...]] = {"": (), "test": ("",), "dev": ("test", "")}
 
@@ -43,7 +45,7 @@ def set_up_and_run(arguments: list[str]) -> int:
     if arguments[:1] == ["test"]:
         ensure("test")
         os.chdir(ROOT)
-        return replace_process([str(python()), "-m", "pytest", *arguments[1:]])
+        return replace_process([str(python()), "-m", "pytest", *SPREAD, *arguments[1:]])
     ensure()
     return replace_process([*console_script(), *(arguments or ["app"])])
 

@@ -13,9 +13,9 @@ from tests.support import ROOT
 SOURCE = ROOT / "src" / "steadyhead"
 #: Libraries with a pure-Python wheel, for every package and for some alone; only the command line may draw on a
 #: terminal and open a port, and only what answers inside a browser may use the browser's own event loop.
-PURE = {"steadyhead", "tomlkit"}
+PURE = {"steadyhead"}
 ALONE = {
-    "cli": {"typer", "rich", "uvicorn"},
+    "cli": {"typer", "uvicorn"},
     "offline": {"anyio", "asyncio", "starlette"},
     "store": {"sqlalchemy", "alembic"},
     "web": {"jinja2", "markupsafe", "starlette"},

@@ -118,7 +118,7 @@ def test_a_failed_installation_leaves_no_stamp(monkeypatch: pytest.MonkeyPatch) 
     [
         (["diagnose", "a b.visit"], [*environment.console_script(), "diagnose", "a b.visit"]),
         ([], [*environment.console_script(), "app"]),
-        (["test", "-k", "x"], [str(environment.python()), "-m", "pytest", "-k", "x"]),
+        (["test", "-k", "x"], [str(environment.python()), "-m", "pytest", *environment.SPREAD, "-k", "x"]),
     ],
 )
 def test_arguments_are_handed_on_as_they_are(

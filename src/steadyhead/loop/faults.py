@@ -109,7 +109,7 @@ FAULTS: tuple[Fault, ...] = (
           severity=Severity(low=-0.3, high=0.3, unit="parts of span", logarithmic=False)),
     Fault(id="controller-supply-dead", remedy="replace-board", family="board-supply", share=3.0,
           change=controller.supply_fraction,
-          severity=Severity(low=1e-3, high=0.1, unit="of its volts")),
+          severity=Severity(low=1e-3, high=0.1, unit="of its volts"), places=(("stiff", 0.5), ("faint", 0.5))),
     Fault(id="controller-supply-low", remedy="replace-board", family="board-supply", share=1.5,
           change=controller.supply_fraction,
           severity=Severity(low=0.15, high=0.88, unit="of its volts", logarithmic=False)),
