@@ -10,7 +10,7 @@ globalThis.fetch = (what) => {
   throw new Error(`no network here: ${what}`);
 };
 
-const pyodide = await loadPyodide({ env: { PYTHONDONTWRITEBYTECODE: "1" } });
+const pyodide = await loadPyodide({ env: { PYTHONDONTWRITEBYTECODE: "1", PYTHONHASHSEED: "0" } });
 for (const [there, here] of [["/site", site], ["/scripts", path.join(root, "scripts", "pyodide")], ["/build", build]]) {
   pyodide.FS.mkdirTree(there);
   pyodide.mountNodeFS(there, here);

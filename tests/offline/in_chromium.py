@@ -210,7 +210,7 @@ def test_the_engine_answers_an_example_as_on_a_laptop(handed: Handed, browser: K
 
 
 def test_only_one_tab_writes_and_another_can_take_over(handed: Handed, browser: Killable) -> None:
-    """The record is never open twice; who asks for it gets it, and what was kept is there."""
+    """The record is never open twice; who asks for it gets it, and is no other tab to itself when opened anew."""
     first = browser.start()
     first.goto(handed.address)
     app = app_of(first)
@@ -223,3 +223,5 @@ def test_only_one_tab_writes_and_another_can_take_over(handed: Handed, browser: 
     second.get_by_role("button", name="Use it here").click()
     expect(app_of(second).get_by_role("heading", name="What range")).to_be_visible()
     expect(first.locator("body")).to_have_attribute("data-state", "moved")
+    second.goto(f"{handed.address}/visits/nothing")
+    expect(app_of(second).get_by_text("There is no such page")).to_be_visible()

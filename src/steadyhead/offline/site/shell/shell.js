@@ -46,7 +46,7 @@ const HEARD = {
   ready: () => { performance.mark("engine-ready"); show("running"); frame.src = location.pathname + location.search + location.hash; },
 };
 
-function start(patience) { // "ask": take the lock if it is free; "wait": until whoever holds it lets it go
+function start(patience) { // "ask": take the lock if it is or comes free now; "wait": until whoever holds it lets it go
   show("starting");
   worker = new Worker("/shell/worker.js", { type: "module", name: patience });
   worker.onerror = (event) => HEARD.failed({ detail: `${event.message ?? event.type} ${event.filename ?? ""}:${event.lineno ?? ""}` });

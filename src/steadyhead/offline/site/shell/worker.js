@@ -4,16 +4,16 @@ import { loadPyodide } from "/engine/pyodide.mjs";
 import { closePool, mountPool, openPool } from "/shell/opfsfs.js";
 
 const LOCK = "steadyhead-engine";
+const LATE_MS = 3000; // a page that was left lets go a little late; whoever holds the lock for longer is another tab
 const tell = (type, more) => postMessage({ type, ...more });
 const step = (name) => tell("step", { step: name });
 let python, host, pool, letGo;
 let last = Promise.resolve();
 
-navigator.locks.request(LOCK, { ifAvailable: self.name !== "wait" }, (lock) => {
-  if (!lock) return tell("locked");
+navigator.locks.request(LOCK, self.name === "wait" ? {} : { signal: AbortSignal.timeout(LATE_MS) }, () => {
   boot().catch((error) => tell("failed", { detail: String(error) }));
   return new Promise((done) => { letGo = done; });
-});
+}).catch(() => tell("locked"));
 
 async function boot() {
   step("storage");
