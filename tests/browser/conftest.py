@@ -22,12 +22,12 @@ NAMES = ("chromium", "chromium-browser", "google-chrome")
 QUIET = ["--no-sandbox", "--disable-background-networking", "--disable-component-update", "--no-first-run"]
 AXE = "axe-core@4.14.1"
 #: A machine that does much else at once may need this long for what the engine works out [ms].
-PATIENCE = 30_000
+PATIENCE = 60_000
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def chromium() -> Iterator[Browser]:
-    """Return the system's own Chromium."""
+    """Return the system's own Chromium; its driver's event loop ends with the file, so that others may have theirs."""
     from playwright.sync_api import expect, sync_playwright  # noqa: PLC0415 - a browser's Python reads this file too
 
     found = next(filter(None, map(shutil.which, NAMES)), None)

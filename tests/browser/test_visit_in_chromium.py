@@ -26,6 +26,7 @@ def test_a_visit_by_thumb_with_the_keypad_the_band_and_a_correction(opened: Open
     expect(page.get_by_role("heading", name="Pressure on the display")).to_be_visible()
     expect(values(page)).to_have_text(["48 psi"])
     page.get_by_role("link", name="Gauge", exact=True).click()
+    expect(button(page, "Keep the correction")).to_be_visible()
     field(page).fill("46.5")
     button(page, "Keep the correction").click()
     expect(page.get_by_text("corrected", exact=True)).to_be_visible()

@@ -140,11 +140,11 @@ def test_arguments_are_handed_on_as_they_are(
 
 @pytest.mark.laptop
 def test_it_runs_from_another_folder_and_hands_on_the_exit_code(tmp_path: Path) -> None:
-    """From a folder with a space in its name: pytest's own exit code 4 for a path that does not exist."""
+    """From a folder with a space in its name: pytest's own exit code 4, without workers, for a path that does not exist."""
     if not environment.is_ready("test"):
         cannot_run("this checkout has no finished `.venv` of its own")
     folder = tmp_path / "with a space"
     folder.mkdir()
-    command = [sys.executable, str(RUN), "test", "no-such-file.py"]
+    command = [sys.executable, str(RUN), "test", "-n", "0", "no-such-file.py"]
     done = subprocess.run(command, check=False, cwd=folder, capture_output=True, encoding="utf-8")
     assert done.returncode == 4, done.stdout + done.stderr

@@ -106,8 +106,9 @@ class Spot:
         loop answers the rest. What cannot move has None.
         """
         found = moved_values(self.system, self.stance, self.questions, base)
-        if base.operation is not None and has_own_sensor(self.stance.arrangement) and not at_ease(base):
-            for name in _STARVED[self.system.unit]:
+        own = has_own_sensor(self.stance.arrangement)
+        if base.operation is not None and self.system.unit == "V" and own and not at_ease(base):
+            for name in _STARVED["V"]:
                 change = self._of_another_sensor(name, base, base.operation)
                 found[_NUMBER[name]] = live_values(base.operation.moved(change), base, self.questions)
         for name in self._again(base):
@@ -121,7 +122,8 @@ class Spot:
             again.append("run")
         if self.system.unit == "V" and powers_sensor(self.stance.arrangement) and _drives_little(base):
             again.append("output")
-        if self.stance.arrangement.startswith("spare-") and not at_ease(base):
+        other = self.system.unit == "A" or self.stance.arrangement.startswith("spare-")
+        if other and powers_sensor(self.stance.arrangement) and not at_ease(base):
             again += _STARVED[self.system.unit]
         if self.cell.damp and self.stance.arrangement != "connected":
             again.append("battery")
@@ -131,10 +133,8 @@ class Spot:
         """Return what the sensor draws otherwise a step further in what it needs, by a small part of the step."""
         z = self.z._replace(**{name: getattr(self.z, name) + SMALL * STEP})
         other = sensor_of(self.system, self.cell.make, z)
-        sensor = replace(
-            base.draft.sensor, starved=other.starved, wakes_v=other.wakes_v, works_v=other.works_v,
-            reverse_ohm=other.reverse_ohm,
-        )  # fmt: skip
+        own = base.draft.sensor
+        sensor = replace(own, starved=other.starved, wakes_v=other.wakes_v, works_v=other.works_v)
         pressure = base.draft.felt(base.pressure, vented=self.stance.arrangement == "vented")
         changes = _difference(operation, _SENSOR, sensor_elements(sensor.built(pressure))[0])
         return [(number, tuple([part / SMALL for part in parts])) for number, parts in changes]

@@ -17,8 +17,8 @@ _OTHER_VOLTS = ((0.4, (0.0, 5.0)), (0.7, (0.0, 10.0)), (float("inf"), (1.0, 5.0)
 _OTHER_AMPERES = ((0.55, (0.0, 0.02)), (0.85, (0.0, 0.01)), (float("inf"), (0.004, 0.012)))
 #: Ends of the scale of a dead input's severity [ohm], and of what a stuck converter shows [parts of span].
 DEAD_INPUT_OHM, STUCK = (1.0, 2000.0), (-0.15, 1.3)
-#: What the volts of a dead supply come through that has no strength left [ohm].
-FAINT_OHM = 2000.0
+#: How many times its own resistance the volts of a dead supply come through that has no strength left.
+FAINT = 300.0
 #: What a burnt input still has at least [ohm].
 LEAST_OPEN_OHM = 1e6
 #: What the other position of the slide switch makes of a current input and of a voltage input [ohm].
@@ -33,7 +33,7 @@ def supply_fraction(draft: LoopDraft, severity: float, place: str) -> None:
     """Leave the severity's part of the sensor supply's volts, as strong as it was or through what is left of it."""
     draft.supply_v *= severity
     if place == "faint":
-        draft.source_ohm += FAINT_OHM
+        draft.source_ohm *= FAINT
 
 
 def supply_weak(draft: LoopDraft, severity: float, place: str) -> None:
