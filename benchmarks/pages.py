@@ -4,7 +4,8 @@ Prints, for each page, the median and the slowest of many answers without the en
 is thought about once, before), and its size compressed; then everything that a browser's first visit loads; then the
 time from the start of ``steadyhead app`` to the first page, new record and old.
 
-Run it as ``python -m benchmarks.pages``, with ``src`` on the path. Ratios are to the targets: 30 ms, 120 kB, 1 s.
+Run it as ``python -m benchmarks.pages``, with ``src`` on the path. Ratios are to the targets: 30 ms, 120 kB, 1 s; with
+``--full`` the same pages in a record of 100,000 facts, 5,000 systems and 20,000 visits, where 100 ms are allowed.
 """
 
 from __future__ import annotations
@@ -21,21 +22,27 @@ import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
 
+from benchmarks.store import fill
 from steadyhead.bootstrap import open_home, place_named
 from steadyhead.cli.serving import given_of
+from steadyhead.cli.visit_input import example_text
+from steadyhead.service.record.demo import begin_demo
 from steadyhead.service.record.lists import today
 from steadyhead.web.app import make_app
 from steadyhead.web.assets import Assets, read_assets
 from tests.web.client import Browser
 
-MEDIAN_MS, PAGE_KB, FIRST_S = 30.0, 120.0, 1.0
+MEDIAN_MS, FULL_MS, PAGE_KB, FIRST_S = 30.0, 100.0, 120.0, 1.0
 TIMES = 40
 
 
-def main() -> None:
+def main(arguments: list[str]) -> None:
     """Print the figures."""
     with tempfile.TemporaryDirectory() as folder:
         data = str(Path(folder) / "pages.db")
+        if "--full" in arguments:
+            full(data)
+            return
         worst = max(pages(data))
         print(f"{'median page':<44}{worst:7.1f} ms  {worst / MEDIAN_MS:5.2f} of the target")
         loaded(data)
@@ -44,12 +51,21 @@ def main() -> None:
             print(f"{'first page after the start, ' + name:<44}{first:7.2f} s   {first / FIRST_S:5.2f} of the target")
 
 
-def pages(data: str) -> Iterator[float]:
-    """Print each page, and yield its median [ms]."""
+def full(data: str) -> None:
+    """Print the pages of a record that has grown for years."""
+    filled = fill(Path(data), 1)
+    visit = begin_demo(filled.home.given, example_text())
+    filled.home.close()
+    worst = max(pages(data, visit))
+    print(f"{'slowest median in a full record':<44}{worst:7.1f} ms  {worst / FULL_MS:5.2f} of the target")
+
+
+def pages(data: str, visit: str = "") -> Iterator[float]:
+    """Print each page of a visit, the first open one unless it is named, and yield its median [ms]."""
     home = open_home(place_named(data))
     given = given_of(home)
     browser = Browser(make_app(given))
-    visit = today(given).visits[0].id
+    visit = visit or today(given).visits[0].id
     page = browser.get(f"/visits/{visit}").page
     why = next(link for link in page.links.values() if "/why?" in link)
     addresses = ["/", f"/visits/{visit}", f"/visits/{visit}/read?red=controller.signal&black=controller.common", why,
@@ -101,4 +117,4 @@ def first_page(data: str) -> float:
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1:])
