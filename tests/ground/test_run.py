@@ -140,7 +140,7 @@ def test_arguments_are_handed_on_as_they_are(
 
 @pytest.mark.laptop
 def test_it_runs_from_another_folder_and_hands_on_the_exit_code(tmp_path: Path) -> None:
-    """From a folder with a space in its name: pytest's own exit code 4, without workers, for a path that does not exist."""
+    """From a folder with a space in its name: pytest's own exit code 4, workers aside, for a path that isn't there."""
     if not environment.is_ready("test"):
         cannot_run("this checkout has no finished `.venv` of its own")
     folder = tmp_path / "with a space"

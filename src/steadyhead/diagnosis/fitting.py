@@ -41,8 +41,15 @@ LOST = 9.0
 FURTHEST = 3.0
 #: Parts of a step that are tried.
 PARTS = (1.0, 0.4, 0.15)
+#: Less of a difference than this decides nothing: the last digits are another machine's own.
+EVEN = 1e-6
 #: A step that promises less than this, in logarithms, is not taken.
 WORTH_A_STEP = 0.05
+
+
+def even(value: float) -> float:
+    """Return a logarithm without the digits in which two machines may differ."""
+    return round(value, 6)
 
 
 class Fit:
@@ -98,7 +105,7 @@ class Fit:
                 held = [min(max(z, -FURTHEST), FURTHEST) for z in target]
                 at = Latents(*[h + part * (z - h) for h, z in zip(self._at, held, strict=True)])
                 misses, looks = self.misses(at)
-                if misses < self._missed:
+                if misses < self._missed - EVEN:
                     return at, looks
         return None
 
@@ -138,7 +145,7 @@ class Fit:
         self._at, self._missed, self._along = at, missed(found, at), self.prior + weighed.along
         self._doubted = weighed.asked != weighed.posterior
         self._targets = (weighed.asked, weighed.posterior) if self._doubted else (weighed.posterior,)
-        if self.prior + weighed.here > self.best:
+        if self.prior + weighed.here > self.best + EVEN:
             self.best, self.misfits, self.here = self.prior + weighed.here, weighed.misfits, at
         return True
 
@@ -154,7 +161,7 @@ def leaders(system: System, suspects: Sequence[Sequence[Start]], groups: Sequenc
             best = max(best, leader.best)
             found.append(leader)
             known = firsts.setdefault(leader.cell.fault, leader)
-            if leader.best > known.best:
+            if leader.best > known.best + EVEN:
                 firsts[leader.cell.fault] = leader
             if leader.best > best - LOST:
                 break

@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from steadyhead.diagnosis.cells import Cell
-from steadyhead.diagnosis.fitting import LOST, Fit, leaders
+from steadyhead.diagnosis.fitting import EVEN, LOST, Fit, even, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON
 from steadyhead.diagnosis.restarts import begun_again
@@ -91,7 +91,7 @@ def _by_key(fits: Sequence[Fit]) -> dict[Key, dict[Make, Fit]]:
     found: dict[Key, dict[Make, Fit]] = {}
     for fit in fits:
         held = found.setdefault(fit.cell.key, {})
-        if fit.cell.make not in held or fit.best > held[fit.cell.make].best:
+        if fit.cell.make not in held or fit.best > held[fit.cell.make].best + EVEN:
             held[fit.cell.make] = fit
     return found
 
@@ -108,7 +108,7 @@ def _add(
     groups: Sequence[Group],
 ) -> None:
     """Fit other makes, each from where the best one has come to."""
-    leader = max(held.values(), key=lambda fit: fit.best)
+    leader = max(held.values(), key=lambda fit: (even(fit.best), fit.cell.make))
     for make in makes:
         if make in held:
             continue

@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from steadyhead.diagnosis.cells import Cell
-from steadyhead.diagnosis.fitting import LOOKS, LOST, Fit
+from steadyhead.diagnosis.fitting import LOOKS, LOST, Fit, even
 from steadyhead.diagnosis.lines import Group, Kept
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.rough import Start
@@ -39,10 +39,10 @@ DOUBTFUL = 12.0
 def begun_again(system: System, fits: Sequence[Fit], makes: Makes, groups: Sequence[Group]) -> list[Fit]:
     """Return the fits of those suspects that were begun again, each from where its fault's best fit stands."""
     best, told = max(fit.best for fit in fits), max(fit.best - fit.prior for fit in fits)
-    by_fault = {fit.cell.fault: fit for fit in sorted(fits, key=lambda f: f.best)}
+    by_fault = {fit.cell.fault: fit for fit in sorted(fits, key=lambda f: (even(f.best), f.cell.key, f.cell.make))}
     reach = {fault: min(fit.within_reach, fit.prior + told) for fault, fit in by_fault.items() if fit.contradicted}
     found: list[Fit] = []
-    for fault in sorted(reach, key=lambda f: -reach[f])[:SUSPECTS]:
+    for fault in sorted(reach, key=lambda f: (-even(reach[f]), f))[:SUSPECTS]:
         if reach[fault] < best - PROMISING:
             break
         again = _again(system, by_fault[fault], [*makes[by_fault[fault].cell.key].values()], groups)
@@ -57,10 +57,10 @@ def _again(system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups
     for prior, cell, at in _points(system, fit, cells):
         other = Fit(system, Start(cell, prior, prior, prior, at, {}), groups)
         misses, looks = other.misses(at)
-        if cell.make not in least or misses < least[cell.make][0]:
-            least[cell.make] = misses, other, looks
+        if cell.make not in least or even(misses) < least[cell.make][0]:
+            least[cell.make] = even(misses), other, looks
     begun = [other for _, other, looks in least.values() if other.look(other.here, looks)]
-    found = sorted(begun, key=lambda other: -other.hope)[:POINTS]
+    found = sorted(begun, key=lambda other: (-even(other.hope), other.cell.make))[:POINTS]
     for other in found:
         other.settle(LOOKS, fit.best - LOST - DOUBTFUL)
     return found
