@@ -25,7 +25,7 @@ from steadyhead.diagnosis.belief import Weighed
 from steadyhead.diagnosis.checks import Standing, leads_at_sensor, minutes
 from steadyhead.diagnosis.observing import Pressure, Question
 from steadyhead.diagnosis.predicting import Outlook, outlooks, spoken_for
-from steadyhead.diagnosis.prices import Prices, stopping
+from steadyhead.diagnosis.prices import EVEN, Prices, stopping
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.vocabulary import METER_MEASURES
 
@@ -93,14 +93,14 @@ class Planner:
         after = {q: sum(self.prices.price(self._mass(part)) for part in parts) for q, parts in split.items()}
         self.told = {q: open_ - left for q, left in after.items()}
         saves = {q: before - after[q] - spent[q] for q in known}
-        order = sorted(known, key=lambda q: (-saves[q], key(q)))
+        order = sorted(known, key=lambda q: (-round(saves[q], 9), key(q)))
         seconds = self._seconds(order)
         found = [
             self._plan(q, spent[q], (before, here), seconds) if k < FIRST else Plan(q, spent[q], saves[q], ())
             for k, q in enumerate(order)
         ]
         worth = [p for p in found if p.saves > WORTH_ASKING and self._tells(p)]
-        return sorted(worth, key=lambda p: (-p.saves, key(p.question)))
+        return sorted(worth, key=lambda p: (-round(p.saves, 9), key(p.question)))
 
     def most_telling(self) -> Question | None:
         """Return the meter reading that would tell most, whatever its minutes; None where none tells anything."""
@@ -150,7 +150,7 @@ class Planner:
                     parts = [self._mass(part) for part in self._split(held, s)]
                     least = min(least, cost * whole + sum(self.prices.stopping(part) for part in parts))
                     price = cost * whole + sum(self.prices.price(part) for part in parts)
-                    if price < best:
+                    if price < best - EVEN:
                         best, chosen = price, s
             left, surely = left + best, surely + least
             if chosen is not None:

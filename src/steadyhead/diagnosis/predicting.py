@@ -121,7 +121,7 @@ def _binned(system: System, q: Question, value: float, jump: float) -> Outlook:
     top = end_of_scale(system, measure, "above")
     if measure in {"ohms", "megohms"} and value > top:
         return Outlook(compared(measure, top), (("OL", 1.0),))
-    place = deviations(system, measure, value) / BIN
+    place = round(deviations(system, measure, value) / BIN, 9)
     if jump > 0.005 and measure.startswith("displayed"):
         return Outlook(compared(measure, value), (("jumping", 0.9), (floor(place), 0.1)))
     low = floor(place)

@@ -27,8 +27,10 @@ HALF_DONE = 0.6
 SMALL = 0.004
 #: A price that is not worth telling apart [min].
 NEGLIGIBLE = 0.2
+#: Minutes in which two machines may differ: no check is preferred for them.
+EVEN = 1e-9
 #: How many times a check's minutes each bit costs, and what overlap leaves nothing told.
-A_BIT, USELESS = 1.2, 0.9
+A_BIT, USELESS = 1.2, 0.89
 
 Mass = Mapping[str, float]
 
@@ -77,7 +79,7 @@ class Prices:
                 common = sum(sqrt(p * shown[b][bin_]) for bin_, p in shown[a].items() if bin_ in shown[b])
                 if common < USELESS:
                     cost = minutes / (1.0 - common)
-                    if cost < self.apart.get((a, b), (1e9,))[0]:
+                    if cost < self.apart.get((a, b), (1e9,))[0] - EVEN:
                         self.apart[a, b] = self.apart[b, a] = (cost, question)
 
     def stopping(self, mass: Mass) -> float:
