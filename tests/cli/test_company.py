@@ -5,11 +5,13 @@ from __future__ import annotations
 import json
 import os
 import sys
+from dataclasses import replace
 from pathlib import Path, PurePosixPath, PureWindowsPath
 
 import pytest
 
-from steadyhead.cli.company_input import Home, named_file, settings_file
+from steadyhead.cli.company_input import named_file, settings_file
+from steadyhead.store.places import System
 from tests.cli.terminal import Terminal
 from tests.diagnosis.visits import BARE_HOUSE
 
@@ -48,33 +50,33 @@ def folder(tmp_path: Path) -> Path:
 @pytest.mark.parametrize(
     ("home", "expected"),
     [
-        (Home("linux", {}, PurePosixPath("/ann")), "/ann/.config/steadyhead/company.toml"),
-        (Home("linux", {"XDG_CONFIG_HOME": "/c"}, PurePosixPath("/ann")), "/c/steadyhead/company.toml"),
+        (System("linux", {}, PurePosixPath("/ann")), "/ann/.config/steadyhead/company.toml"),
+        (System("linux", {"XDG_CONFIG_HOME": "/c"}, PurePosixPath("/ann")), "/c/steadyhead/company.toml"),
         (
-            Home("darwin", {}, PurePosixPath("/ann")),
+            System("darwin", {}, PurePosixPath("/ann")),
             "/ann/Library/Application Support/steadyhead/company.toml",
         ),
         (
-            Home("win32", {"APPDATA": r"D:\ann\AppData\Roaming"}, PureWindowsPath(r"D:\ann")),
+            System("win32", {"APPDATA": r"D:\ann\AppData\Roaming"}, PureWindowsPath(r"D:\ann")),
             r"D:\ann\AppData\Roaming\steadyhead\company.toml",
         ),
         (
-            Home("win32", {}, PureWindowsPath(r"D:\ann")),
+            System("win32", {}, PureWindowsPath(r"D:\ann")),
             r"D:\ann\AppData\Roaming\steadyhead\company.toml",
         ),
     ],
 )
-def test_a_users_file_is_looked_for_where_each_system_keeps_settings(home: Home, expected: str) -> None:
+def test_a_users_file_is_looked_for_where_each_system_keeps_settings(home: System, expected: str) -> None:
     """Where each system says that settings belong (from memory)."""
     assert str(settings_file(home)) == expected
 
 
 def test_the_option_wins_over_the_environment() -> None:
     """The stated order; an empty variable names nothing."""
-    home = Home("linux", {"STEADYHEAD_COMPANY": "e.toml"}, PurePosixPath("/"))
+    home = System("linux", {"STEADYHEAD_COMPANY": "e.toml"}, PurePosixPath("/"))
     assert named_file("o.toml", home) == "o.toml"
     assert named_file(None, home) == "e.toml"
-    assert named_file(None, home._replace(environ={"STEADYHEAD_COMPANY": ""})) is None
+    assert named_file(None, replace(home, environ={"STEADYHEAD_COMPANY": ""})) is None
 
 
 def test_a_diagnosis_uses_the_companys_figures(terminal: Terminal, company: Path, visit: Path) -> None:
@@ -107,7 +109,7 @@ def test_a_file_in_the_folder_of_settings_is_found(
     for name in ("XDG_CONFIG_HOME", "APPDATA", "HOME", "USERPROFILE"):
         monkeypatch.setenv(name, str(tmp_path / "home"))
     assert terminal.run("diagnose", str(visit), "--json").out == shipped
-    own = settings_file(Home(sys.platform, os.environ, tmp_path / "home"))
+    own = settings_file(System(sys.platform, os.environ, tmp_path / "home"))
     Path(own).parent.mkdir(parents=True)
     Path(own).write_text(OWN, encoding="utf-8")
     assert terminal.run("diagnose", str(visit), "--json").out != shipped

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from steadyhead.diagnosis.belief import weigh
+from steadyhead.diagnosis.belief import believe
 from steadyhead.diagnosis.cautions import cautions, drive_state
 from steadyhead.diagnosis.cells import cells
 from steadyhead.diagnosis.checks import Standing, candidates
@@ -306,7 +306,7 @@ def test_ac_volts_are_never_below_zero() -> None:
     """Closed form: an rms value has no sign."""
     told = system(OPENING)
     question = Question("volts-ac", "connected", "controller.signal", "controller.common")
-    planner = Planner(told, weigh(told, cells(told), observations(told)), no_gauge(told))
+    planner = Planner(told, believe(told, cells(told), observations(told)).after, no_gauge(told))
     planner.plans([question], Standing(None, at_sensor=False))
     lows = [each.low for each in outcomes(told, planner, question) if each.low is not None]
     assert len(lows) > 5
@@ -320,7 +320,7 @@ def test_an_open_wire_would_show_over_the_range_of_the_ohmmeter_and_a_sound_one_
     """
     told = system(HOUSE + FULL_VAN + gauge("48 psi") + reading("displayed-pressure", "-12.4 psi") + signal("0.00 V"))
     question = Question("ohms", "dead-looped", "wire.supply", "wire.signal")
-    planner = Planner(told, weigh(told, cells(told), observations(told)), no_gauge(told))
+    planner = Planner(told, believe(told, cells(told), observations(told)).after, no_gauge(told))
     planner.plans([question], Standing(None, at_sensor=False))
     shown = {each.fault: each for each in outcomes(told, planner, question)}
     assert shown["cable-cut"].high is None

@@ -57,3 +57,13 @@ def test_a_swing_in_ten_minutes_speaks_for_what_comes_and_goes_and_a_still_one_a
     )
     assert gone < before < found
     assert found > 0.3
+
+
+def test_a_figure_that_stood_still_for_minutes_speaks_more_against_a_contact_than_a_glance() -> None:
+    """A property: a wire that opens now and then is seen at it in minutes more likely than at a glance."""
+    found = []
+    for value in ("2.42 V", "2.41..2.43 V over 10 min"):
+        suspects = answer(HOUSE + VAN + gauge("48 psi") + signal("0.00 V") + signal(value))["suspects"]
+        found.append(next(s["probability"] for s in suspects if s["fault"] == "intermittent-supply"))
+    glance, watched = found
+    assert watched < 0.8 * glance

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from math import isclose, log
+from math import isclose
 
 import pytest
 
 from steadyhead.diagnosis.belief import believe
 from steadyhead.diagnosis.cells import cells
-from steadyhead.diagnosis.evidence import NEAR, Line, evidence, missed
+from steadyhead.diagnosis.evidence import LATENTS, NEAR, Line, evidence, missed
+from steadyhead.diagnosis.lines import Group, lines
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import observations
 from tests.diagnosis.test_evidence import drawn
 from tests.diagnosis.visits import FULL_VAN, gauge, reading, system
 
+PSI = 6894.757293168361  #: Pa, NIST SP 811 appendix B (from memory)
 #: A ratiometric house sensor on an input of 500 kohm.
 HOUSE_500K = (
     'schema = 1\n[sensor]\nsignal = "0.5..4.5 V ratiometric"\nrange = "0..100 psi"\naccuracy = "1 %"\n'
@@ -70,14 +72,30 @@ def test_a_search_counts_a_near_miss_by_its_square_and_a_far_one_straight() -> N
 
 
 def test_no_figure_costs_more_than_a_slip_where_it_was_looked_at() -> None:
-    """A property: twice as far off, an absurd figure makes the point no less likely."""
-    lines = drawn(2, 4)
-    told = [missed_by(lines, deviations) for deviations in (1e3, 2e3)]
-    assert isclose(told[0], told[1], abs_tol=log(1.5))
+    """A property: far off at the very point, though its line excuses it, it costs no more at twice as far."""
+    first, *rest = drawn(2, 4)
+
+    def told(deviations: float) -> float:
+        excused = tuple(30.0 * first.variance**0.5 if k == 0 else 0.0 for k in range(LATENTS))
+        off = Line(first.observation, deviations * first.variance**0.5, first.variance, excused, first.span)
+        found = evidence([off, *rest], Latents())
+        assert found.misfits[0][1] < 3.0
+        return found.here
+
+    assert isclose(told(30.0), told(45.0), abs_tol=0.5)
 
 
-def missed_by(lines: list[Line], deviations: float) -> float:
-    """Return what the readings come to at the point where the first lies so far off."""
-    first = lines[0]
-    off = Line(first.observation, deviations * first.variance**0.5, first.variance, first.slopes, first.span)
-    return evidence([off, *lines[1:]], Latents()).here
+def test_a_source_is_doubted_where_its_own_resistance_would_show() -> None:
+    """A closed form: 2.5 V through 300 more ohms are 1.8 psi less into 10 kohm, and 0.04 psi into 500 kohm."""
+
+    def doubt(kohm: str) -> float:
+        sourced = reading("displayed-pressure", "50 psi", arrangement="source-at-controller", source="2.5 V")
+        told = system(HOUSE_500K.replace("500 kohm", kohm) + FULL_VAN + gauge("48 psi") + sourced)
+        seen = observations(told)
+        healthy = next(cell for cell in cells(told) if cell.fault == "none")
+        groups = [Group(o.stance, (o,)) for o in seen if o.stance.arrangement == "source-at-controller"]
+        (line,) = lines(told, healthy, Latents(), groups[0], {})
+        return float((line.variance - line.observation.sd**2) ** 0.5)
+
+    assert doubt("10 kohm") > 1.7 * PSI
+    assert doubt("500 kohm") < 0.1 * PSI

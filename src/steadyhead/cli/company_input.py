@@ -11,15 +11,14 @@ Rules
 
 from __future__ import annotations
 
-import os
-import sys
-from collections.abc import Mapping
 from pathlib import Path, PurePath
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
+from steadyhead.bootstrap import this_system
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.errors import FileUnreadableError
 from steadyhead.messages import message
+from steadyhead.store.places import System, own_folder
 
 if TYPE_CHECKING:
     from steadyhead.diagnosis.company import Company
@@ -29,39 +28,19 @@ NONE = "none"
 FILE = "company.toml"
 
 
-class Home(NamedTuple):
-    """What a system says of its user: the platform's name, the environment, and the home folder."""
-
-    platform: str
-    environ: Mapping[str, str]
-    folder: PurePath
-
-
-def this_home() -> Home:
-    """Return what this system says."""
-    return Home(sys.platform, os.environ, Path(os.path.expanduser("~")))  # noqa: PTH111 - never fails, as Path.home can
-
-
-def settings_file(home: Home) -> PurePath:
+def settings_file(system: System) -> PurePath:
     """Return where a user's own company file is looked for.
 
     >>> from pathlib import PurePosixPath
-    >>> str(settings_file(Home("linux", {}, PurePosixPath("/ann"))))
+    >>> str(settings_file(System("linux", {}, PurePosixPath("/ann"))))
     '/ann/.config/steadyhead/company.toml'
     """
-    own = type(home.folder)
-    if home.platform == "win32":
-        base = home.environ.get("APPDATA") or home.folder / "AppData" / "Roaming"
-    elif home.platform == "darwin":
-        base = home.folder / "Library" / "Application Support"
-    else:
-        base = home.environ.get("XDG_CONFIG_HOME") or home.folder / ".config"
-    return own(base) / "steadyhead" / FILE
+    return own_folder(system, windows=("APPDATA", "AppData/Roaming"), other=("XDG_CONFIG_HOME", ".config")) / FILE
 
 
-def named_file(given: str | None, home: Home) -> str | None:
+def named_file(given: str | None, system: System) -> str | None:
     """Return the file that a person named, ``none`` included; None where nobody named one."""
-    return given or home.environ.get(VARIABLE) or None
+    return given or system.environ.get(VARIABLE) or None
 
 
 def file_in_use(given: str | None) -> Path | None:
@@ -72,11 +51,11 @@ def file_in_use(given: str | None) -> Path | None:
     given
         What stands behind ``--company``.
     """
-    home = this_home()
-    named = named_file(given, home)
+    system = this_system()
+    named = named_file(given, system)
     if named is not None:
         return None if named == NONE else Path(named)
-    usual = Path(settings_file(home))
+    usual = Path(settings_file(system))
     return usual if usual.is_file() else None
 
 
@@ -112,11 +91,11 @@ def path_to_change(given: str | None) -> Path:
     FileUnreadableError
         It is ``none``.
     """
-    home = this_home()
-    named = named_file(given, home)
+    system = this_system()
+    named = named_file(given, system)
     if named == NONE:
         raise FileUnreadableError(message("company-file-needed", got=NONE))
-    return Path(named) if named is not None else Path(settings_file(home))
+    return Path(named) if named is not None else Path(settings_file(system))
 
 
 def company_at(path: Path) -> Company:

@@ -69,11 +69,6 @@ def _joined(*parts: tuple[list[Weighed], float]) -> tuple[list[Weighed], float]:
     return sorted(found, key=lambda w: -w.share), best + log(total)
 
 
-def weigh(system: System, cells: Sequence[Cell], observations: Sequence[Observation]) -> list[Weighed]:
-    """Return every cell that the readings leave alive, heaviest first, shares summing to one."""
-    return believe(system, cells, observations).after
-
-
 def believe(system: System, cells: Sequence[Cell], observations: Sequence[Observation]) -> Belief:
     """Return the cells after all readings, and before those of the meter."""
     groups = _grouped(observations)

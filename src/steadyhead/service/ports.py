@@ -21,10 +21,6 @@ from typing import Protocol, Self
 from steadyhead.visit.cards import EntityCard, SystemCard, VisitCard
 from steadyhead.visit.facts import Fact
 
-#: What a home may be able to do beyond the record itself.
-PDF, PLANT, LOGS, FLEET, MONTE_CARLO = "pdf", "plant", "logs", "fleet", "monte-carlo"
-CAPABILITIES = frozenset({PDF, PLANT, LOGS, FLEET, MONTE_CARLO})
-
 PAGE = 50  #: cards of one page of a list
 
 

@@ -98,11 +98,20 @@ def usual_folder(system: System) -> PurePath:
     >>> str(usual_folder(System("linux", {}, PurePosixPath("/ann"))))
     '/ann/.local/share/steadyhead'
     """
-    own = type(system.folder)
-    if system.platform == "win32":
-        base = system.environ.get("LOCALAPPDATA") or system.folder / "AppData" / "Local"
-    elif system.platform == "darwin":
-        base = system.folder / "Library" / "Application Support"
-    else:
-        base = system.environ.get("XDG_DATA_HOME") or system.folder / ".local" / "share"
-    return own(base) / "steadyhead"
+    return own_folder(system, windows=("LOCALAPPDATA", "AppData/Local"), other=("XDG_DATA_HOME", ".local/share"))
+
+
+def own_folder(system: System, *, windows: tuple[str, str], other: tuple[str, str]) -> PurePath:
+    """Return this program's folder of one purpose: where a variable says, else at its usual place in the home folder.
+
+    Parameters
+    ----------
+    system
+        What this system says of its user.
+    windows, other
+        The variable, and the usual place, on Windows and where there is neither Windows nor macOS.
+    """
+    if system.platform == "darwin":
+        return system.folder / "Library/Application Support" / "steadyhead"
+    variable, place = windows if system.platform == "win32" else other
+    return type(system.folder)(system.environ.get(variable) or system.folder / place) / "steadyhead"
