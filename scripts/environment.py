@@ -28,7 +28,12 @@ WINDOWS = os.name == "nt"
 #: A worker for each core; a file's tests stay together, since they share what is worked out once.
 SPREAD = ("-n", "auto", "--dist", "loadfile")
 #: What each extra brings with it: who has the tests' libraries has the plain package too.
-INCLUDES: dict[str, tuple[str, ...]] = {"": (), "test": ("",), "dev": ("test", "")}
+INCLUDES: dict[str, tuple[str, ...]] = {
+    "": (),
+    "laptop": ("",),
+    "test": ("laptop", ""),
+    "dev": ("test", "laptop", ""),
+}
 
 
 def run(arguments: list[str]) -> int:
@@ -46,7 +51,7 @@ def set_up_and_run(arguments: list[str]) -> int:
         ensure("test")
         os.chdir(ROOT)
         return replace_process([str(python()), "-m", "pytest", *SPREAD, *arguments[1:]])
-    ensure()
+    ensure("laptop")
     return replace_process([*console_script(), *(arguments or ["app"])])
 
 

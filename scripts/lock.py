@@ -24,7 +24,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         environment.stop_unless_done([sys.executable, "-m", "venv", folder])
         python = environment.python(Path(folder))
-        wanted = f"{environment.ROOT}[company,test,dev]"
+        wanted = f"{environment.ROOT}[company,laptop,test,dev]"
         environment.stop_unless_done([str(python), "-m", "pip", "install", "-qq", wanted, *ALSO])
         command = [str(python), "-m", "pip", "freeze", "--exclude", "steadyhead"]
         frozen = subprocess.run(command, check=True, capture_output=True, encoding="utf-8").stdout

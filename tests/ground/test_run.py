@@ -97,7 +97,7 @@ def test_a_moved_checkout_is_installed_again(checkout: Path, asked: list[list[st
 def test_who_has_the_libraries_of_the_tests_has_the_package_too(asked: list[list[str]]) -> None:
     """The test extra holds the package itself, so that `run.py` after `run.py test` installs nothing."""
     environment.install("test")
-    assert asked[0][-2:] == ["-e", f"{environment.ROOT}[test]"]
+    assert asked[0][-2:] == ["-e", f"{environment.ROOT}[test,laptop]"]
     assert environment.is_ready("")
     assert not environment.is_ready("dev")
 
