@@ -11,6 +11,7 @@
     │   │   ├── VisitFileError     a visit file
     │   │   └── CompanyFileError   a company's own estimates
     │   ├── UnknownWordError       an id that does not exist, with the nearest that do
+    │   ├── FitError               points that no line goes through: too few, all at one place, or no weights
     │   ├── NotFoundError          nothing in the record has this id
     │   ├── ForeignFormError       a form that does not come from a page of this app
     │   ├── RecordError            a fact, an entity or a visit's archive that cannot be used; the record is as it was
@@ -102,6 +103,10 @@ class VisitFileError(RefusedFileError):
 
 class CompanyFileError(RefusedFileError):
     """A company's own estimates that cannot be used."""
+
+
+class FitError(InputError):
+    """Points that no line can be laid through; the message says what they lack."""
 
 
 class NotFoundError(InputError):
