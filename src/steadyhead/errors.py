@@ -12,6 +12,7 @@
     │   │   └── CompanyFileError   a company's own estimates
     │   ├── UnknownWordError       an id that does not exist, with the nearest that do
     │   ├── FitError               points that no line goes through: too few, all at one place, or no weights
+    │   ├── SensorCheckError       a sensor check that cannot be worked out: what is missing or cannot be is named
     │   ├── NotFoundError          nothing in the record has this id
     │   ├── ForeignFormError       a form that does not come from a page of this app
     │   ├── RecordError            a fact, an entity or a visit's archive that cannot be used; the record is as it was
@@ -107,6 +108,10 @@ class CompanyFileError(RefusedFileError):
 
 class FitError(InputError):
     """Points that no line can be laid through; the message says what they lack."""
+
+
+class SensorCheckError(InputError):
+    """A sensor check that cannot be worked out from what was given; the message names what is missing or cannot be."""
 
 
 class NotFoundError(InputError):

@@ -17,6 +17,7 @@ PURE = {"steadyhead"}
 ALONE = {
     "cli": {"typer", "uvicorn"},
     "offline": {"anyio", "asyncio", "starlette"},
+    "sensorcheck": {"uncertainties"},
     "store": {"sqlalchemy", "alembic"},
     "web": {"jinja2", "markupsafe", "starlette"},
 }
