@@ -20,7 +20,7 @@ def keys_text() -> str:
     """Return the manual's tables of keys and of measures."""
     tables = [table for outer in TABLES for table in (outer, *_inside(outer))]
     blocks = [f"`schema = {SCHEMA}` stands before the first table and is needed.\n"]
-    blocks += [_section(table) for table in tables]
+    blocks += [section(table) for table in tables]
     return "\n".join([*blocks, _measures()])
 
 
@@ -28,7 +28,8 @@ def _inside(outer: Table) -> Iterator[Table]:
     return (inner for inner in INNER_TABLES if inner.inside == outer.name)
 
 
-def _section(table: Table) -> str:
+def section(table: Table) -> str:
+    """Return a table of the keys of one table."""
     columns = "| key | what it is | what may be written | left out |\n| --- | --- | --- | --- |\n"
     head = f"### `{table.title}`\n\n{table.says}\n\n{columns}"
     return head + "".join(_row(key) for key in table.keys)

@@ -17,6 +17,7 @@ from steadyhead.visit.cards import (
     entity_card,
     folded,
     is_entity,
+    stands_alone,
     system_card,
     visit_card,
     visit_of,
@@ -119,7 +120,11 @@ class MemoryWork:
             visit = visit_of(fact)
             if visit is not None:
                 by_visit[visit].append(fact)
-        return [visit_card(id_, heads_of(f for f in some if f.about == id_), some) for id_, some in by_visit.items()]
+        return [
+            visit_card(id_, heads_of(f for f in some if f.about == id_), some)
+            for id_, some in by_visit.items()
+            if not stands_alone(id_, some)
+        ]
 
     def system_cards(
         self, *, site: str | None = None, text: str = "", before: str = "", limit: int = PAGE

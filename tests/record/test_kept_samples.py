@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from steadyhead.sensorcheck.from_facts import check_of_facts
 from steadyhead.visit.archive import Archive, archive_bytes, read_archive
 from steadyhead.visit.fact_kinds import KINDS
 from steadyhead.visit.facts import canonical, fact_from_text
@@ -16,18 +17,29 @@ from tests.cli.terminal import Terminal
 
 KEPT = Path(__file__).parent / "kept"
 LINES = (KEPT / "facts_1.jsonl").read_text(encoding="utf-8").splitlines()
+CHECK_LINES = (KEPT / "check_1.jsonl").read_text(encoding="utf-8").splitlines()
 VISIT_1 = KEPT / "visit_1.visit"
 VISIT = "01KQRX467JHX6XV8A99HSWY9BD"
 
 
 def test_facts_of_schema_1_are_read_and_written_byte_by_byte_as_they_were() -> None:
     """The kept lines themselves."""
-    assert [canonical(fact_from_text(line)) for line in LINES] == LINES
+    every = [*LINES, *CHECK_LINES]
+    assert [canonical(fact_from_text(line)) for line in every] == every
+
+
+def test_the_sensor_check_of_schema_1_says_what_was_entered() -> None:
+    """What was typed when the sample was made: 2.13 V corrected to 2.12 V, the last point taken out, then finished."""
+    told = check_of_facts(map(fact_from_text, CHECK_LINES), json.loads(CHECK_LINES[0])["about"])
+    assert [point.signal for point in told.run.points] == [0.512, 2.12, 3.74]
+    assert (told.run.serial, told.state, told.run.reference.gauge.grade) == ("K-4471", "finished", "2A")
+    assert told.run.reference.certificate is not None
+    assert (told.clashes, told.set_aside, told.assumed) == ((), (), ())
 
 
 def test_the_kept_facts_are_of_every_kind() -> None:
     """The table of kinds."""
-    assert {json.loads(line)["kind"] for line in LINES} == {kind.id for kind in KINDS}
+    assert {json.loads(line)["kind"] for line in (*LINES, *CHECK_LINES)} == {kind.id for kind in KINDS}
 
 
 def test_the_visit_of_schema_1_says_what_was_entered() -> None:

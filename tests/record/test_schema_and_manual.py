@@ -9,7 +9,7 @@ from jsonschema import Draft202012Validator
 
 from builders import record_pages
 from tests.record.bench import ROOT
-from tests.record.test_kept_samples import LINES
+from tests.record.test_kept_samples import CHECK_LINES, LINES
 
 pytestmark = pytest.mark.laptop  # needs the builders, the pages and the library jsonschema
 
@@ -25,7 +25,7 @@ def test_the_schema_takes_the_kept_facts_and_refuses_what_the_reader_refuses() -
     """By the JSON Schema library; a newer kind and newer keys are taken."""
     Draft202012Validator.check_schema(record_pages.schema())
     validator = Draft202012Validator(record_pages.schema())
-    for line in LINES:
+    for line in (*LINES, *CHECK_LINES):
         validator.validate(json.loads(line))
     plain = json.loads(LINES[0])
     assert validator.is_valid({**plain, "kind": "vibration", "signature": "x", "body": {"spectrum": [1]}})
@@ -33,6 +33,8 @@ def test_the_schema_takes_the_kept_facts_and_refuses_what_the_reader_refuses() -
     assert not validator.is_valid({**plain, "at": "yesterday"})
     assert not validator.is_valid({key: value for key, value in plain.items() if key != "about"})
     assert not validator.is_valid({**plain, "kind": "photo", "body": {"sha256": "x"}})
+    point = json.loads(CHECK_LINES[1])
+    assert not validator.is_valid({**point, "body": {**point["body"], "direction": "sideways"}})
 
 
 def test_the_manual_names_the_record_where_a_stranger_looks() -> None:

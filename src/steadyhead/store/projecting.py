@@ -89,6 +89,7 @@ def visit_rows(connection: Connection, visits: Iterable[str]) -> Rows:
     return [
         asdict(cards.visit_card(visit, heads_of([one for one in some if one.about == visit]), some))
         for visit, some in _facts_of_visits(connection, list(visits)).items()
+        if not cards.stands_alone(visit, some)
     ]
 
 

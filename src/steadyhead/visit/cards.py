@@ -6,7 +6,8 @@ Rules
 2. Two heads are a conflict: the card counts them, and shows every name that they give, in the order of their ids.
 3. Where heads disagree on something that can be shown once only (the system of a visit), the first by id is shown; it
    decides nothing.
-4. `search` holds what a person may type to find it: folded to plain small letters.
+4. A sensor check that stands alone is no visit: it has no card among them.
+5. `search` holds what a person may type to find it: folded to plain small letters.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ from steadyhead.visit.facts import Fact
 
 OPEN = "open"
 #: The kinds of fact that make an entity which a list may show.
-LISTED = frozenset({"site", "system", "instrument", "visit"})
+LISTED = frozenset({"site", "system", "instrument", "visit", "check"})
 _BETWEEN = " / "
 
 
@@ -80,6 +81,11 @@ def is_entity(fact: Fact) -> bool:
 def visit_of(fact: Fact) -> str | None:
     """Return the visit whose card a fact may change."""
     return fact.about if fact.kind == "visit" else fact.visit
+
+
+def stands_alone(visit: str, facts: Iterable[Fact]) -> bool:
+    """Tell whether what calls itself a visit is a sensor check that belongs to none."""
+    return any(fact.kind == "check" and fact.about == visit for fact in facts)
 
 
 def folded(*texts: str) -> str:

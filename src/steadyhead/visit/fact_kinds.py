@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
+from steadyhead.visit.check_keys import CHECK, CHECK_INNER, CHECK_STATES, CHECK_TABLES, POINT
 from steadyhead.visit.ids import ULID_PATTERN
 from steadyhead.visit.keys import (
     ACTION,
@@ -35,6 +36,8 @@ OPEN = STATES[0]
 #: The tables of a visit file that a system's body holds.
 SYSTEM_TABLES: tuple[Table, ...] = (SENSOR, CABLE, CONTROLLER, PLACE, LABELS)
 GAUGE_KIND, METER_KIND = "gauge", "meter"
+#: A sensor check, and one point of it.
+CHECK_KIND, POINT_KIND = CHECK.name, POINT.name
 
 #: Photos that a record takes, by their first bytes.
 PHOTO_TYPES = ("image/jpeg", "image/png", "image/webp")
@@ -67,7 +70,8 @@ def _keys(table: Table, *, but: Iterable[str] = ()) -> tuple[BodyKey, ...]:
 
 
 def _table(table: Table) -> BodyKey:
-    properties = {key.name: {"description": key.says, **key.schema} for key in _keys(table)}
+    inner = [_table(each) for each in CHECK_INNER if each.inside == table.name]
+    properties = {key.name: {"description": key.says, **key.schema} for key in (*_keys(table), *inner)}
     return BodyKey(table.name, table.says, {"type": "object", "properties": properties})
 
 
@@ -115,6 +119,26 @@ KINDS: tuple[KindOfFact, ...] = (
         "action",
         "What was done.",
         (*_keys(ACTION, but=("after_reading",)), BodyKey("after", "The readings that had been seen before.", _ULIDS)),
+    ),
+    KindOfFact(
+        CHECK_KIND,
+        f"{CHECK.says} It belongs to a visit, or stands alone: then its `visit` is its own id.",
+        (
+            BodyKey("system", "The system whose sensor it is.", _ULID),
+            *_keys(CHECK),
+            *map(_table, (SENSOR, *CHECK_TABLES)),
+            BodyKey("state", "Whether points may still come.", {"enum": list(CHECK_STATES)}),
+            BodyKey("withdrawn", "Whether it was taken out.", _FLAG),
+        ),
+    ),
+    KindOfFact(
+        POINT_KIND,
+        POINT.says,
+        (
+            BodyKey("check", "The sensor check that it belongs to.", _ULID),
+            *_keys(POINT),
+            BodyKey("withdrawn", "Whether it was taken out.", _FLAG),
+        ),
     ),
     KindOfFact("declined", "A check that cannot be done here.", _keys(DECLINED)),
     KindOfFact("caution-seen", "A caution that was read before a step.", (BodyKey("caution", "Its id.", _TEXT),)),

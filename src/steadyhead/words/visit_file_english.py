@@ -76,4 +76,7 @@ ENGLISH: dict[str, str] = {
     "reading-unknown": "There is no reading {got}: the file has {most}.",
     "rows-written-inline": "The rows stand in one list in brackets. Write each under its own double-bracket line "
     "first.",
+    "figures-not-rising": "These figures must rise: {got}.",
+    "number-plain-unreadable": "{got} cannot be read. It must be {must_be}.",
+    "day-unreadable": "{got} is no day. It must be {must_be}.",
 }

@@ -2,11 +2,14 @@
 
 Rules
 -----
-1. The purge names the entity, and what hangs on it as far as this device knows: a site's systems, a system's visits.
+1. The purge names the entity, and what hangs on it as far as this device knows: a site's systems, a system's visits
+   and sensor checks.
    A purge of a visit covers every fact of that visit, also those that arrive later from another device.
 2. What another device knows of a purged site and this one does not (a visit that was never synced) has to be erased
    again once it has arrived.
-3. Instruments and the names of people are no customer's data; they stay, but for the facts that are emptied.
+3. A sensor check that stands alone is its own visit, so that its purge covers points that arrive later. One that
+   belongs to a visit takes the points along that this device knows.
+4. Instruments and the names of people are no customer's data; they stay, but for the facts that are emptied.
 """
 
 from __future__ import annotations
@@ -17,8 +20,10 @@ from steadyhead.errors import NotFoundError
 from steadyhead.messages import message
 from steadyhead.service.ports import UnitOfWork
 from steadyhead.service.record.given import Given
+from steadyhead.visit.fact_kinds import CHECK_KIND, POINT_KIND
 
 PORTION = 200
+MOST_CHECKS = 100_000  #: of one system: all of them
 
 
 def erase(given: Given, about: str) -> tuple[str, ...]:
@@ -45,8 +50,25 @@ def _hanging(work: UnitOfWork, about: str, kind: str) -> Iterator[str]:
     for system in systems:
         yield system
         yield from _visits(work, system)
+        yield from _checks(work, system)
+    yield from _points(work, about) if kind == CHECK_KIND else ()
     shows = {*systems, about}
     yield from (fact.about for fact in work.facts(kind="photo") if fact.body.get("of") in shows)
+
+
+def _checks(work: UnitOfWork, system: str) -> Iterator[str]:
+    for card in work.entities(CHECK_KIND, text=system, limit=MOST_CHECKS):
+        if any(fact.body.get("system") == system for fact in work.facts(about=card.about)):
+            yield card.about
+            yield from _points(work, card.about)
+
+
+def _points(work: UnitOfWork, check: str) -> Iterator[str]:
+    """Yield the points of a check; of one that stands alone its own id covers them all."""
+    visit = next((fact.visit for fact in work.facts(about=check)), None)
+    if visit is not None and visit != check:
+        points = work.facts(visit=visit, kind=POINT_KIND)
+        yield from dict.fromkeys(fact.about for fact in points if fact.body.get("check") == check)
 
 
 def _systems(work: UnitOfWork, site: str) -> Iterator[str]:

@@ -2,7 +2,8 @@
 
 Rules
 -----
-1. What goes out is the visit with its system, its site, its instruments, its photos, and the purges that touch them.
+1. What goes out is the visit with its system, its site, its instruments, its photos, its sensor checks, and the purges
+   that touch them. A sensor check that stands alone goes out in the same way.
 2. What comes in is brought together with what stands; the same file again changes nothing. It is kept whole or not at
    all.
 3. A photo is kept only where a fact that stands shows it.
@@ -17,9 +18,11 @@ from dataclasses import dataclass
 from steadyhead.errors import RecordError
 from steadyhead.messages import message
 from steadyhead.service.ports import UnitOfWork
+from steadyhead.service.record.checks import facts_of_check, told_check
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.whole import facts_of_visit, told
 from steadyhead.visit.archive import Archive, Photo, archive_bytes, is_archive, read_archive
+from steadyhead.visit.fact_kinds import CHECK_KIND
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.file import parse_visit
 from steadyhead.visit.ids import CHANCE_BITS, at_text, ulid_number
@@ -61,11 +64,24 @@ def export_visit(given: Given, visit: str) -> bytes:
         There is no such visit, or it was erased.
     """
     with given.reading() as work:
-        facts = facts_of_visit(work, visit)
-        text = text_of_tables(told(work, visit).tables)
+        facts, text = _check_alone(work, visit) or (facts_of_visit(work, visit), "")
+        text = text or text_of_tables(told(work, visit).tables)
         return archive_bytes(
             Archive(text=text, facts=(*facts, *_purges(work, facts)), photos=dict(_photos(work, facts)))
         )
+
+
+def _check_alone(work: UnitOfWork, check: str) -> tuple[tuple[Fact, ...], str] | None:
+    """Return the facts of a sensor check that stands alone, with its system's and its site's, and its plate as text."""
+    own = work.facts(about=check)
+    if not own or own[0].kind != CHECK_KIND or own[0].visit != check:
+        return None
+    now = told_check(work, check)
+    system = work.facts(about=now.system) if now.system else ()
+    sites = dict.fromkeys(str(fact.body["site"]) for fact in system if fact.body.get("site"))
+    beside = [fact for site in sites for fact in work.facts(about=site)]
+    plate = {"sensor": dict(now.entities[check].body.get("sensor", {}))}
+    return (*facts_of_check(work, check), *system, *beside), text_of_tables(plate)
 
 
 def _purges(work: UnitOfWork, facts: tuple[Fact, ...]) -> list[Fact]:
@@ -99,7 +115,8 @@ def import_visit(given: Given, data: bytes, name: str = "visit") -> Imported:
         for fact in archive.facts:
             _keep_photo(work, fact.id, archive)
         work.commit()
-    visits = tuple(dict.fromkeys(fact.about for fact in archive.facts if fact.kind == "visit"))
+    alone = {fact.about for fact in archive.facts if fact.kind == CHECK_KIND and fact.visit == fact.about}
+    visits = tuple(dict.fromkeys(f.about for f in archive.facts if f.kind == "visit" or f.about in alone))
     return Imported(visits=visits, new=len(added.new), collisions=added.collisions, unknown=archive.unknown)
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from steadyhead.errors import NotFoundError, Problem, VisitFileError
 from steadyhead.messages import message
 from steadyhead.service.ports import UnitOfWork
+from steadyhead.visit.fact_kinds import CHECK_KIND
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.from_facts import ToldVisit, visit_of_facts
 from steadyhead.visit.heads import Entity, entity_of, heads_of
@@ -24,7 +25,7 @@ def facts_of_visit(work: UnitOfWork, visit: str) -> tuple[Fact, ...]:
         There is no such visit.
     """
     own = work.facts(visit=visit)
-    heads = heads_of(fact for fact in own if fact.about == visit)
+    heads = heads_of(fact for fact in own if fact.about == visit and fact.kind != CHECK_KIND)
     if not heads:
         raise NotFoundError(message("visit-unknown", got=visit))
     systems = _named(heads, "system")
