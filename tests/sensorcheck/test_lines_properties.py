@@ -5,12 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import combinations
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from steadyhead.sensorcheck.lines import least_squares
 from steadyhead.sensorcheck.lines_of_linearity import independent_line, terminal_line
 
+FEW = settings(max_examples=60, deadline=None)
 WHOLE = st.integers(-1000, 1000)
 POINTS = st.lists(st.tuples(WHOLE, WHOLE), min_size=2, max_size=12).filter(lambda each: len({x for x, _ in each}) > 1)
 Points = list[tuple[int, int]]
@@ -26,6 +27,7 @@ def greatest(points: Points, intercept: float, slope: float) -> float:
     return max(abs(y - intercept - slope * x) for x, y in points)
 
 
+@FEW
 @given(POINTS)
 def test_no_line_through_any_three_points_alternates_wider_than_the_independent_one(points: Points) -> None:
     """Chebyshev's theorem (de la Vallée Poussin): the least greatest deviation is the largest over all triples.
@@ -42,6 +44,7 @@ def test_no_line_through_any_three_points_alternates_wider_than_the_independent_
     assert abs(greatest(points, line.intercept, line.slope) - float(max([*of_triples, *upright]))) < 1e-8
 
 
+@FEW
 @given(POINTS)
 def test_the_independent_line_is_never_worse_than_the_others(points: Points) -> None:
     """A property: it makes the greatest deviation least, so no other line has a smaller one."""
@@ -52,6 +55,7 @@ def test_the_independent_line_is_never_worse_than_the_others(points: Points) -> 
         assert mine <= greatest(points, other.intercept, other.slope) + 1e-8
 
 
+@FEW
 @given(POINTS, st.randoms(use_true_random=False))
 def test_the_order_of_points_does_not_matter(points: Points, random: object) -> None:
     """A property: sums and hulls know no order; exact sums not even in their last digit."""
@@ -61,6 +65,7 @@ def test_the_order_of_points_does_not_matter(points: Points, random: object) -> 
         assert make(*split(points)) == make(*split(shuffled))
 
 
+@FEW
 @given(st.integers(-9, 9), st.integers(-9, 9), st.sets(WHOLE, min_size=2, max_size=9))
 def test_points_on_a_line_give_that_line(intercept: int, slope: int, places: set[int]) -> None:
     """A closed form: no deviation is less than none."""
@@ -71,6 +76,7 @@ def test_points_on_a_line_give_that_line(intercept: int, slope: int, places: set
         assert (line.intercept, line.slope) == (intercept, slope)
 
 
+@FEW
 @given(POINTS)
 def test_the_residuals_of_least_squares_cancel(points: Points) -> None:
     """The normal equations: residuals sum to zero, alone and times x."""
