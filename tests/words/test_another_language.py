@@ -24,6 +24,7 @@ VALUES: dict[str, Value] = {
     "measure": "volts", "red": "controller.signal", "black": "wire.signal", "remedy": "replace-sensor+repair-cable",
     "arrangement": "connected", "unit": "ohm", "nearest": ("bar",), "point": "signal",
     "word": "changed:storm", "what": ("miswired",), "fault": "none-of-these",
+    "largest": "scatter", "second": "hysteresis",
     "rival": "sensor-low", "one": "sensor-low", "other": "open-signal", "faults": ("open-signal", "sensor-low"),
 }  # fmt: skip
 

@@ -21,6 +21,7 @@ from steadyhead.loop.vocabulary import (
     POINTS,
 )
 from steadyhead.messages import message
+from steadyhead.sensorcheck.error_inputs import INPUTS
 from steadyhead.visit.remedies import REMEDIES
 from steadyhead.words import Speaker
 from steadyhead.words.names import NAMES
@@ -38,6 +39,7 @@ WANTED: dict[str, list[str]] = {
     "arrangement": list(ARRANGEMENTS),
     "measure": list(MEASURES),
     "item": list(INSPECTION_ITEMS),
+    "input": list(INPUTS),
     "state": list(DRIVE_STATES),
     "place": [str(place_word(place)) for place, _ in (*WIRING_PLACES, *LEAK_PLACES)],
     "displayed": list(DISPLAYED_FAULTS),

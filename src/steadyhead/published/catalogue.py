@@ -8,8 +8,11 @@ from steadyhead.published import (
     current_signal_bands,
     gauge_classes,
     gauge_grades,
+    normal_gravity,
     pressure_factors,
     standard_atmosphere,
+    water_density,
+    water_saturation,
 )
 from steadyhead.published.source import Table
 
@@ -19,6 +22,9 @@ TABLES: tuple[Table, ...] = (
     current_signal_bands.TABLE,
     gauge_classes.TABLE,
     gauge_grades.TABLE,
+    normal_gravity.TABLE,
     pressure_factors.TABLE,
     standard_atmosphere.TABLE,
+    water_density.TABLE,
+    water_saturation.TABLE,
 )

@@ -58,7 +58,7 @@ class Row:
     @property
     def contribution(self) -> float:
         """Standard uncertainty that it gives the result, with the sign of its sensitivity [unit of the result]."""
-        return self.sensitivity * self.input.standard_uncertainty
+        return self.sensitivity * self.input.standard_uncertainty + 0.0  # never minus nothing
 
     def figure(self, dimension: str) -> Figure:
         """Return the contribution as a figure of the result's dimension."""
@@ -296,7 +296,7 @@ def budget_of(measurand: Measurand, *, second_order: bool = False, derivatives: 
         Row(
             input=one,
             sensitivity=slopes[one.name],
-            share=variances[one.name] / variance if variance else 0.0,
+            share=variances[one.name] / variance + 0.0 if variance else 0.0,
         )
         for one in measurand.inputs
     )

@@ -311,7 +311,7 @@ def repeated(about: About, readings: Sequence[float]) -> Input:
     return scattered(about, mean, deviation, count=count, dof=count - 1)
 
 
-def scattered(about: About, mean: float, deviation: float, *, count: int, dof: float) -> Input:
+def scattered(about: About, mean: float, deviation: float, *, count: float, dof: float) -> Input:
     """Return a mean of `count` readings whose standard deviation is known from elsewhere too, with `dof` of its own.
 
     References

@@ -198,6 +198,8 @@ class CheckRun:
         Which of a point's readings is the sensor's output.
     began
         When, UTC, or empty.
+    shown_step_pa
+        Smallest step of what the controller shows [Pa]; None: nobody said.
     """
 
     sensor: Sensor
@@ -210,3 +212,4 @@ class CheckRun:
     pressure_from: PressureFrom = "system"
     read_as: ReadAs = "signal"
     began: str = ""
+    shown_step_pa: float | None = None

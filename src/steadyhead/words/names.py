@@ -12,6 +12,7 @@ from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.part_names import PARTS
 from steadyhead.words.remedy_names import REMEDIES, STANDINGS
+from steadyhead.words.sensorcheck_names import INPUTS
 from steadyhead.words.web_names import (
     ASKS,
     BANDS,
@@ -44,6 +45,7 @@ NAMES: dict[str, dict[str, str]] = {
     "arrangement": ARRANGEMENTS,
     "measure": MEASURES,
     "item": ITEMS,
+    "input": INPUTS,
     "place": PLACES,
     "state": STATES,
     "standing": STANDINGS,

@@ -277,6 +277,7 @@ SAYERS: dict[str, Sayer] = {
     "arrangement": _named("arrangement"),
     "measure": _named("measure"),
     "item": _named("item"),
+    "input": _named("input"),
     "place": _named("place"),
     "state": _named("state"),
     "complaint": _named("complaint"),
