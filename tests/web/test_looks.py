@@ -57,6 +57,6 @@ def test_both_themes_have_every_colour_and_no_other_stands_in_the_styles() -> No
     light, dark = themes().values()
     assert light.keys() == dark.keys()
     assert all(light[name] != dark[name] for name in light)
-    for name in ("page.css", "drawing.css"):
+    for name in ("page.css", "drawing.css", "plot.css"):
         text = (STATIC / name).read_text(encoding="utf-8")
         assert set(re.findall(r"#[0-9a-fA-F]{3,8}\b", text)) <= {"#fff", "#000", "#main"}

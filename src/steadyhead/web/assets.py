@@ -21,7 +21,7 @@ from types import MappingProxyType
 from starlette.requests import Request
 from starlette.responses import Response
 
-STYLES = ("tokens.css", "page.css", "drawing.css")
+STYLES = ("tokens.css", "page.css", "drawing.css", "plot.css")
 FONTS = ("next-regular.woff2", "next-bold.woff2", "mono-bold.woff2")
 #: What a page asks for, and the file that it gets.
 SCRIPTS = {"htmx.js": "htmx-4.0.1.min.js", "app.js": "app.js"}

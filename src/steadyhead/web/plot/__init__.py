@@ -1,0 +1,1 @@
+"""Figures as a picture: a sensor check's error against pressure. Pure functions from values to SVG."""
