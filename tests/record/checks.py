@@ -16,8 +16,8 @@ BODY: dict[str, Any] = {
     },
     "meter": {"volts": "0.5 % + 2 x 0.01 V", "same_meter": True},
     "conditions": {"height": "1.2 m", "temperature": "18 degC", "temperature_within": "5 K", "altitude": "310 m"},
-    "most": "80 psi",
-    "cycles": 2,
+    "purpose": "quick",
+    "allowed": {"relief": "90 psi", "ordinary": "60 psi"},
 }
 POINTS: list[dict[str, Any]] = [
     {"reference": "0 psi", "direction": "up", "signal": "0.512 V", "supply": "5.02 V"},

@@ -62,8 +62,8 @@ def test_a_check_comes_out_of_the_record_as_it_went_in(device: Device) -> None:
     assert [p.reference_pa / PSI for p in run.points] == pytest.approx([0, 40, 80, 40])
     assert [p.id for p in run.points] == ids == [p.id for p in seen.points]
     assert all(p.at for p in run.points)
-    assert seen.told.most_pa == pytest.approx(80 * PSI)
-    assert seen.told.cycles == 2
+    assert seen.told.purpose == "quick"
+    assert seen.told.allowed == pytest.approx({"relief_pa": 90 * PSI, "ordinary_pa": 60 * PSI})
     assert (seen.told.clashes, seen.told.set_aside, seen.told.assumed) == ((), (), ())
     assert seen.body["reference"] == BODY["reference"]
 

@@ -21,6 +21,7 @@ from steadyhead.errors import RecordError
 from steadyhead.messages import Message, message
 from steadyhead.sensorcheck.run import Certificate, CheckRun, Conditions, Point, Reference, SignalMeter
 from steadyhead.visit.check_keys import (
+    ALLOWED,
     CHECK,
     CHECK_INNER,
     CHECK_METER,
@@ -60,10 +61,10 @@ class ToldCheck:
         What it belongs to; None for a visit where it stands alone.
     state
         One of `steadyhead.visit.check_keys.CHECK_STATES`.
-    most_pa
-        Highest pressure that may stand here [Pa]; None: nobody said.
-    cycles
-        How many times through the range were planned.
+    purpose
+        How thorough it is to be: one of `steadyhead.visit.check_keys.PURPOSES`.
+    allowed
+        What the place allows [Pa], by the names of `steadyhead.visit.check_keys.ALLOWED`; what nobody said is left out.
     points
         The entities behind the points: ``points[0]`` is ``run.points[0]``.
     entities
@@ -80,8 +81,8 @@ class ToldCheck:
     system: str | None
     visit: str | None
     state: str
-    most_pa: float | None
-    cycles: int
+    purpose: str
+    allowed: Mapping[str, float]
     points: tuple[str, ...]
     entities: Mapping[str, Entity]
     clashes: tuple[Clash, ...]
@@ -146,7 +147,8 @@ class _Draft:
         return ToldCheck(
             id=own.about, run=run, pressure_unit=unit, system=system if isinstance(system, str) else None,
             visit=None if own.first.visit == own.about else own.first.visit, state=body.get("state", UNFINISHED),
-            most_pa=check.get("most_pa"), cycles=check.get("cycles", 1), points=tuple(id_ for id_, _ in points),
+            purpose=check.get("purpose", "full"), allowed=self._table(ALLOWED, known),
+            points=tuple(id_ for id_, _ in points),
             entities=self.entities, clashes=tuple(self._clashes()), set_aside=tuple(self.set_aside),
             assumed=tuple(self.assumed),
         )  # fmt: skip

@@ -20,6 +20,7 @@ STAGES = ("as-found", "as-left")
 PRESSURE_FROM = ("system", "hand-pump", "static")
 READ_AS = ("signal", "displayed-pressure")
 DIRECTIONS = ("up", "down")
+PURPOSES = ("quick", "full", "repeat", "laboratory")
 #: Whether points may still come.
 CHECK_STATES = ("unfinished", "finished")
 UNFINISHED, FINISHED = CHECK_STATES
@@ -116,8 +117,23 @@ CONDITIONS = Table(
     ),
 )  # fmt: skip
 
+_PRESSURE = Size("pressure")
+_ABOVE_ZERO = Size("pressure", above=0)
+
+ALLOWED = Table(
+    "allowed",
+    "What the place allows, as the reference shows it; it sets the pressures that are taken.",
+    (
+        Key("relief", _ABOVE_ZERO, "Setting of the relief valve.", UNKNOWN, "relief_pa"),
+        Key("weakest", _ABOVE_ZERO, "What the weakest part stands, by its plate.", UNKNOWN, "weakest_pa"),
+        Key("pump", _ABOVE_ZERO, "Highest that the pump, or the hand pump, makes.", UNKNOWN, "pump_pa"),
+        Key("ordinary", _ABOVE_ZERO, "What stands there in ordinary service.", UNKNOWN, "ordinary_pa"),
+        Key("lowest", _PRESSURE, "Lowest that can be brought about.", "0: it can be vented", "lowest_pa"),
+    ),
+)
+
 #: Tables of a check's body; `SENSOR` is read by the visit's own rules.
-CHECK_TABLES: tuple[Table, ...] = (REFERENCE, CHECK_METER, CONDITIONS)
+CHECK_TABLES: tuple[Table, ...] = (REFERENCE, CHECK_METER, CONDITIONS, ALLOWED)
 CHECK_INNER: tuple[Table, ...] = (REFERENCE_CERTIFICATE, METER_CERTIFICATE)
 EVERY_TABLE: tuple[Table, ...] = (SENSOR, *CHECK_TABLES)
 
@@ -130,11 +146,9 @@ CHECK = Table(
         Key("stage", OneOf(*STAGES), "Before anything was changed, or after.", "`as-found`"),
         Key("pressure_from", OneOf(*PRESSURE_FROM), "What makes the pressure.", "`system`"),
         Key("read_as", OneOf(*READ_AS), "Which reading of a point is the sensor's output.", "`signal`"),
-        Key("most", Size("pressure", above=0), "Highest pressure that may stand here: by pump, relief valve and "
-            "weakest part.", "the sensor's own range", "most_pa"),
-        Key("cycles", Times(), "How many times through the range.", "1"),
+        Key("purpose", OneOf(*PURPOSES), "How thorough it is to be.", "`full`"),
     ),
-)  # fmt: skip
+)
 
 POINT = Table(
     "check-point",

@@ -182,7 +182,8 @@ def new_check(given: Given, *, system: str | None = None, visit: str | None = No
         REFERENCE.name: known_only(_table(instruments.get(GAUGE.name)), GAUGE) or _table(last.get(REFERENCE.name)),
         CHECK_METER.name: known_only(_table(instruments.get(METER.name)), METER) or _table(last.get(CHECK_METER.name)),
         "conditions": {} if site is None else {"altitude": site},
-        "most": last.get("most"),
+        "allowed": _table(last.get("allowed")),
+        "purpose": last.get("purpose"),
         "pressure_from": last.get("pressure_from"),
         "read_as": last.get("read_as"),
     }
