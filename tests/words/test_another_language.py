@@ -25,6 +25,7 @@ VALUES: dict[str, Value] = {
     "arrangement": "connected", "unit": "ohm", "nearest": ("bar",), "point": "signal",
     "word": "changed:storm", "what": ("miswired",), "fault": "none-of-these",
     "largest": "scatter", "second": "hysteresis",
+    "limited_by": "relief",
     "rival": "sensor-low", "one": "sensor-low", "other": "open-signal", "faults": ("open-signal", "sensor-low"),
 }  # fmt: skip
 

@@ -22,7 +22,8 @@ from steadyhead.published import standard_atmosphere
 from steadyhead.published.pressure_factors import SOURCE as WATER_SOURCE
 from steadyhead.published.source import Source
 from steadyhead.published.standard_atmosphere import GAS_CONSTANT_J_PER_MOL_K, MOLAR_MASS_KG_PER_MOL, SEA_LEVEL_PA
-from steadyhead.sensorcheck.run import Certificate, CheckRun, Conditions
+from steadyhead.sensorcheck.run import Certificate, CheckRun, Conditions, Reference
+from steadyhead.visit.record import Gauge, Interval, Sensor
 
 GRAVITY_M_PER_S2 = standard_atmosphere.GRAVITY_M_PER_S2
 WATER_PA_PER_M = 9806.65  #: conventional water: 1000 kg/m3 under standard gravity
@@ -30,6 +31,7 @@ WATER_PA_PER_M = 9806.65  #: conventional water: 1000 kg/m3 under standard gravi
 WATER_WITHIN = 0.007
 LINE_AIR_K = 288.15
 
+_NO_REFERENCE = Reference(gauge=Gauge())
 _CERTIFICATE = Source(cite="the instrument's own calibration certificate", locator="corrections", seen="original")
 
 
@@ -165,6 +167,12 @@ def range_ends(run: CheckRun) -> tuple[Figure, Figure]:
     moved = air.value - sealed_at.value
     return (_moved("range-low-here", low, moved, (air, sealed_at)),
             _moved("range-high-here", high, moved, (air, sealed_at)))  # fmt: skip
+
+
+def range_here(sensor: Sensor, conditions: Conditions) -> Interval:
+    """Return the sensor's range as gauge pressures here [Pa], plain; `range_ends` has it with its descent."""
+    low, high = range_ends(CheckRun(sensor=sensor, reference=_NO_REFERENCE, conditions=conditions))
+    return Interval(low.value, high.value)
 
 
 def _moved(name: str, end: Figure, moved: float, air: tuple[Figure, Figure]) -> Figure:

@@ -12,6 +12,7 @@ from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.part_names import PARTS
 from steadyhead.words.remedy_names import REMEDIES, STANDINGS
+from steadyhead.words.sensor_run_names import LIMITS
 from steadyhead.words.sensorcheck_names import INPUTS
 from steadyhead.words.web_names import (
     ASKS,
@@ -72,4 +73,5 @@ NAMES: dict[str, dict[str, str]] = {
     "field": FIELDS,
     "label-of": LABELS_OF,
     "choice": CHOICES,
+    "limit": LIMITS,
 }

@@ -281,6 +281,7 @@ SAYERS: dict[str, Sayer] = {
     "place": _named("place"),
     "state": _named("state"),
     "complaint": _named("complaint"),
+    "limit": _named("limit"),
     "suspected": _suspected,
     "region": _region,
     "Region": _region_capital,

@@ -18,4 +18,26 @@ ENGLISH: dict[str, str] = {
     "zero-not-reached": "The lowest point is at {lowest:pressure}: the zero is drawn on from there, not read.",
     "top-not-reached": "The highest point is at {highest:pressure}, {share:rough-percent} of the range: what lies "
     "above was not checked.",
+    "nothing-to-check": "From {lowest:pressure} to {highest:pressure} there is too little of the "
+    "{transducer:region}'s range to check (where it ends: {limited_by:limit}). Isolate the {transducer:region} and "
+    "use a hand pump.",
+    "fire-pump-refused": "Never on a fire pump: that is work for those who are licensed for it.",
+    "watch-while-raised": "Stay beside the pump while pressure is raised, with a hand on the stop. Never above "
+    "relief valve or weakest part.",
+    "reach-static": "Read at rest, at {pressure:pressure}.",
+    "reach-again": "Stay at {pressure:pressure}, and read again.",
+    "reach-vented": "Let all pressure off, so that gauge and {transducer:region} stand open to the air.",
+    "reach-drained": "Pump stopped, let the water down until gauge and {transducer:region} stand open to the air.",
+    "reach-pumped-up": "Pump up slowly to {pressure:pressure}; if you overshoot, go back below and come up again.",
+    "reach-let-down": "Let down slowly to {pressure:pressure}; if you undershoot, go back above and come down again.",
+    "reach-by-setpoint": "Raise the set pressure to {pressure:pressure}, no water running; let it settle a minute.",
+    "reach-by-draw": "Lower the set pressure, let a little water run until {pressure:pressure}, shut the tap; let it "
+    "settle a minute.",
+    "plan-ends-below-top": "The check ends at {highest:pressure}, not at {top:pressure} (where it ends: "
+    "{limited_by:limit}).",
+    "plan-limits-unknown": "Nobody said what relief valve and weakest part stand, so nothing goes above "
+    "{highest:pressure}, where the system runs anyway. Look at their plates first.",
+    "plan-begins-above-zero": "The check begins at {lowest:pressure}: the zero itself is not read.",
+    "plan-hand-pump-would-do-more": "With a cock at the {transducer:region} and a hand pump the whole range to "
+    "{top:pressure} can be checked.",
 }
