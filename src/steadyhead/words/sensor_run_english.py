@@ -40,4 +40,21 @@ ENGLISH: dict[str, str] = {
     "plan-begins-above-zero": "The check begins at {lowest:pressure}: the zero itself is not read.",
     "plan-hand-pump-would-do-more": "With a cock at the {transducer:region} and a hand pump the whole range to "
     "{top:pressure} can be checked.",
+    "adjust-needs-levels": "A new range setting needs points at {least} different pressures at least; there are {got}.",
+    "adjust-needs-range": "The points cover {got:rough-percent} of the range; a new range setting needs "
+    "{least:rough-percent}.",
+    "adjust-too-bent": "This {transducer:region} is not straight enough: {bend:pressure} of bend and of difference up "
+    "and down stay whatever is set, and at most {allowed:pressure} may. Replace it.",
+    "adjust-mere-noise": "Leave the setting: the change, {change:pressure}, is no more than the readings and the gauge "
+    "are unsure of, {expanded:pressure}.",
+    "adjust-without-tolerance": "Nobody said how good this {transducer:region} must be, so its bend was judged by "
+    "nothing.",
+    "adjust-setting-assumed": "The controller's setting was not read: it was taken for the {transducer:region}'s "
+    "range.",
+    "adjust-drawn-on": "Points go up to {highest:pressure}, {share:rough-percent} of the range: the setting is drawn "
+    "on to its end.",
+    "adjust-write-down-old": "Write the old setting down first, and check at two pressures after.",
+    "no-level-in-common": "The two runs have no pressure in common.",
+    "serial-unknown": "Without its serial number a {transducer:region} has no earlier checks.",
+    "drift-needs-two-days": "A drift needs checks on two different days at least; there is {got}.",
 }
