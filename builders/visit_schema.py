@@ -9,7 +9,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from steadyhead.visit.keys import INNER_TABLES, SCHEMA, TABLES, Key, Table
+from steadyhead.visit.keys import SCHEMA, VISIT, Key, Language, Table
 from steadyhead.visit.measures import MEASURE, OWN_KEYS, keys_of, needed_by
 
 TARGET = Path(__file__).parent.parent / "src" / "steadyhead" / "visit" / f"schema_{SCHEMA}.json"
@@ -17,27 +17,32 @@ TARGET = Path(__file__).parent.parent / "src" / "steadyhead" / "visit" / f"schem
 
 def schema() -> dict[str, Any]:
     """Return the JSON Schema of a visit file."""
-    tables = {table.name: _table_or_rows(table) for table in TABLES}
-    version = {"const": SCHEMA, "description": "Version of the visit file's format."}
+    says = "A visit to a constant-pressure water system: what is known, what was read, what was done."
+    return schema_of(VISIT, "Visit file", says)
+
+
+def schema_of(language: Language, title: str, says: str) -> dict[str, Any]:
+    """Return the JSON Schema of one kind of file."""
+    tables = {table.name: _table_or_rows(table, language) for table in language.tables}
+    version = {"const": SCHEMA, "description": f"Version of the {title.lower()}'s format."}
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": f"Visit file, schema {SCHEMA}",
-        "description": "A visit to a constant-pressure water system: what is known, what was read, what was done.",
+        "title": f"{title}, schema {SCHEMA}",
+        "description": says,
         **_object({"schema": version, **tables}, ["schema", "sensor"]),
     }
 
 
-def _table_or_rows(table: Table) -> dict[str, Any]:
+def _table_or_rows(table: Table, language: Language) -> dict[str, Any]:
     if not table.rows:
-        return {"description": table.says, **_table(table)}
-    return {"description": table.says, "type": "array", "items": _table(table)}
+        return {"description": table.says, **_table(table, language)}
+    return {"description": table.says, "type": "array", "items": _table(table, language)}
 
 
-def _table(table: Table) -> dict[str, Any]:
+def _table(table: Table, language: Language) -> dict[str, Any]:
     properties = {key.name: _key(key) for key in table.keys}
-    for inner in INNER_TABLES:
-        if inner.inside == table.name:
-            properties[inner.name] = {"description": inner.says, **_table(inner)}
+    for inner in language.inside(table).values():
+        properties[inner.name] = {"description": inner.says, **_table(inner, language)}
     found = _object(properties, [key.name for key in table.keys if key.required])
     if table.name == "reading":
         found["allOf"] = [_rule_of(id_) for id_ in MEASURE]
@@ -69,7 +74,12 @@ def _rule_of(id_: str) -> dict[str, Any]:
 
 def schema_text() -> str:
     """Return the schema as it stands in the package."""
-    return json.dumps(schema(), indent=1, ensure_ascii=False) + "\n"
+    return text_of(schema())
+
+
+def text_of(made: dict[str, Any]) -> str:
+    """Return a schema as it is written."""
+    return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
 
 
 def main() -> None:

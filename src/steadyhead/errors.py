@@ -9,6 +9,7 @@
     │   ├── FileUnreadableError    no file, a folder, too large, not text
     │   ├── RefusedFileError       a file with one or more problems, all of them listed
     │   │   ├── VisitFileError     a visit file
+    │   │   ├── CheckFileError     a sensor check's file, or its table of points
     │   │   └── CompanyFileError   a company's own estimates
     │   ├── UnknownWordError       an id that does not exist, with the nearest that do
     │   ├── FitError               points that no line goes through: too few, all at one place, or no weights
@@ -100,6 +101,10 @@ class RefusedFileError(InputError):
 
 class VisitFileError(RefusedFileError):
     """A visit file that cannot be used."""
+
+
+class CheckFileError(RefusedFileError):
+    """A sensor check's file, or a table of its points, that cannot be used."""
 
 
 class CompanyFileError(RefusedFileError):

@@ -33,6 +33,10 @@ class Message:
     id: str
     values: Mapping[str, Value] = field(default_factory=lambda: _NOTHING)
 
+    def __hash__(self) -> int:
+        """Return the same for equal messages, whose values are a mapping and so have no hash of their own."""
+        return hash((self.id, frozenset(self.values.items())))
+
     def __str__(self) -> str:
         """Return the message for a log or a traceback: ``unit-unknown (got='5 spi')``."""
         if not self.values:

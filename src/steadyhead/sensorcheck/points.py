@@ -7,7 +7,8 @@ Rules
 2. Where nobody said what relief valve and weakest part stand, the highest point is the pressure that stands there in
    ordinary service, and where that is unknown too, half of the sensor's range. That is told.
 3. A hand pump on the isolated sensor goes to the top of its range, if gauge and pump do.
-4. Levels lie evenly between the lowest and the highest that can be had, on round figures of the unit in use.
+4. Levels lie evenly between the lowest and the highest that can be had, on round figures of the unit in use; the two
+   ends are rounded ten times finer, so that little of the range is lost.
 5. Going up comes first. The top is read once, on the way up; the bottom at the start of a cycle and at its end.
 6. What cannot be reached is told, with what would reach it.
 
@@ -197,7 +198,7 @@ def plan(
     >>> house = Sensor(signal=Signal(kind="voltage", low=0.5, high=4.5, wires=3), range=Interval(0.0, 10e5))
     >>> found = plan(house, Allowed(relief_pa=7e5, weakest_pa=8.6e5), "quick")
     >>> found.limited_by, [round(each / 1e5, 1) for each in found.levels], len(found.steps)
-    ('relief', [0.0, 3.0, 6.0], 5)
+    ('relief', [0.0, 3.0, 6.3], 5)
     """
     conditions = conditions or Conditions()
     range_ = _at_gauge(range_here(sensor, conditions), conditions)
@@ -257,10 +258,10 @@ def _levels(lowest: float, highest: float, count: int, unit_pa: float) -> tuple[
     if highest <= lowest:
         return (highest,)
     gap = (highest - lowest) / (count - 1)
-    step = _round_step(gap / 5.0 / unit_pa) * unit_pa
+    step, fine = (_round_step(gap / parts / unit_pa) * unit_pa for parts in (5.0, 50.0))
     even = [lowest + gap * place for place in range(count)]
     middle = [round(each / step) * step for each in even[1:-1]]
-    return (ceil(lowest / step * (1.0 - 1e-12)) * step, *middle, floor(highest / step * (1.0 + 1e-12)) * step)
+    return (ceil(lowest / fine * (1.0 - 1e-12)) * fine, *middle, floor(highest / fine * (1.0 + 1e-12)) * fine)
 
 
 def _round_step(size: float) -> float:

@@ -66,13 +66,13 @@ def build(walked: Walked) -> Visit:
         declined=tuple(Declined(**_named(DECLINED, row)) for row in tables["declined"]),
         actions=tuple(Action(**{"after_reading": len(readings), **_named(ACTION, row)}) for row in tables["action"]),
         closed=Closed(**_named(CLOSED, tables["closed"])),
-        pressure_unit=_pressure_unit(
+        pressure_unit=pressure_unit_of(
             walked.raw["sensor"]["range"], absolute=tables["sensor"].get("reference") == "absolute"
         ),
     )
 
 
-def _pressure_unit(range_: str, *, absolute: bool) -> str:
+def pressure_unit_of(range_: str, *, absolute: bool) -> str:
     """Return the unit of gauge pressure in which a range is spelled."""
     _, last = parse_range_quantities(range_, "absolute-pressure" if absolute else "pressure")
     return _GAUGE_UNITS.get(last.unit, last.unit.removesuffix(" abs"))

@@ -11,7 +11,7 @@ Rules
 
 from __future__ import annotations
 
-from steadyhead.visit.keys import GAUGE, METER, SENSOR, UNKNOWN, Key, Table
+from steadyhead.visit.keys import CONTROLLER, GAUGE, METER, SENSOR, UNKNOWN, Key, Language, Table
 from steadyhead.visit.kinds import Flag, OneOf, Text
 from steadyhead.visit.kinds_of_check import Day, Figures, Number, TemperatureWidth, Times
 from steadyhead.visit.kinds_of_quantity import Share, SignalSize, Size
@@ -164,3 +164,24 @@ POINT = Table(
     ),
     rows=True,
 )  # fmt: skip
+
+#: The same as a file of its own: with the controller's setting, the day, and each point a row.
+CHECK_FILE = Language(
+    (
+        CHECK._replace(
+            keys=(
+                *CHECK.keys,
+                Key("day", Day(), "Day of the check; a drift needs it.", UNKNOWN, "began"),
+                Key("by", Text(), "Who made it."),
+            )
+        ),
+        SENSOR,
+        CONTROLLER,
+        REFERENCE,
+        CHECK_METER,
+        CONDITIONS,
+        ALLOWED,
+        POINT._replace(name="point"),
+    ),
+    CHECK_INNER,
+)

@@ -1,4 +1,4 @@
-"""Edits the text of a visit file: adds a row, takes one out, changes one, and leaves every other byte as it is.
+"""Edits the text of a visit or check file: adds a row, takes one out, changes one, leaves every other byte as it is.
 
 Rules
 -----
@@ -15,12 +15,14 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
+from steadyhead.visit.check_keys import CHECK_FILE
 from steadyhead.visit.keys import TABLES
 from steadyhead.visit.kinds import quoted
 from steadyhead.visit.layout import Layout, scan
 from steadyhead.visit.record import Action
 
-_RANK = {table.name: rank for rank, table in enumerate(TABLES)}
+#: Where a table stands in a file: the visit file's first, then what only a check file has, its points last.
+_RANK = {name: rank for rank, name in enumerate(dict.fromkeys(each.name for each in (*TABLES, *CHECK_FILE.tables)))}
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _BOM = "\ufeff"
 
@@ -50,17 +52,30 @@ def with_row(text: str, table: str, row: Mapping[str, RowValue]) -> str | None:
 def without_reading(text: str, number: int, actions: Iterable[Action]) -> str | None:
     """Return `text` without a reading, each action still between the readings it stood between; None where inline."""
     layout = _layout(text)
-    if ("reading",) in layout.spans:
+    changes = _row_taken_out(text, layout, "reading", number)
+    if changes is None:
         return None
-    header = dict(layout.headers)["reading", number - 1]
-    changes = [_whole_lines(text, header, header)]
-    changes += [_whole_lines(text, *span) for path, span in layout.spans.items() if path[:2] == ("reading", number - 1)]
-    changes[0] = _with_blank_line_before(text, changes[0])
     for index, action in enumerate(actions):
         span = layout.spans.get(("action", index, "after_reading"))
         if span and action.after_reading >= number:
             changes.append(Change(*span, str(action.after_reading - 1)))
     return _changed(text, changes)
+
+
+def without_row(text: str, table: str, number: int) -> str | None:
+    """Return `text` without one row of a table (from 1), or None where its rows are written as an inline list."""
+    changes = _row_taken_out(text, _layout(text), table, number)
+    return None if changes is None else _changed(text, changes)
+
+
+def _row_taken_out(text: str, layout: Layout, table: str, number: int) -> list[Change] | None:
+    if (table,) in layout.spans:
+        return None
+    header = dict(layout.headers)[table, number - 1]
+    changes = [_whole_lines(text, header, header)]
+    changes += [_whole_lines(text, *span) for path, span in layout.spans.items() if path[:2] == (table, number - 1)]
+    changes[0] = _with_blank_line_before(text, changes[0])
+    return changes
 
 
 def with_reading_replaced(text: str, number: int, row: Mapping[str, RowValue]) -> str | None:

@@ -343,3 +343,17 @@ TABLES: tuple[Table, ...] = (
     CLOSED,
 )
 INNER_TABLES: tuple[Table, ...] = (GAUGE, METER)
+
+
+class Language(NamedTuple):
+    """The tables that one kind of file has, in the order in which it is written, and those that stand inside others."""
+
+    tables: tuple[Table, ...]
+    inner: tuple[Table, ...]
+
+    def inside(self, outer: Table) -> dict[str, Table]:
+        """Return the tables that may stand inside another, by name."""
+        return {each.name: each for each in self.inner if each.inside == outer.name}
+
+
+VISIT = Language(TABLES, INNER_TABLES)

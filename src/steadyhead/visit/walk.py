@@ -1,4 +1,4 @@
-"""Walks the rows of `steadyhead.visit.keys` over the values of a file, and gathers everything that is wrong.
+"""Walks the rows of a kind of file (`steadyhead.visit.keys`) over its values, and gathers everything that is wrong.
 
 Rules
 -----
@@ -14,7 +14,7 @@ from typing import Any, Final, NamedTuple
 
 from steadyhead.errors import InputError, Problem
 from steadyhead.messages import Message, Value, message
-from steadyhead.visit.keys import INNER_TABLES, SCHEMA, SENSOR, TABLES, Key, Table
+from steadyhead.visit.keys import SCHEMA, SENSOR, VISIT, Key, Language, Table
 from steadyhead.visit.kinds import Known, got_text, wrong_type
 from steadyhead.visit.layout import Layout, Path
 from steadyhead.visit.nearest import nearest_first, shown
@@ -95,17 +95,27 @@ class Walked(NamedTuple):
     raw: Mapping[str, Any]
 
 
-def walk(text: TomlText, findings: Findings) -> Walked:
-    """Return the values of a file's tables; what is wrong goes to `findings`."""
+def walk(text: TomlText, findings: Findings, language: Language = VISIT) -> Walked:
+    """Return the values of a file's tables; what is wrong goes to `findings`.
+
+    Parameters
+    ----------
+    text
+        The file.
+    findings
+        Where problems go.
+    language
+        The tables that such a file has; the sensor is one of them.
+    """
     values = text.values or {}
     _check_schema(values, findings)
-    _check_tables(values, findings)
+    _check_tables(values, findings, language)
     known = Known(None, _is_absolute(values), {})
     tables: dict[str, Any] = {}
     raw: dict[str, Any] = {}
-    for table in (SENSOR, *(table for table in TABLES if table is not SENSOR)):
+    for table in (SENSOR, *(table for table in language.tables if table is not SENSOR)):
         raw[table.name] = _container(values, table, findings)
-        tables[table.name] = _read_table(raw[table.name], table, known, findings)
+        tables[table.name] = _Reader(language, findings).table(raw[table.name], table, known)
         if table is SENSOR:
             signal = usable(tables["sensor"], "signal")
             known = known._replace(signal_kind=signal.kind if isinstance(signal, Signal) else None)
@@ -128,9 +138,9 @@ def _check_schema(values: Mapping[str, Any], findings: Findings) -> None:
         findings.add(("schema",), message(id_, got=got_text(values["schema"]), must_be=SCHEMA))
 
 
-def _check_tables(values: Mapping[str, Any], findings: Findings) -> None:
+def _check_tables(values: Mapping[str, Any], findings: Findings, language: Language) -> None:
     """Note tables that no row names, and keys that stand before the first table."""
-    names = tuple(table.name for table in TABLES)
+    names = tuple(table.name for table in language.tables)
     for name, value in values.items():
         if name in {"schema", *names}:
             continue
@@ -138,14 +148,14 @@ def _check_tables(values: Mapping[str, Any], findings: Findings) -> None:
             allowed, nearest = nearest_first(name, names)
             findings.add((name,), message("table-unknown", got=shown(name), must_be=allowed, nearest=nearest))
         else:
-            told = message("key-outside-table", got=shown(name), must_be=_tables_with(name))
+            told = message("key-outside-table", got=shown(name), must_be=_tables_with(name, language))
             findings.add((name,), told, key=shown(name))
 
 
-def _tables_with(name: str) -> tuple[str, ...]:
+def _tables_with(name: str, language: Language) -> tuple[str, ...]:
     """Return the titles of the tables that have a key."""
-    found = (table.title for table in (*TABLES, *INNER_TABLES) if any(key.name == name for key in table.keys))
-    return tuple(found)
+    every = (*language.tables, *language.inner)
+    return tuple(table.title for table in every if any(key.name == name for key in table.keys))
 
 
 def _container(values: Mapping[str, Any], table: Table, findings: Findings) -> Any:  # noqa: ANN401 - row or rows
@@ -166,65 +176,68 @@ def _container(values: Mapping[str, Any], table: Table, findings: Findings) -> A
     return empty
 
 
-def _read_table(raw: Any, table: Table, known: Known, findings: Findings) -> Any:  # noqa: ANN401 - row or rows
-    if not table.rows:
-        return _read_row(raw, table, (table.name,), known, findings)
-    rows = []
-    for index, row in enumerate(raw):
-        path = (table.name, index)
-        if isinstance(row, dict):
-            rows.append(_read_row(row, table, path, known, findings))
-        else:
-            findings.add(path, wrong_type(row, f"a table: {table.title}"))
-            rows.append({})
-    return rows
+class _Reader(NamedTuple):
+    """Reads tables of one kind of file."""
 
+    language: Language
+    findings: Findings
 
-def _read_row(raw: Row, table: Table, path: Path, known: Known, findings: Findings) -> Row:
-    """Return the values of one table's keys; those of inner tables are rows themselves."""
-    inner = {inside.name: inside for inside in INNER_TABLES if inside.inside == table.name}
-    keys = {key.name: key for key in table.keys}
-    row: Row = {}
-    for name, value in raw.items():
-        if name in keys:
-            row[name] = _read_key(value, keys[name], (*path, name), known._replace(row=raw), findings)
-        elif name in inner:
-            row[name] = _read_inner(value, inner[name], (*path, name), known, findings)
-        else:
-            findings.add((*path, name), _unknown_key(name, (*keys, *inner), table))
-    for key in _missing(table.keys, raw):
-        findings.add((*path, key.name), message("key-missing", key=key.name, must_be=key.kind.says()))
-        row[key.name] = BROKEN
-    return row
+    def table(self, raw: Any, table: Table, known: Known) -> Any:  # noqa: ANN401 - row or rows
+        """Return the values of a table, or of its rows."""
+        if not table.rows:
+            return self.row(raw, table, (table.name,), known)
+        rows = []
+        for index, row in enumerate(raw):
+            path = (table.name, index)
+            if isinstance(row, dict):
+                rows.append(self.row(row, table, path, known))
+            else:
+                self.findings.add(path, wrong_type(row, f"a table: {table.title}"))
+                rows.append({})
+        return rows
+
+    def row(self, raw: Row, table: Table, path: Path, known: Known) -> Row:
+        """Return the values of one table's keys; those of inner tables are rows themselves."""
+        inner = self.language.inside(table)
+        keys = {key.name: key for key in table.keys}
+        row: Row = {}
+        for name, value in raw.items():
+            if name in keys:
+                row[name] = self._key(value, keys[name], (*path, name), known._replace(row=raw))
+            elif name in inner:
+                row[name] = self._inner(value, inner[name], (*path, name), known)
+            else:
+                self.findings.add((*path, name), self._unknown_key(name, (*keys, *inner), table))
+        for key in _missing(table.keys, raw):
+            self.findings.add((*path, key.name), message("key-missing", key=key.name, must_be=key.kind.says()))
+            row[key.name] = BROKEN
+        return row
+
+    def _unknown_key(self, name: str, allowed: tuple[str, ...], table: Table) -> Message:
+        words, nearest = nearest_first(name, allowed)
+        told: dict[str, Value] = {"got": shown(name), "table": table.title, "must_be": words, "nearest": nearest}
+        elsewhere = _tables_with(name, self.language)
+        if elsewhere:
+            return message("key-of-another-table", belongs_to=elsewhere, **told)
+        return message("key-unknown", **told)
+
+    def _inner(self, raw: object, table: Table, path: Path, known: Known) -> Any:  # noqa: ANN401 - row or BROKEN
+        if isinstance(raw, dict):
+            return self.row(raw, table, path, known)
+        must_be = f"{table.name} = {{ {table.keys[0].name} = ... }}"
+        self.findings.add(path, wrong_type(raw, f"a table such as {must_be}"))
+        return BROKEN
+
+    def _key(self, raw: object, key: Key, path: Path, known: Known) -> Any:  # noqa: ANN401 - of the key
+        try:
+            return key.kind.read(raw, known)
+        except InputError as error:
+            self.findings.add(path, error.message)
+            return BROKEN
 
 
 def _missing(keys: Iterable[Key], raw: Row) -> Iterator[Key]:
     return (key for key in keys if key.required and key.name not in raw)
-
-
-def _unknown_key(name: str, allowed: tuple[str, ...], table: Table) -> Message:
-    words, nearest = nearest_first(name, allowed)
-    told: dict[str, Value] = {"got": shown(name), "table": table.title, "must_be": words, "nearest": nearest}
-    elsewhere = _tables_with(name)
-    return (
-        message("key-of-another-table", belongs_to=elsewhere, **told) if elsewhere else message("key-unknown", **told)
-    )
-
-
-def _read_inner(raw: object, table: Table, path: Path, known: Known, findings: Findings) -> Any:  # noqa: ANN401 - row or BROKEN
-    if isinstance(raw, dict):
-        return _read_row(raw, table, path, known, findings)
-    must_be = f"{table.name} = {{ {table.keys[0].name} = ... }}"
-    findings.add(path, wrong_type(raw, f"a table such as {must_be}"))
-    return BROKEN
-
-
-def _read_key(raw: object, key: Key, path: Path, known: Known, findings: Findings) -> Any:  # noqa: ANN401 - of the key
-    try:
-        return key.kind.read(raw, known)
-    except InputError as error:
-        findings.add(path, error.message)
-        return BROKEN
 
 
 Rule = Callable[[Walked], Iterator[tuple[Path, Message]]]

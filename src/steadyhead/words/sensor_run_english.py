@@ -56,5 +56,16 @@ ENGLISH: dict[str, str] = {
     "adjust-write-down-old": "Write the old setting down first, and check at two pressures after.",
     "no-level-in-common": "The two runs have no pressure in common.",
     "serial-unknown": "Without its serial number a {transducer:region} has no earlier checks.",
+    "check-file-refused": "{file} cannot be used: {problems} to put right. Nothing in it was changed.",
+    "csv-empty": "There is no point in it: a first line with the columns, then a line for each point.",
+    "csv-quotes": "A quotation mark is opened and not closed, or stands within a cell.",
+    "csv-column-missing": "There is no column {column}. It must be {must_be}.",
+    "csv-column-unknown": "There is no column {got}.{nearest:nearest} The columns: {must_be}.",
+    "csv-column-twice": "There are two columns {got}.",
+    "csv-column-without-unit": "This column has no unit, and its head says {got}.",
+    "csv-too-many-cells": "This line has {got} cells, and its head {must_be}. A decimal comma? Then part the cells by "
+    "semicolons.",
+    "csv-both-signs": "Some numbers have a decimal point and some a decimal comma. Use one of them.",
+    "csv-unit-twice": "{got} is no plain number, and the head says {unit} already. Say the unit once.",
     "drift-needs-two-days": "A drift needs checks on two different days at least; there is {got}.",
 }
