@@ -8,7 +8,7 @@ from steadyhead.web.app import PAGES
 from steadyhead.web.assets import read_assets
 from steadyhead.web.policy import MOST_BYTES
 from tests.web.client import Browser
-from tests.web.visiting import three_taps
+from tests.web.visiting import begin_check, three_taps
 
 
 def test_a_page_lets_nothing_in_from_elsewhere_and_no_script_of_its_own_text(browser: Browser) -> None:
@@ -79,7 +79,9 @@ def test_what_is_not_there_is_told_in_a_page(browser: Browser, address: str) -> 
 def test_an_address_that_only_takes_forms_leads_back(browser: Browser, address: str) -> None:
     """Somebody reloads the address of a form."""
     visit = three_taps(browser).address
-    assert browser.get(address.replace("/visits/{visit}", visit)).status == 200
+    check = begin_check(browser, visit).address
+    there = address.replace("/visits/{visit}", visit).replace("/sensor-checks/{check}", check)
+    assert browser.get(there).status == 200
 
 
 @pytest.mark.parametrize("check", ["x", ";;;;;", "volts;nowhere;;;;", "volts;connected;a;b;;", "volts;connected;;;nan;",

@@ -32,3 +32,19 @@ def elsewhere(browser: Browser, visit: str, points: tuple[str, str], said: str) 
     """Keep a reading between two points that are tapped, red first."""
     form = browser.get(f"{visit}/read?red={points[0]}&black={points[1]}").page.form("/readings")
     return browser.post_only(form.action, form.filled(said=said))
+
+
+#: A gauge and a plate's accuracy, as they are typed where a sensor check begins (invented).
+GAUGE = {"reference.range": "0..160 psi", "reference.grade": "2A", "sensor.accuracy": "1 %"}
+
+
+def begin_check(browser: Browser, visit: str, **more: str) -> Answer:
+    """Begin a sensor check in a visit, with a gauge of grade 2A; return its page."""
+    form = browser.get(f"{visit}/sensor-check").page.form("/sensor-check")
+    return browser.post(form.action, form.filled(**{**GAUGE, **more}))
+
+
+def take_point(browser: Browser, answer: Answer, reference: str, signal: str, **more: str) -> Answer:
+    """Type one point into the form of a sensor check's page, and keep it."""
+    form = answer.page.form("/points")
+    return browser.post(form.action, form.filled(reference=reference, signal=signal, **{"supply": "5.00", **more}))

@@ -89,7 +89,7 @@ def judge(run: CheckRun, rule: Rule) -> Judgement:
     judged = tuple(
         _judged(run, level, point, (tolerance, rule), readings) for level, point in zip(levels, points, strict=True)
     )
-    cautions = dict.fromkeys(said for point in points for said in point.cautions)
+    cautions = {str(said): said for point in points for said in point.cautions}.values()
     return Judgement(
         levels=judged,
         outcome=together([each.decision.outcome for each in judged]),

@@ -51,6 +51,13 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/visits/{visit}/close", "", "visit:close"),
     ("/visits/{visit}/report", "report:report", ""),
     ("/systems/{system}", "system:system", "system:keep_system"),
+    ("/systems/{system}/sensor-check", "sensor_setup:ask_new", "sensor_setup:begin"),
+    ("/visits/{visit}/sensor-check", "sensor_setup:ask_new", "sensor_setup:begin"),
+    ("/sensor-checks/{check}", "sensor_check:check", ""),
+    ("/sensor-checks/{check}/points", "", "sensor_check:keep"),
+    ("/sensor-checks/{check}/points/{point}", "sensor_point:point", "sensor_point:correct"),
+    ("/sensor-checks/{check}/setup", "sensor_setup:ask", "sensor_setup:keep"),
+    ("/sensor-checks/{check}/state", "", "sensor_check:state"),
 )
 
 

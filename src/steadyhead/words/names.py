@@ -13,6 +13,14 @@ from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.part_names import PARTS
 from steadyhead.words.remedy_names import REMEDIES, STANDINGS
 from steadyhead.words.sensor_run_names import LIMITS
+from steadyhead.words.sensor_web_names import (
+    CHECK_FIELDS,
+    CHECK_GROUPS,
+    CHECK_WORDS,
+    DIRECTIONS,
+    OUTCOMES,
+    POINT_FIELDS,
+)
 from steadyhead.words.sensorcheck_names import INPUTS
 from steadyhead.words.web_names import (
     ASKS,
@@ -74,4 +82,10 @@ NAMES: dict[str, dict[str, str]] = {
     "label-of": LABELS_OF,
     "choice": CHOICES,
     "limit": LIMITS,
+    "check-group": CHECK_GROUPS,
+    "check-field": CHECK_FIELDS,
+    "check-word": CHECK_WORDS,
+    "point-field": POINT_FIELDS,
+    "direction": DIRECTIONS,
+    "check-outcome": OUTCOMES,
 }

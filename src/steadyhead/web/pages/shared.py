@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Awaitable, Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
@@ -20,6 +20,7 @@ from steadyhead.web.thoughts import Thoughts
 from steadyhead.words import Speaker
 
 if TYPE_CHECKING:
+    from steadyhead.service.record.check_pages import CheckLine, CheckSeen
     from steadyhead.service.record.views import VisitSeen
     from steadyhead.web.views.asking import Thought
 
@@ -78,6 +79,23 @@ class Shop:
 
         return speaker_of(seen.visit, self.region)
 
+    def check(self, request: Request) -> CheckSeen:
+        """Return the sensor check that an address names.
+
+        Raises
+        ------
+        NotFoundError
+            There is no such check.
+        """
+        from steadyhead.service.record.check_pages import check_page
+
+        return check_page(self.given, str(request.path_params["check"]))
+
+    def speaker_of_check(self, seen: CheckSeen) -> Speaker:
+        """Return who speaks of a sensor check: in its unit of pressure."""
+        wires = seen.told.run.sensor.signal.wires
+        return Speaker(region=self.region, pressure_unit=seen.told.pressure_unit, wires=wires)
+
     def name_of(self, seen: VisitSeen) -> str:
         """Return what a visit is called: its system's name or its site's, else that it has none yet."""
         return seen.name or self.speaker.tell("web-nameless")
@@ -89,6 +107,24 @@ class Shop:
     def refused(self, request: Request, template: str, speaker: Speaker, values: Mapping[str, Any]) -> Response:
         """Return a page again that says why what was sent was not kept."""
         return self.renderer.page(request, template, speaker, values, 422)
+
+
+def check_lines(found: Iterable[CheckLine], shop: Shop) -> list[dict[str, str]]:
+    """Return sensor checks as a list shows them: where, when, before or after a change, which sensor."""
+    speaker = shop.speaker
+    return [
+        {
+            "id": each.id,
+            "name": each.name or speaker.tell("web-nameless"),
+            "what": speaker.tell(
+                "sensor-line-serial" if each.serial else "sensor-line",
+                stage=speaker.name("check-word", each.stage),
+                when=local_time(each.began, shop.given.zone, "%d %b %Y"),
+                **({"serial": each.serial} if each.serial else {}),
+            ),
+        }
+        for each in found
+    ]
 
 
 def go_to(address: str) -> Response:

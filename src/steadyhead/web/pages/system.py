@@ -18,13 +18,14 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from steadyhead.errors import InputError, RefusedFileError
+from steadyhead.service.record.check_pages import checks_of
 from steadyhead.service.record.pages import system_page
 from steadyhead.service.record.systems import set_site, set_system
 from steadyhead.service.record.views import SystemSeen
 from steadyhead.visit import keys as file_keys
 from steadyhead.visit.measures import points_of_system
 from steadyhead.web.forms import Form, read_form
-from steadyhead.web.pages.shared import Shop, go_to, says
+from steadyhead.web.pages.shared import Shop, check_lines, go_to, says
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
@@ -96,6 +97,7 @@ def _values(
 ) -> dict[str, Any]:
     return {
         "system": seen,
+        "checks": check_lines(checks_of(shop.given, system=seen.id), shop),
         "title": seen.name or shop.speaker.tell("web-nameless"),
         "visit": visit if visit.isalnum() else "",
         "back": _back(visit),

@@ -9,6 +9,7 @@ from starlette.responses import Response
 
 from steadyhead.errors import UnknownWordError
 from steadyhead.messages import message
+from steadyhead.service.record.check_pages import unfinished_checks
 from steadyhead.service.record.demo import leave_demo as remove_demo
 from steadyhead.service.record.given import author, set_author
 from steadyhead.service.record.lists import today as open_today
@@ -17,7 +18,7 @@ from steadyhead.service.record.visits import start_visit
 from steadyhead.visit.nearest import shown
 from steadyhead.web.complaints import COMPLAINTS
 from steadyhead.web.forms import read_form
-from steadyhead.web.pages.shared import Shop, go_to, local_time
+from steadyhead.web.pages.shared import Shop, check_lines, go_to, local_time
 from steadyhead.words import Speaker
 from steadyhead.words.web_names import SEEN
 
@@ -31,6 +32,7 @@ async def today(shop: Shop, request: Request) -> Response:
     ]
     values = {
         "lists": lists,
+        "checks": check_lines(unfinished_checks(shop.given), shop),
         "systems": [(each.id, each.name or _nameless(each, speaker)) for each in found.systems],
         "ask_name": not (shop.given.author or author(shop.given)),
         "demo": any(each.demo for each in (*found.visits, *found.ended)),

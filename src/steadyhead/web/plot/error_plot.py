@@ -4,7 +4,8 @@ Rules
 -----
 1. What is allowed is plain paper; what lies outside it is hatched, as everything suspect is in this app.
 2. A point that the pressure rose to is a full triangle that points up; one that it fell to is an empty one that points
-   down. A line joins the points of one way through the range: unbroken up, broken down.
+   down. A line joins the points of one way through the range, from where it turned: unbroken up, broken
+   down.
 3. The bar through a point is its expanded uncertainty; without one, nobody could work it out.
 4. No colour carries meaning alone; the accent marks the pressure that comes next, and that is written beside it.
 5. Every figure is in the unit that is shown; what a person reads comes ready made.
@@ -149,10 +150,14 @@ def _next(plot: ErrorPlot, axes: Axes) -> Iterator[Shape]:
 
 def _ways(plot: ErrorPlot, axes: Axes) -> Iterator[Shape]:
     """Join the points of each way through the range."""
-    for (_, direction), some in groupby(plot.points, key=lambda point: (point.cycle, point.direction)):
-        places = [f"{axes.across.at(p.pressure):.1f} {axes.up.at(p.error):.1f}" for p in some]
+    before: list[PlotPoint] = []
+    for (cycle, direction), some in groupby(plot.points, key=lambda point: (point.cycle, point.direction)):
+        points = list(some)
+        way = [*(point for point in before[-1:] if point.cycle == cycle), *points]
+        places = [f"{axes.across.at(p.pressure):.1f} {axes.up.at(p.error):.1f}" for p in way]
         if len(places) > 1:
             yield Path(f"M{' L'.join(places)}", f"way {direction}")
+        before = points
 
 
 def _marks(plot: ErrorPlot, axes: Axes) -> Iterator[Shape]:

@@ -5,26 +5,34 @@
   const drafts = window.sessionStorage;
   document.documentElement.classList.add("scripts");
 
-  const field = (form) => form.querySelector("input[name=said]");
+  // A form has one field for a figure, or several: the keypad types into the one that was touched last.
+  const fields = (form) => [...form.querySelectorAll("input[data-figure]")];
+  let touched = null;
+  const field = (form) => fields(form).includes(touched) ? touched : fields(form)[0];
+  const draft = (form, said) => form.dataset.draft && form.dataset.draft + (said.name === "said" ? "" : "." + said.name);
 
   // ---- what is typed is kept until it is sent and kept on the other side
   function remember(form) {
-    const said = field(form);
-    if (!said || !form.dataset.draft) return;
-    try {
-      if (said.value) drafts.setItem(form.dataset.draft, said.value);
-      else drafts.removeItem(form.dataset.draft);
-    } catch { /* a browser that keeps nothing: the field still holds it */ }
+    for (const said of fields(form)) {
+      if (!form.dataset.draft) return;
+      try {
+        if (said.value) drafts.setItem(draft(form, said), said.value);
+        else drafts.removeItem(draft(form, said));
+      } catch { /* a browser that keeps nothing: the field still holds it */ }
+    }
   }
 
   function restore(form) {
-    const said = field(form);
-    if (!said || !form.dataset.draft || said.value) return;
-    try { said.value = drafts.getItem(form.dataset.draft) ?? ""; } catch { /* as above */ }
+    for (const said of fields(form)) {
+      if (!form.dataset.draft || said.value) continue;
+      try { said.value = drafts.getItem(draft(form, said)) ?? ""; } catch { /* as above */ }
+    }
   }
 
   function forget(form) {
-    try { if (form.dataset.draft) drafts.removeItem(form.dataset.draft); } catch { /* as above */ }
+    for (const said of fields(form)) {
+      try { if (form.dataset.draft) drafts.removeItem(draft(form, said)); } catch { /* as above */ }
+    }
   }
 
   // ---- the healthy band, while typing
@@ -72,8 +80,7 @@
     for (const form of document.querySelectorAll("form.reading")) {
       restore(form);
       show(form);
-      const said = field(form);
-      if (said && window.matchMedia("(pointer: coarse)").matches) said.inputMode = "none";
+      if (window.matchMedia("(pointer: coarse)").matches) for (const said of fields(form)) said.inputMode = "none";
     }
   }
 
@@ -83,6 +90,9 @@
     event.preventDefault();
     press(key);
   }, true);
+  document.addEventListener("focusin", (event) => {
+    if (event.target.matches("input[data-figure]")) touched = event.target;
+  });
   document.addEventListener("input", (event) => {
     const form = event.target.closest("form.reading");
     if (form) { remember(form); show(form); }
