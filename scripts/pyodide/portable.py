@@ -6,6 +6,7 @@ Rules
    not among the unpacked wheels, or a module that needs processes, sockets or threads.
 2. So is a test with the marker `laptop` or `ngspice`. What is left out is named, file by file, with the import that it
    wanted; nothing is skipped in silence.
+3. The heavy packages (`HEAVY`) want compiled libraries: they are neither imported nor tested here.
 """
 
 from __future__ import annotations
@@ -26,6 +27,8 @@ CHECKOUT = Path("/checkout")
 
 #: Modules of the standard library that can be imported here but not used, or only the checkout's tools have.
 UNUSABLE = frozenset({"subprocess", "socket", "threading", "multiprocessing", "venv", "ssl", "signal", "fcntl"})
+#: Packages of ours that only a laptop and a company can import.
+HEAVY = ("montecarlo", "pdf")
 #: The checkout's own helper scripts start processes.
 SCRIPTS = frozenset(path.stem for path in (CHECKOUT / "scripts").glob("*.py"))
 
@@ -38,6 +41,8 @@ class LeaveOut:
 
     def pytest_ignore_collect(self, collection_path: Path) -> bool | None:
         """Ignore a test file that wants what is not here."""
+        if any(SITE / "steadyhead" / heavy in (collection_path, *collection_path.parents) for heavy in HEAVY):
+            return True
         if collection_path.suffix != ".py" or CHECKOUT / "tests" not in collection_path.parents:
             return None
         wanted = missing(collection_path)
@@ -76,15 +81,23 @@ def _missing_module(name: str) -> str | None:
         file = CHECKOUT.joinpath(*name.split(".")).with_suffix(".py")
         # tests.support may import what starts processes: its fixtures say so when they are used.
         return missing(file) if file.is_file() and file.stem != "support" else None
+    if is_heavy(name):
+        return name
     if top in UNUSABLE or top in SCRIPTS or importlib.util.find_spec(top) is None:
         return top
     return None
 
 
+def is_heavy(name: str) -> bool:
+    """Tell whether a module, named in full, is one of the heavy packages or stands in one."""
+    return any(f"{name}.".startswith(f"steadyhead.{heavy}.") for heavy in HEAVY)
+
+
 def import_everything() -> int:
-    """Import every module of the package and return how many there are."""
+    """Import every module of the package but the heavy ones, and return how many there are."""
     package = importlib.import_module("steadyhead")
-    names = [module.name for module in pkgutil.walk_packages(package.__path__, "steadyhead.")]
+    every = [module.name for module in pkgutil.walk_packages(package.__path__, "steadyhead.")]
+    names = [name for name in every if not is_heavy(name)]
     for name in names:
         if not name.endswith(".__main__"):
             importlib.import_module(name)

@@ -16,6 +16,7 @@ SOURCE = ROOT / "src" / "steadyhead"
 PURE = {"steadyhead"}
 ALONE = {
     "cli": {"typer", "uvicorn"},
+    "montecarlo": {"numpy"},
     "offline": {"anyio", "asyncio", "starlette"},
     "sensorcheck": {"uncertainties"},
     "store": {"sqlalchemy", "alembic"},

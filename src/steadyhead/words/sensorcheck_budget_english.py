@@ -56,4 +56,14 @@ ENGLISH: dict[str, str] = {
     "decidable-convicts-only": "At {pressure:pressure} you can convict only beyond {convicts:pressure}; clear it you "
     "cannot.",
     "decidable-nothing": "At {pressure:pressure} you can decide nothing about {tolerance:pressure} with this gauge.",
+    # ------------------------------------------------ Monte Carlo
+    "too-few-trials": "A Monte Carlo run of {got} trials says nothing. Take {must_be} or more.",
+    "correlated-shape-unknown": "How {got} go together cannot be drawn: correlated inputs must all be normal, or all "
+    "means of as many readings.",
+    "uncertainty-not-above-zero": "An uncertainty of {got} cannot be rounded by. It must be above zero.",
+    "linear-good-enough": "The linear interval, {low} to {high}, agrees with the Monte Carlo one.",
+    "linear-not-good-enough": "The linear interval, {low} to {high}, is not good enough: by Monte Carlo it is "
+    "{drawn_low} to {drawn_high}. Use that one.",
+    "linear-needs-trials": "{trials} trials are too few to judge the linear interval, {low} to {high}; so far "
+    "{drawn_low} to {drawn_high}.",
 }
