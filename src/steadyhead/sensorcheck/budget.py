@@ -6,7 +6,8 @@ Rules
 2. ``u_c^2 = sum_i sum_j c_i c_j u_i u_j r_ij``: correlated inputs included, with their signs.
 3. Effective degrees of freedom are Welch and Satterthwaite's. Their formula holds for independent contributions only:
    inputs that are correlated count as one contribution together, with the least degrees of freedom of its members.
-4. Degrees of freedom are cut down to a whole number before k is looked up, as the GUM allows; that is never too small.
+4. Degrees of freedom are told to one decimal and then cut down to a whole number before k is looked up (18.999 are 19),
+   as the GUM allows.
 5. Terms of second order are added where asked for; they suppose symmetric, independent, nearly normal inputs.
 6. A share is how much of the variance a row answers for. All shares together are 1; correlation can make one negative.
 7. Every figure has its descent: the expanded uncertainty leads down to each half-width and each certificate.
@@ -126,6 +127,11 @@ class Budget:
         """Combined standard uncertainty [SI]."""
         return math.hypot(self.first_order, self.second_order)
 
+    @property
+    def whole_dof(self) -> float:
+        """Effective degrees of freedom, to one decimal and then cut down to a whole number."""
+        return math.floor(round(self.dof, 1)) if math.isfinite(self.dof) else self.dof
+
     @cached_property
     def figure(self) -> Figure:
         """The result with its descent."""
@@ -191,7 +197,7 @@ class Budget:
         ----------
         JCGM 100:2008, 6.2.1, G.4.1 and G.6.4.
         """
-        dof = math.floor(self.dof) if whole_dof and math.isfinite(self.dof) else self.dof
+        dof = self.whole_dof if whole_dof else self.dof
         k = coverage_factor(coverage, dof)
         factor = Figure(
             name="coverage-factor",

@@ -92,7 +92,7 @@ class Known:
     @classmethod
     def of(cls, budget: Budget) -> Known:
         """Return how well a budget's result is known; degrees of freedom cut down to a whole number."""
-        return cls(u=budget.combined, dof=math.floor(budget.dof) if math.isfinite(budget.dof) else math.inf)
+        return cls(u=budget.combined, dof=budget.whole_dof)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ ENGLISH: dict[str, str] = {
     "input-shape-impossible": "The distribution of {input} has the shape {got}. It must be 0 to 1.",
     "input-factor-impossible": "The coverage factor of {input} is {got}. It must be above zero.",
     "input-needs-readings": "The mean {input} has {got} readings. Take 2 or more.",
+    "readings-not-together": "Readings taken together must be as many of each; there are {got}.",
     "input-twice": "Two inputs are called {input}. Give each its own name.",
     "correlation-of-nothing": "A correlation names {got}. The inputs are: {must_be}.",
     "correlation-impossible": "The correlation of {first} and {second} is {got}. It must be -1 to 1, of two inputs.",
