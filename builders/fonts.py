@@ -1,4 +1,4 @@
-"""Writes the app's typefaces: Atkinson Hyperlegible Next and Mono, cut down to the signs that the app writes.
+"""Writes the typefaces: Atkinson Hyperlegible Next and Mono, cut down for the app to the signs that it writes.
 
 Rules
 -----
@@ -6,7 +6,8 @@ Rules
    sign, which the fonts lack, gets the glyph of the Greek letter mu, as Unicode has it look.
 2. The subset holds printable ASCII, the letters of English, Spanish, French and German, and the trade's signs.
 3. The fonts' licence text stands beside the files.
-4. The files are committed; they change only when this is run again.
+4. A PDF holds what people typed, and must not lack a sign of it: it gets two whole faces, and a list of their signs.
+5. The files are committed; they change only when this is run again.
 
 Run it as ``python -m builders.fonts``, with fonttools and brotli installed and npm on the path.
 """
@@ -21,7 +22,9 @@ from pathlib import Path
 from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
-TARGET = Path(__file__).resolve().parents[1] / "src" / "steadyhead" / "web" / "static" / "fonts"
+PACKAGE_ROOT = Path(__file__).resolve().parents[1] / "src" / "steadyhead"
+TARGET = PACKAGE_ROOT / "web" / "static" / "fonts"
+PDF_TARGET = PACKAGE_ROOT / "pdf" / "fonts"
 VERSION = "0.4.1"
 PACKAGE = "@expo-google-fonts/atkinson-hyperlegible-{family}@" + VERSION
 
@@ -31,6 +34,8 @@ FACES = {
     "next-bold.woff2": ("next", "700Bold/AtkinsonHyperlegibleNext_700Bold.ttf"),
     "mono-bold.woff2": ("mono", "700Bold/AtkinsonHyperlegibleMono_700Bold.ttf"),
 }
+#: File of a PDF's face, and the face of the app that it is the whole of.
+WHOLE = {"next-regular.ttf": "next-regular.woff2", "next-bold.ttf": "next-bold.woff2"}
 ASCII = "".join(map(chr, range(0x20, 0x7F)))
 LETTERS = "áéíóúüñÁÉÍÓÚÜÑ¿¡ªº" + "àâçèêëîïôùûÀÂÇÈÊËÎÏÔÙÛ" + "äöüÄÖÜßæÆœŒåÅøØ"
 SIGNS = "\N{OHM SIGN}\N{GREEK CAPITAL LETTER OMEGA}\N{MICRO SIGN}\N{GREEK SMALL LETTER MU}\N{INCREMENT}"
@@ -44,9 +49,12 @@ def main() -> None:
         unpacked = {family: _unpacked(family, Path(folder) / family) for family in ("next", "mono")}
         for name, (family, path) in FACES.items():
             _write(unpacked[family] / path, TARGET / name)
+        _write_whole({name: unpacked["next"] / FACES[face][1] for name, face in WHOLE.items()})
         for family, where in unpacked.items():
             licence = (where / "LICENSE_FONT").read_text(encoding="utf-8")
             (TARGET / f"OFL-{family}.txt").write_text(licence, encoding="utf-8")
+            if family == "next":
+                (PDF_TARGET / "OFL-next.txt").write_text(licence, encoding="utf-8")
 
 
 def _unpacked(family: str, folder: Path) -> Path:
@@ -72,6 +80,19 @@ def _write(source: Path, target: Path) -> None:
     font.flavor = "woff2"
     font.save(target)
     print(f"{target.name}: {target.stat().st_size} bytes, {len(font.getBestCmap())} signs")
+
+
+def _write_whole(sources: dict[str, Path]) -> None:
+    """Write the faces of a PDF, and the signs that all of them have, one line of each."""
+    PDF_TARGET.mkdir(parents=True, exist_ok=True)
+    signs: set[int] = set()
+    for name, source in sources.items():
+        font = TTFont(source, recalcTimestamp=False)
+        _give_mu_to_micro(font)
+        font.save(PDF_TARGET / name)
+        signs = signs & set(font.getBestCmap()) if signs else set(font.getBestCmap())
+    listed = "\n".join(f"{sign:04X}" for sign in sorted(signs))
+    (PDF_TARGET / "signs.txt").write_text(listed + "\n", encoding="utf-8")
 
 
 def _give_mu_to_micro(font: TTFont) -> None:

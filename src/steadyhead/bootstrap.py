@@ -16,8 +16,9 @@ import sys
 import time
 from collections.abc import Mapping
 from dataclasses import dataclass
+from importlib.util import find_spec
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from steadyhead import __version__
@@ -28,10 +29,13 @@ from steadyhead.store.places import Place, System, place_of
 from steadyhead.visit.ids import Chance, Clock, Ids
 
 if TYPE_CHECKING:
+    from steadyhead.service.ports import SetsPdf
     from steadyhead.store.unit import Store, Unit
 
 #: The folder of the system's own zones, in the path that its link to the local one leads to.
 ZONES = "zoneinfo/"
+#: What a home may have beside the portable core, and the library that it takes.
+BESIDE = {"pdf": "typst", "montecarlo": "numpy"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +71,10 @@ class Home:
     @property
     def given(self) -> Given:
         """What every use case of the record is given here."""
-        return Given(reading=self.reading, writing=self.writing, ids=self.ids, clock=self.clock, zone=self.zone)
+        return Given(
+            reading=self.reading, writing=self.writing, ids=self.ids, clock=self.clock, zone=self.zone,
+            pdf=pdf_setter(self.can),
+        )  # fmt: skip
 
     def writing(self) -> Unit:
         """Return a unit of work that may write."""
@@ -82,6 +89,22 @@ class Home:
         self.store.close()
         self.log.note("closed")
         self.log.close()
+
+
+def what_is_here() -> frozenset[str]:
+    """Return what this installation has beside the portable core: the one place that looks for a library."""
+    return frozenset(name for name, library in BESIDE.items() if find_spec(library) is not None)
+
+
+def pdf_setter(can: frozenset[str]) -> SetsPdf | None:
+    """Return what sets papers as PDF; None where a home cannot. The library is loaded with the first paper."""
+    return _set_pdf if "pdf" in can else None
+
+
+def _set_pdf(laid: Mapping[str, Any]) -> bytes:
+    from steadyhead.pdf.typeset import typeset  # noqa: PLC0415 - a compiled library, which a browser's Python lacks
+
+    return typeset(laid)
 
 
 def system_clock() -> int:
@@ -105,7 +128,7 @@ def open_home(
     clock: Clock = system_clock,
     chance: Chance = secrets.randbits,
     zone: str | None = None,
-    can: frozenset[str] = frozenset(),
+    can: frozenset[str] | None = None,
 ) -> Home:
     """Open a home; its record is made or migrated where that is needed.
 
@@ -120,7 +143,7 @@ def open_home(
     zone
         IANA name of the time zone here; this computer's own where left out.
     can
-        What this home has beside the portable core.
+        What this home has beside the portable core; None looks what is installed.
 
     Raises
     ------
@@ -137,7 +160,8 @@ def open_home(
         log.close()
         raise
     log.note("opened", program=__version__, backend=store.engine.dialect.name)
-    return Home(place, store, log, clock, Ids(clock, chance), zone or local_zone(os.environ), can)
+    here = what_is_here() if can is None else can
+    return Home(place, store, log, clock, Ids(clock, chance), zone or local_zone(os.environ), here)
 
 
 def local_zone(environment: Mapping[str, str], link: str = "/etc/localtime") -> str:

@@ -15,7 +15,7 @@ pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
 #: Pages of the invented visit, after its address; the first is today's.
 DEAD = "/read?arrangement=dead-both-free&red=wire.signal&black=wire.common"
-AFTER = ("", "/read", DEAD, "/call", "/report", "/plate", "/range")
+AFTER = ("", "/read", DEAD, "/call", "/papers", "/papers/customer", "/papers/reading-card", "/plate", "/range")
 TOUCH = 48
 #: Every hook-up that a signal in volts can stand in.
 LOOP = [id_ for id_, each in ARRANGEMENTS.items() if not each.water_side and id_ != "meter-in-signal"]

@@ -16,10 +16,12 @@ SOURCE = ROOT / "src" / "steadyhead"
 PURE = {"steadyhead"}
 ALONE = {
     "cli": {"typer", "uvicorn"},
+    "documents": {"jinja2", "markupsafe", "segno"},
     "montecarlo": {"numpy"},
     "offline": {"anyio", "asyncio", "starlette"},
     "sensorcheck": {"uncertainties"},
     "store": {"sqlalchemy", "alembic"},
+    "pdf": {"typst"},
     "web": {"jinja2", "markupsafe", "starlette"},
 }
 #: Parts of the standard library that a browser's Python lacks, or that start threads and processes.

@@ -216,31 +216,6 @@ def test_a_repair_is_kept_and_its_proof_is_asked_for(browser: Browser) -> None:
     assert "A repair was made. This must read right before you leave." in page.said
 
 
-def test_the_report_holds_what_was_read_done_and_could_not_be_done(browser: Browser) -> None:
-    """The visit's own facts."""
-    first = three_taps(browser)
-    after = read(browser, first, "48")
-    form = after.page.form("/readings")
-    browser.post(form.action, form.filled(cannot="yes"))
-    repairs = after.page.form("/repairs")
-    browser.post(repairs.action, repairs.filled(remedy="replace-sensor"))
-    said = browser.get(f"{first.address}/report").page.said
-    assert "48 psi" in said
-    assert "Replace the transducer, after reading 1" in said
-    assert "Could not be done here" in said
-    assert "Local codes and a licensed person come first." in said
-
-
-def test_what_a_person_typed_is_never_markup(browser: Browser) -> None:
-    """The very text comes back, and no element of that name."""
-    first = three_taps(browser)
-    form = browser.get(f"{first.address}/call").page.forms[0]
-    browser.post(form.action, form.filled(text="<script>alert(1)</script>"))
-    page = browser.get(f"{first.address}/report").page
-    assert "<script>alert(1)</script>" in page.said
-    assert all(known.get("src") for tag, known in page.tags if tag == "script")
-
-
 def test_labels_and_colours_of_this_panel_are_used_everywhere(browser: Browser) -> None:
     """A system's page: what was typed comes back in the drawing and in the words of the check."""
     first = three_taps(browser)

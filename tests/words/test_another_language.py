@@ -27,6 +27,8 @@ VALUES: dict[str, Value] = {
     "largest": "scatter", "second": "hysteresis",
     "limited_by": "relief",
     "rival": "sensor-low", "one": "sensor-low", "other": "open-signal", "faults": ("open-signal", "sensor-low"),
+    "figure": "volts", "name": "volts", "formula": "volts + 2", "state": "open", "shown": "none", "found": "right",
+    "reference": "gauge", "kind": "current",
 }  # fmt: skip
 
 

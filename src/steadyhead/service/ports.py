@@ -13,10 +13,10 @@ Rules of a unit of work
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from types import TracebackType
-from typing import Protocol, Self
+from typing import Any, Protocol, Self
 
 from steadyhead.visit.cards import EntityCard, SystemCard, VisitCard
 from steadyhead.visit.facts import Fact
@@ -123,3 +123,5 @@ class MakesIds(Protocol):
 
 
 WorkMaker = Callable[[], UnitOfWork]
+#: Sets a paper, laid out in words (`steadyhead.documents.laid`), as PDF.
+SetsPdf = Callable[[Mapping[str, Any]], bytes]

@@ -13,6 +13,7 @@ Rules
 from __future__ import annotations
 
 import hashlib
+from base64 import b64encode
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib.resources import files
@@ -21,7 +22,9 @@ from types import MappingProxyType
 from starlette.requests import Request
 from starlette.responses import Response
 
-STYLES = ("tokens.css", "page.css", "drawing.css", "plot.css")
+STYLES = ("tokens.css", "page.css", "drawing.css", "plot.css", "paper.css")
+#: The styles of a paper that is a file of its own.
+PAPER_STYLES = ("tokens.css", "paper.css")
 FONTS = ("next-regular.woff2", "next-bold.woff2", "mono-bold.woff2")
 #: What a page asks for, and the file that it gets.
 SCRIPTS = {"htmx.js": "htmx-4.0.1.min.js", "app.js": "app.js"}
@@ -78,6 +81,15 @@ def read_assets() -> Assets:
     for name, file in SCRIPTS.items():
         _add(name, _read(file), found, addresses)
     return Assets(MappingProxyType(found), MappingProxyType(addresses))
+
+
+def paper_style() -> str:
+    """Return the styles of a paper that is a file of its own, with its typefaces inside."""
+    style = b"".join(_read(name) for name in PAPER_STYLES).decode()
+    for name in FONTS:
+        inside = b64encode(_read(f"fonts/{name}")).decode()
+        style = style.replace(f'url("fonts/{name}")', f'url("data:font/woff2;base64,{inside}")')
+    return style
 
 
 def _add(name: str, content: bytes, found: dict[str, Asset], addresses: dict[str, str]) -> None:

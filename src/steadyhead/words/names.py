@@ -6,12 +6,24 @@ Everything that is named here is a template too: a wire may have this plug's col
 from __future__ import annotations
 
 from steadyhead.words.caution_names import CAUTIONS
-from steadyhead.words.checks_names import ARRANGEMENTS, DISPLAYED, FOUND, INSTRUMENTS, ITEMS, KEYS, MEASURES, STATES
+from steadyhead.words.checks_names import (
+    ARRANGEMENTS,
+    DISPLAYED,
+    FOUND,
+    INSTRUMENTS,
+    ITEMS,
+    KEYS,
+    MEASURES,
+    REFERENCES,
+    SIGNAL_KINDS,
+    STATES,
+)
 from steadyhead.words.complaint_names import COMPLAINT, GROUPS
 from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
+from steadyhead.words.figure_names import FIGURES
 from steadyhead.words.part_names import PARTS
-from steadyhead.words.remedy_names import REMEDIES, STANDINGS
+from steadyhead.words.remedy_names import DONE, KEPT_STATES, REMEDIES, STANDINGS
 from steadyhead.words.sensor_run_names import LIMITS
 from steadyhead.words.sensor_web_names import (
     CHECK_FIELDS,
@@ -32,6 +44,9 @@ from steadyhead.words.web_names import (
     LABELS_OF,
     LEVELS,
     METER_DIALS,
+    PAPER_WAYS,
+    PAPERS,
+    PAPERS_FOR,
     SEEN,
     SHORT_POINTS,
     SIGNALS,
@@ -51,6 +66,11 @@ NAMES: dict[str, dict[str, str]] = {
     "look": LOOKS,
     "family": FAMILIES,
     "remedy": REMEDIES,
+    "done": DONE,
+    "kept-state": KEPT_STATES,
+    "figure": FIGURES,
+    "reference": REFERENCES,
+    "signal-kind": SIGNAL_KINDS,
     "arrangement": ARRANGEMENTS,
     "measure": MEASURES,
     "item": ITEMS,
@@ -88,4 +108,7 @@ NAMES: dict[str, dict[str, str]] = {
     "point-field": POINT_FIELDS,
     "direction": DIRECTIONS,
     "check-outcome": OUTCOMES,
+    "paper": PAPERS,
+    "paper-for": PAPERS_FOR,
+    "paper-way": PAPER_WAYS,
 }

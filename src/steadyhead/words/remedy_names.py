@@ -1,4 +1,4 @@
-"""What mends it, as one says it on the telephone; and the three standings of a diagnosis."""
+"""What mends it, as one says it on the telephone, and once it was done; how a diagnosis and a visit stand."""
 
 from __future__ import annotations
 
@@ -33,6 +33,50 @@ REMEDIES: dict[str, str] = {
     "cool-drive": "cool the drive",
     "replace-motor": "replace the motor",
     "tune-control": "tune the control",
+}
+
+#: The same once it was done, as one tells a customer.
+DONE: dict[str, str] = {
+    "none": "nothing was found to mend in the sensing loop",
+    "look-further": "the fault was traced to somewhere outside the sensing loop",
+    "repair-cable": "the sensing cable, its plug or a terminal was mended",
+    "correct-wiring": "the sensing wires were put on their right terminals",
+    "reroute-cable": "the sensing cable was laid away from power leads",
+    "replace-sensor": "the pressure {transducer:region} was replaced",
+    "clear-port": "the pressure port was cleared",
+    "open-cock": "the cock at the pressure {transducer:region} was opened",
+    "move-tap": "the tapping of the pressure {transducer:region} was moved",
+    "replace-board": "the drive's control board, or the drive, was replaced",
+    "remove-load": "another device was taken off the sensor power",
+    "correct-setting": "a setting of the drive was put right",
+    "clear-vacuum": "air was let in, and what pulled the vacuum was mended",
+    "replace-gauge": "the pressure gauge was replaced",
+    "mend-meter": "a measuring instrument was put right",
+    "restore-source": "the well or the incoming main was restored",
+    "repair-leak": "a water leak was mended",
+    "service-pump": "the pump was serviced",
+    "correct-rotation": "the pump's direction of rotation was put right",
+    "clean-filter": "the filter was cleaned",
+    "open-valve": "a valve was opened",
+    "service-valve": "a valve was serviced",
+    "repair-check-valve": "the check valve was mended",
+    "recharge-vessel": "the {tank:region} was charged anew",
+    "replace-vessel": "the {tank:region} was replaced",
+    "advise-owner": "the owner was advised",
+    "repair-power": "the incoming power was mended",
+    "cool-drive": "the drive's cooling was put right",
+    "replace-motor": "the motor was replaced",
+    "tune-control": "the drive's control was tuned",
+}
+
+#: How a visit stands, to whoever has the paper in hand.
+KEPT_STATES: dict[str, str] = {
+    "open": "not ended yet",
+    "proved-on-site": "mended, and proved on site",
+    "watching": "being watched: nothing is proved yet",
+    "left-temporary": "left with something temporary",
+    "made-safe": "left off, made safe",
+    "declined": "the customer declined the repair",
 }
 
 STANDINGS: dict[str, str] = {

@@ -16,10 +16,12 @@ from typing import Protocol
 
 from steadyhead.messages import Value
 from steadyhead.quantities import spell, spell_figure, spell_ohms
+from steadyhead.words.figure_names import FIGURE_ID, FIGURES
 from steadyhead.words.odds import odds
-from steadyhead.words.points import point_name, terminal_name, the_wire_name, wire_name
+from steadyhead.words.points import label, point_name, terminal_name, the_wire_name, wire_name
 from steadyhead.words.regions import WORDS
 from steadyhead.words.takes import reading_of, take, what_read
+from steadyhead.words.web_names import UNITS
 
 
 class Reader(Protocol):
@@ -36,6 +38,9 @@ class Reader(Protocol):
 
     @property
     def wires(self) -> int | None: ...  # noqa: D102 - as in Speaker
+
+    @property
+    def decimal(self) -> str: ...  # noqa: D102 - as in Speaker
 
     def name(self, kind: str, id_: str) -> str: ...  # noqa: D102 - as in Speaker
 
@@ -97,13 +102,18 @@ def number(values: Mapping[str, Value], name: str) -> float:
     return float(value)
 
 
-def _plain(_: Reader, values: Mapping[str, Value], name: str) -> str:
+def _plain(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     value = values[name]
     if isinstance(value, tuple):
         return ", ".join(printable(each) for each in value)
     if isinstance(value, float):
-        return spell_figure(value, digits=6)
+        return _marked(spell_figure(value, digits=6), reader)
     return printable(str(value))
+
+
+def _marked(figure: str, reader: Reader) -> str:
+    """Return a figure of ours with this reader's decimal sign."""
+    return figure.replace(".", reader.decimal)
 
 
 def _nearest(reader: Reader, values: Mapping[str, Value], name: str) -> str:
@@ -113,20 +123,20 @@ def _nearest(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     return " " + reader.translated(NEAREST).replace("{}", _plain(reader, values, name))
 
 
-def _volts(_: Reader, values: Mapping[str, Value], name: str) -> str:
-    return spell(number(values, name), "V")
+def _volts(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    return _marked(spell(number(values, name), "V"), reader)
 
 
-def _milliamps(_: Reader, values: Mapping[str, Value], name: str) -> str:
-    return spell(number(values, name), "mA")
+def _milliamps(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    return _marked(spell(number(values, name), "mA"), reader)
 
 
-def _ohms(_: Reader, values: Mapping[str, Value], name: str) -> str:
-    return spell_ohms(number(values, name))
+def _ohms(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    return _marked(spell_ohms(number(values, name)), reader)
 
 
 def _pressure(reader: Reader, values: Mapping[str, Value], name: str) -> str:
-    return spell(number(values, name), reader.pressure_unit)
+    return _marked(spell(number(values, name), reader.pressure_unit), reader)
 
 
 def round_minutes(figure: float) -> int:
@@ -164,12 +174,17 @@ def source_words(value: float) -> str:
     return spell(value, "mA") if value < 0.1 else spell(value, "V")
 
 
-def _source(_: Reader, values: Mapping[str, Value], name: str) -> str:
-    return source_words(number(values, name))
+def _source(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    return _marked(source_words(number(values, name)), reader)
 
 
 def _named(kind: str) -> Sayer:
     return lambda reader, values, name: reader.name(kind, str(values[name]))
+
+
+def _capital(sayer: Sayer) -> Sayer:
+    """Return what says the same with a capital, for the beginning of a sentence."""
+    return lambda reader, values, name: sentence(sayer(reader, values, name))
 
 
 def _suspected(reader: Reader, values: Mapping[str, Value], name: str) -> str:
@@ -183,6 +198,23 @@ def _faults(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     value = values[name]
     ids = value if isinstance(value, tuple) else (str(value),)
     return "; ".join(reader.name("fault", each) for each in ids)
+
+
+def _unit(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    """Say a unit as an instrument shows it; one without a name is its own."""
+    unit = str(values[name])
+    return reader.name("unit", unit) if unit in UNITS else unit
+
+
+def _figure(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    """Say what a figure is called."""
+    return sentence(reader.name("figure", str(values[name])))
+
+
+def _formula(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    """Say a formula with the names of its figures in place of their ids."""
+    formula = str(values[name])
+    return FIGURE_ID.sub(lambda met: reader.name("figure", met[0]) if met[0] in FIGURES else met[0], formula)
 
 
 def _point(reader: Reader, values: Mapping[str, Value], name: str) -> str:
@@ -214,6 +246,11 @@ def _terminal(reader: Reader, _: Mapping[str, Value], name: str) -> str:
     return terminal_name(name, reader)
 
 
+def _short(reader: Reader, _: Mapping[str, Value], name: str) -> str:
+    """Say a terminal where there is little room: by its label, or in one word."""
+    return label(f"controller.{name}", reader) or reader.name("short-point", f"controller.{name}")
+
+
 def _named_point(reader: Reader, _: Mapping[str, Value], name: str) -> str:
     return point_name(name.replace("__", "."), reader)
 
@@ -237,16 +274,16 @@ def _sized(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     return reader.render(template, values)
 
 
-def _rough_ohms(_: Reader, values: Mapping[str, Value], name: str) -> str:
-    return spell_ohms(_rounded(number(values, name)))
+def _rough_ohms(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    return _marked(spell_ohms(_rounded(number(values, name))), reader)
 
 
-def _rough(_: Reader, values: Mapping[str, Value], name: str) -> str:
-    return spell_figure(_rounded(number(values, name)))
+def _rough(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    return _marked(spell_figure(_rounded(number(values, name))), reader)
 
 
-def _rough_percent(_: Reader, values: Mapping[str, Value], name: str) -> str:
-    return f"{spell_figure(_rounded(100 * number(values, name)))} %"
+def _rough_percent(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    return _marked(f"{spell_figure(_rounded(100 * number(values, name)))} %", reader)
 
 
 def _off_percent(reader: Reader, values: Mapping[str, Value], name: str) -> str:
@@ -259,7 +296,7 @@ def _rounded(figure: float) -> float:
 
 
 #: Words behind the colon that need no value of the message.
-FIXED = frozenset(("region", "Region", "wire", "the-wire", "a-wire", "terminal", "named-point"))
+FIXED = frozenset(("region", "Region", "wire", "the-wire", "a-wire", "terminal", "named-point", "short"))
 
 SAYERS: dict[str, Sayer] = {
     "plain": _plain,
@@ -290,9 +327,24 @@ SAYERS: dict[str, Sayer] = {
     "a-wire": _a_wire,
     "terminal": _terminal,
     "named-point": _named_point,
+    "short": _short,
     "take": take,
     "reading-of": reading_of,
     "what-read": what_read,
+    "unit": _unit,
+    "figure": _figure,
+    "formula": _formula,
+    "Fault": _capital(_named("fault")),
+    "Done": _capital(_named("done")),
+    "Remedy": _capital(_named("remedy")),
+    "What-read": _capital(what_read),
+    "Instrument": _capital(_named("instrument")),
+    "Key": _capital(_named("key")),
+    "displayed": _named("displayed"),
+    "found": _named("found"),
+    "kept-state": _named("kept-state"),
+    "reference": _named("reference"),
+    "signal-kind": _named("signal-kind"),
     "faults": _faults,
     "sized": _sized,
     "rough-ohms": _rough_ohms,

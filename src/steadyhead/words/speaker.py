@@ -61,6 +61,8 @@ class Speaker:
         Two letters.
     wires
         Wires of the sensor, 2 or 3, where that is known.
+    decimal
+        The decimal sign of figures; what a person wrote keeps its own.
 
     Raises
     ------
@@ -82,6 +84,7 @@ class Speaker:
     pressure_unit: str = "psi"
     language: str = "en"
     wires: int | None = None
+    decimal: str = "."
 
     def __post_init__(self) -> None:
         """Refuse a region or a language that nobody wrote."""

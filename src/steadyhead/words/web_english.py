@@ -112,7 +112,7 @@ ENGLISH: dict[str, str] = {
     "web-nothing-asked": "Nothing more to check here.",
     "web-system": "System",
     "web-call": "The call",
-    "web-report": "Report",
+    "web-papers": "Papers",
     # a reading between two points
     "web-read-head": "A reading elsewhere",
     "web-tap-red": "Tap the point of the red lead",
@@ -141,13 +141,11 @@ ENGLISH: dict[str, str] = {
     "web-call-when": "When",
     "web-call-changed": "Shortly before",
     "web-keep-call": "Keep",
-    # report
-    "web-report-verdict": "Found",
-    "web-report-open": "Not judged yet: the {transducer:region}'s plate is not known.",
-    "web-report-closed": "Closed as {fault:fault}, proved after the repair.",
-    "web-report-repairs": "Done",
-    "web-report-repair": "{remedy:remedy}, after reading {after}",
-    "web-report-suspects": "Likely causes",
-    "web-report-declined": "Could not be done here",
-    "web-report-cautions": "Cautions that were told",
+    # papers
+    "web-papers-head": "Papers of this visit",
+    "web-pdf": "PDF",
+    "web-paper-ways": "Sheet, decimal sign, making of the figures",
+    "web-no-pdf-head": "No PDF here",
+    "web-no-pdf": "This home makes no PDF. Open the paper and let the browser print it: it is laid out for the sheet, "
+    "and most browsers can save the print as a PDF.",
 }

@@ -53,7 +53,8 @@ KEY_CAPS: dict[str, str] = {"overload": "OL", "pegged": "pegged", "stop": "on it
 #: Units as an instrument shows them.
 UNITS: dict[str, str] = {
     "V": "V", "mV": "mV", "mA": "mA", "ohm": "Ω", "kohm": "kΩ", "Mohm": "MΩ", "%": "%", "psi": "psi", "bar": "bar",
-    "kPa": "kPa", "MPa": "MPa", "mbar": "mbar",
+    "kPa": "kPa", "MPa": "MPa", "mbar": "mbar", "kPa abs": "kPa absolute", "degC": "°C", "degF": "°F", "m3/s": "m³/s",
+    "m2": "m²", "mm2": "mm²", "kgf/cm2": "kgf/cm²", "uA": "µA",
 }  # fmt: skip
 
 #: Where a diagnosis stands, over the repair.
@@ -78,6 +79,22 @@ SIGNALS: dict[str, str] = {
     "1..5 V": "1 to 5 V",
     "4..20 mA three": "4 to 20 mA, three wires",
 }
+
+#: The papers of a visit, by kind; and who each is for.
+PAPERS: dict[str, str] = {
+    "customer": "Customer",
+    "reading-card": "Reading card",
+}
+PAPERS_FOR: dict[str, str] = {
+    "customer": "One page in plain words: what was wrong, what was done, what to watch",
+    "reading-card": "For the panel's door: what this system should read at each pressure",
+}
+#: How a paper can be set.
+PAPER_WAYS: dict[str, str] = {
+    "sheet:a4": "A4", "sheet:letter": "Letter", "sheet:a6": "A6",
+    "decimal:.": "decimal point", "decimal:,": "decimal comma", "trace:": "figures alone",
+    "trace:yes": "with their making",
+}  # fmt: skip
 
 #: Heads of a system's tables.
 TABLES: dict[str, str] = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from steadyhead import __version__
-from steadyhead.service.ports import MakesIds, UnitOfWork, WorkMaker
+from steadyhead.service.ports import MakesIds, SetsPdf, UnitOfWork, WorkMaker
 from steadyhead.visit.ids import Clock
 from steadyhead.visit.pen import Pen
 
@@ -32,6 +32,8 @@ class Given:
         Who writes; None for the name that was asked once on this device.
     program
         Version of this program.
+    pdf
+        Sets a paper as PDF; None where this home cannot.
     """
 
     reading: WorkMaker = field(repr=False)
@@ -41,6 +43,7 @@ class Given:
     zone: str = "UTC"
     author: str | None = None
     program: str = __version__
+    pdf: SetsPdf | None = field(default=None, repr=False)
 
     def pen(self, work: UnitOfWork) -> Pen:
         """Return what writes the facts of one unit of work."""

@@ -1,0 +1,112 @@
+"""What ``steadyhead paper`` does and says: for programs, and for people."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from steadyhead import __version__
+from steadyhead.bootstrap import open_home, pdf_setter, place_named, what_is_here
+from steadyhead.cli.company_input import estimates_of
+from steadyhead.cli.exchange_work import LAST
+from steadyhead.cli.page import paragraph
+from steadyhead.cli.paper_screen import paper_screen
+from steadyhead.cli.visit_input import visit_file
+from steadyhead.diagnosis.diagnose import diagnosed
+from steadyhead.documents.html import page
+from steadyhead.errors import NotFoundError, RecordError
+from steadyhead.messages import message
+from steadyhead.service.healthy import healthy_bands
+from steadyhead.service.papers.kinds import in_words, look_of, paper_of
+from steadyhead.service.papers.occasion import Occasion, of_file, of_record
+from steadyhead.service.record.lists import find_visits
+from steadyhead.service.record.pages import visit_page
+from steadyhead.visit.ids import is_ulid
+from steadyhead.web.assets import paper_style
+from steadyhead.words import Speaker
+
+SUFFIXES = (".pdf", ".html")
+#: What a command prints: for programs, and for people.
+Said = tuple[dict[str, Any], list[str]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What the command was given."""
+
+    visit: str
+    kind: str
+    output: str | None
+    trace: bool
+    sheet: str
+    decimal: str
+    company: str | None
+    data: str | None
+    region: str
+
+
+def put_on_paper(asked: Asked, columns: int) -> Said:
+    """Make a paper; write it where a file was named, else say it.
+
+    Raises
+    ------
+    InputError
+        No such visit, file, paper or sheet; the file is there already, or this home makes no PDF.
+    """
+    speaker = Speaker(region=asked.region)
+    target = None if asked.output is None else _target(asked.output)
+    seen = _occasion(asked)
+    paper = paper_of(asked.kind, seen)
+    look = look_of(paper, asked.region, sheet=asked.sheet, decimal=asked.decimal, trace=asked.trace)
+    laid = in_words(paper, seen, asked.region, look)
+    found = {"schema": 1, "engine": __version__, "file": asked.output, **laid}
+    if target is None:
+        return found, paper_screen(laid, columns)
+    size = _write(target, laid)
+    told = speaker.tell("paper-written", file=str(asked.output), size=size, hash=laid["hash"])
+    return found, paragraph(told, columns)
+
+
+def _target(name: str) -> Path:
+    """Return where a paper is written to; refused before anything is worked out."""
+    path = Path(name)
+    if path.suffix.lower() not in SUFFIXES:
+        raise RecordError(message("paper-suffix", got=name, must_be=SUFFIXES))
+    if path.exists():
+        raise RecordError(message("export-taken", file=name))
+    if not path.parent.is_dir():
+        raise RecordError(message("folder-missing", folder=str(path.parent)))
+    if path.suffix.lower() == ".pdf" and pdf_setter(what_is_here()) is None:
+        raise RecordError(message("paper-no-pdf", got=name, must_be=f"{path.stem}.html"))
+    return path
+
+
+def _write(target: Path, laid: dict[str, Any]) -> int:
+    """Write a paper, and return its size in bytes."""
+    setter = pdf_setter(what_is_here())
+    whole = setter(laid) if setter and target.suffix.lower() == ".pdf" else page(laid, paper_style()).encode()
+    with target.open("xb") as stream:
+        return stream.write(whole)
+
+
+def _occasion(asked: Asked) -> Occasion:
+    """Return the visit that is put on paper."""
+    estimates = estimates_of(asked.company)
+    if asked.visit != LAST and not is_ulid(asked.visit):
+        file = visit_file(asked.visit)
+        return of_file(file, diagnosed(file.visit, estimates).answer)
+    home = open_home(place_named(asked.data))
+    try:
+        seen = visit_page(home.given, _last(home.given) if asked.visit == LAST else asked.visit)
+    finally:
+        home.close()
+    answer = None if seen.assumed else diagnosed(seen.visit, estimates).answer
+    return of_record(seen, answer, {} if seen.assumed else healthy_bands(seen.visit))
+
+
+def _last(given: Any) -> str:  # noqa: ANN401 - what the use cases of the record need
+    found = find_visits(given, "")
+    if not found:
+        raise NotFoundError(message("visits-none"))
+    return found[0].id

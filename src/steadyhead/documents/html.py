@@ -1,0 +1,87 @@
+"""A paper as HTML: an article for a page of the app, or a file of its own that needs nothing else and can be printed.
+
+Rules
+-----
+1. Every text is escaped by the template; only drawings of our own making are put in as they are (`_drawn`).
+2. A file of its own has its styles and typefaces inside, runs no script, and says so to the browser: its policy allows
+   its own style by digest, and nothing from anywhere.
+3. A click on a figure leads to the line that tells how it was made; without scripts, by a link within the page.
+4. The same paper, words, look and style give the same bytes.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from base64 import b64encode
+from functools import cache
+from importlib.resources import files
+
+from jinja2 import Environment, FunctionLoader, StrictUndefined
+from markupsafe import Markup, escape
+
+from steadyhead.documents.laid import Values
+
+#: What a file of its own may load: its own style, by digest, and the typefaces inside it.
+POLICY = (
+    "default-src 'none'; style-src 'sha256-{digest}'; font-src data:; img-src data:; base-uri 'none'; "
+    "form-action 'none'"
+)
+
+
+def article(laid: Values) -> Markup:
+    """Return a paper as an article, to be put into a page that has the styles.
+
+    Parameters
+    ----------
+    laid
+        The paper in words (`steadyhead.documents.laid.laid_out`).
+    """
+    return Markup(_environment().get_template("paper.html").render(paper=laid))  # noqa: S704 - escaped by the template
+
+
+def page(laid: Values, style: str) -> str:
+    """Return a paper as a file of its own.
+
+    Parameters
+    ----------
+    laid
+        The paper in words.
+    style
+        The styles, with typefaces as ``data:`` addresses; ours, never a person's.
+
+    Raises
+    ------
+    ValueError
+        The style would end its own element: a mistake of the program.
+    """
+    if "</" in style:
+        raise ValueError("a style cannot hold an end tag")  # noqa: EM101, TRY003 - never seen by a person
+    digest = b64encode(hashlib.sha256(style.encode()).digest()).decode()
+    template = _environment().get_template("page.html")
+    inside = {"style": Markup(style), "policy": POLICY.format(digest=digest), "article": article(laid)}  # noqa: S704
+    return template.render(paper=laid, **inside)
+
+
+def _drawn(svg: str, says: str) -> Markup:
+    """Return a drawing of our own making, named for who does not see it.
+
+    >>> _drawn('<svg viewBox="0 0 1 1"></svg>', 'a "code"')
+    Markup('<svg role="img" aria-label="a &#34;code&#34;" viewBox="0 0 1 1"></svg>')
+    """
+    head = Markup('<svg role="img" aria-label="{}" ').format(escape(says))
+    return head + Markup(svg.removeprefix("<svg "))  # noqa: S704 - made by `plot` and `qr`, which escape every text
+
+
+@cache
+def _environment() -> Environment:
+    made = Environment(
+        loader=FunctionLoader(_source), autoescape=True, undefined=StrictUndefined, auto_reload=False,
+        trim_blocks=True, lstrip_blocks=True,
+    )  # fmt: skip
+    made.filters["drawn"] = _drawn
+    return made
+
+
+def _source(name: str) -> str:
+    """Return a template's text; the package may be a zip in a phone's browser."""
+    return (files("steadyhead.documents") / "templates" / name).read_text(encoding="utf-8")

@@ -1,0 +1,1 @@
+"""Papers as PDF, set by Typst; only where that is installed."""

@@ -1,0 +1,66 @@
+"""The kinds of papers: what makes each, and on which sheet it stands where nobody says.
+
+Everything that affects which papers there are lives in this file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from steadyhead.documents.laid import SHEETS, Look, Sheet, Values, laid_out
+from steadyhead.documents.paper import Paper
+from steadyhead.errors import UnknownWordError
+from steadyhead.messages import message
+from steadyhead.service.diagnosis import speaker_of
+from steadyhead.service.papers.customer import customer_report
+from steadyhead.service.papers.occasion import Occasion
+from steadyhead.service.papers.reading_card import reading_card
+from steadyhead.visit.nearest import nearest_first, shown
+
+Maker = Callable[[Occasion], Paper]
+#: Id of each kind, as commands and addresses have it, and what makes it.
+KINDS: dict[str, Maker] = {
+    "customer": customer_report,
+    "reading-card": reading_card,
+}
+#: The sheet of a report, by region (common practice); cards and tags are A6 everywhere.
+SHEET_OF: dict[str, Sheet] = {"north-america": "letter", "elsewhere": "a4"}
+SIGNS = (".", ",")
+
+
+def paper_of(kind: str, seen: Occasion) -> Paper:
+    """Return a paper of a visit.
+
+    Raises
+    ------
+    UnknownWordError
+        ``paper-unknown``: there is no such kind.
+    """
+    if kind not in KINDS:
+        ordered, nearest = nearest_first(kind, KINDS)
+        raise UnknownWordError(message("paper-unknown", got=shown(kind), must_be=ordered, nearest=nearest))
+    return KINDS[kind](seen)
+
+
+def look_of(paper: Paper, region: str, *, sheet: str = "", decimal: str = "", trace: bool = False) -> Look:
+    """Return how a paper is set; what nobody says is usual for its kind and its region.
+
+    Raises
+    ------
+    UnknownWordError
+        ``sheet-unknown`` or ``decimal-sign-unknown``.
+    """
+    usual = "a6" if paper.form != "sheet" else SHEET_OF[region]
+    chosen = next((each for each in SHEETS if each == (sheet or usual)), None)
+    if chosen is None:
+        raise UnknownWordError(message("sheet-unknown", got=shown(sheet), must_be=SHEETS))
+    if decimal not in {"", *SIGNS}:
+        raise UnknownWordError(message("decimal-sign-unknown", got=shown(decimal), must_be=SIGNS))
+    return Look(sheet=chosen, decimal="," if decimal == "," else ".", trace=trace)
+
+
+def in_words(paper: Paper, seen: Occasion, region: str, look: Look) -> Values:
+    """Return a paper in words, in this panel's labels and this region's."""
+    speaker = replace(speaker_of(seen.visit, region), decimal=look.decimal)
+    return laid_out(paper, speaker.say, look, speaker.language)

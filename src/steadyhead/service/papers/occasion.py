@@ -1,0 +1,134 @@
+"""What every paper of a visit is made from: the visit, what was thought of it, and what the record knows beside.
+
+Rules
+-----
+1. It is made of a visit of the record, or of a visit file alone; a paper never asks which.
+2. A time is told by the clock on the site's wall, as year, month, day: it reads the same in every region.
+3. The way back to the record is ``steadyhead:visit/`` and the visit's id; of a file, ``steadyhead:file/`` and the first
+   digits of its SHA-256.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from steadyhead.diagnosis.answer import Answer, Band
+from steadyhead.figures import Figure
+from steadyhead.service.healthy import healthy_bands
+from steadyhead.service.record.views import Beside, RowSeen, VisitSeen
+from steadyhead.visit import VisitFile
+from steadyhead.visit.record import Visit
+
+#: Digits of a visit's id that stand in a paper's number.
+NUMBERED = 8
+#: Digits of a file's SHA-256 that stand for it.
+FILED = 26
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Occasion:
+    """A visit, as papers are made from it.
+
+    Parameters
+    ----------
+    visit
+        The visit.
+    answer
+        What was thought of it; None where nobody read the plate.
+    bands
+        The healthy band of each reading that has one, by its number.
+    id
+        Its id in the record, or the SHA-256 of its file.
+    link
+        Leads back to it.
+    name, site
+        What the system and its site are called; empty where nobody said.
+    state
+        How it stands, one of `steadyhead.visit.fact_kinds.STATES`.
+    at, saved, zone
+        When it began and was last written, UTC, and the site's zone; empty where nobody knows.
+    rows, notes, photos
+        What the record keeps of it.
+    people
+        Who wrote any of it.
+    assumed
+        Keys of the plate that nobody read.
+    demo
+        Whether it is the invented one.
+    """
+
+    visit: Visit
+    answer: Answer | None
+    bands: Mapping[int, Band]
+    id: str
+    link: str
+    name: str = ""
+    site: str = ""
+    state: str = ""
+    at: str = ""
+    saved: str = ""
+    zone: str = "UTC"
+    rows: Sequence[RowSeen] = ()
+    notes: Sequence[Beside] = ()
+    photos: Sequence[Beside] = ()
+    people: Sequence[str] = ()
+    assumed: Sequence[str] = ()
+    demo: bool = False
+    #: Figures that were made already, so that one reading is one figure wherever it stands.
+    figures: dict[object, Figure] = field(default_factory=dict, compare=False, repr=False)
+
+    @property
+    def dated(self) -> str:
+        """The day and time at which it began, at the site."""
+        return wall_time(self.at, self.zone)
+
+    @property
+    def day(self) -> str:
+        """The day on which it began, at the site."""
+        return self.dated[:10]
+
+    def number(self, kind: str) -> str:
+        """Return what a paper of a kind goes by."""
+        return f"{self.id[-NUMBERED:].upper()}-{kind}"
+
+    @property
+    def mended(self) -> int:
+        """The last reading before the last repair; 0 where none was made."""
+        return max((action.after_reading for action in self.visit.actions), default=0)
+
+
+def of_record(seen: VisitSeen, answer: Answer | None, bands: Mapping[int, Band]) -> Occasion:
+    """Return what papers are made from, of a visit of the record."""
+    return Occasion(
+        visit=seen.visit, answer=answer, bands=bands, id=seen.id, link=f"steadyhead:visit/{seen.id}", name=seen.name,
+        site=seen.site, state=seen.state, at=seen.at, saved=seen.saved, zone=seen.zone, rows=seen.rows,
+        notes=seen.notes, photos=seen.photos, people=seen.people, assumed=seen.assumed, demo=seen.demo,
+    )  # fmt: skip
+
+
+def of_file(file: VisitFile, answer: Answer | None) -> Occasion:
+    """Return what papers are made from, of a visit file."""
+    digest = hashlib.sha256(file.text.encode()).hexdigest()
+    site = file.visit.site.name or ""
+    link = f"steadyhead:file/{digest[:FILED]}"
+    bands = healthy_bands(file.visit)
+    return Occasion(visit=file.visit, answer=answer, bands=bands, id=digest, link=link, name=site, site=site)
+
+
+def wall_time(at: str, zone: str) -> str:
+    """Return a time of the record as the site's wall clock shows it; nothing where nobody knows it.
+
+    >>> wall_time("2026-05-04T07:09:31.250Z", "Europe/Madrid"), wall_time("", "UTC")
+    ('2026-05-04 09:09', '')
+    """
+    if not at:
+        return ""
+    moment = datetime.fromisoformat(at)
+    try:
+        return moment.astimezone(ZoneInfo(zone)).strftime("%Y-%m-%d %H:%M")
+    except ZoneInfoNotFoundError:
+        return moment.strftime("%Y-%m-%d %H:%M")

@@ -1,0 +1,167 @@
+"""Readings as figures of a paper: as they were written, with their healthy band, leading back to where they were read.
+
+Rules
+-----
+1. A figure keeps the digits and the unit in which it was read: they tell how well it is known.
+2. Words, and figures past a scale, stay what they are.
+3. A healthy band is the healthy system at the pressure of the gauge, two standard deviations either way
+   (`steadyhead.diagnosis.expected`).
+"""
+
+from __future__ import annotations
+
+from math import floor, log10
+
+from steadyhead.diagnosis.answer import Band
+from steadyhead.documents.paper import Line, Shown
+from steadyhead.errors import QuantityError
+from steadyhead.figures import Figure, given
+from steadyhead.messages import message
+from steadyhead.published.source import Source
+from steadyhead.quantities import DIMENSIONS, parse_quantity
+from steadyhead.quantities.units import unit_named
+from steadyhead.service.papers.occasion import Occasion
+from steadyhead.visit.measures import MEASURE
+from steadyhead.visit.record import Beyond, Reading, Spread, Visit, Word
+
+GUM = Source(
+    cite="JCGM 100:2008, Evaluation of measurement data: guide to the expression of uncertainty in measurement",
+    locator="clause 5.1.2", seen="memory",
+)  # fmt: skip
+_OFF = "twice the root of the sum of squares of what gauge, sensor, sensor power and instrument may be off"
+BAND = {
+    "healthy-low": f"what the healthy loop shows, less {_OFF}",
+    "healthy-high": f"what the healthy loop shows, and {_OFF}",
+}
+#: Digits with which a figure is shown that was not read: enough to tell it from its neighbour.
+SIGNIFICANT = 3
+UNIT_OF = {"V": "V", "A": "mA", "ohm": "ohm", "fraction": "%", "Hz": "Hz", "m": "m", "s": "h", "m3/s": "L/min"}
+DIMENSION_OF = {each.si: id_ for id_, each in DIMENSIONS.items() if id_ not in {"head", "absolute-pressure"}}
+
+
+def value_line(reading: Reading, seen: Occasion, *, beside: bool = False) -> Line:
+    """Return what came out of a reading, as a line of figures and words."""
+    value = reading.value
+    if isinstance(value, Word):
+        if reading.measure == "displayed-fault":
+            return (message("paper-displayed", shown=value.word),)
+        return (message("paper-found", found=value.word),)
+    if isinstance(value, Beyond):
+        return (message("paper-as-written", text=value.as_written or ("OL" if value.side == "above" else "-OL")),)
+    if isinstance(value, Spread):
+        return _spread_line(reading, value, seen)
+    if value.unit in {"1", "1/h"}:
+        return (message("paper-as-written", text=value.as_written),)
+    return (read_figure(reading, seen, beside=beside),)
+
+
+def _spread_line(reading: Reading, value: Spread, seen: Occasion) -> Line:
+    unit = unit_of(reading, seen.visit)
+    ends = []
+    for name, end in (("lowest-read", value.low), ("highest-read", value.high)):
+        figure = _kept(
+            seen, (reading.number, name), given(name, end, DIMENSION_OF[value.unit], f"reading {reading.number}")
+        )
+        ends.append(Shown(figure=figure, unit=unit, places=places_for(end, unit)))
+    said = message("paper-jumping") if value.over_s is None else message("paper-over", minutes=value.over_s / 60.0)
+    return (ends[0], message("paper-to"), ends[1], said)
+
+
+def read_figure(reading: Reading, seen: Occasion, *, beside: bool = False) -> Shown:
+    """Return a reading of one figure.
+
+    Raises
+    ------
+    TypeError
+        It is no one figure: a mistake of the program.
+    """
+    value = reading.value
+    if isinstance(value, (Word, Beyond, Spread)):
+        raise TypeError(f"reading {reading.number} is no figure")  # noqa: EM102, TRY003 - never seen by a person
+    unit = unit_of(reading, seen.visit)
+    known = unit_named(unit)
+    count = value.resolution / known.factor if known else 0.0
+    places = max(0, round(-log10(count))) if count > 0 else places_for(value.value, unit)
+    whence = f"reading {reading.number}"
+    figure = _kept(seen, whence, given(reading.measure, value.value, DIMENSION_OF[value.unit], whence))
+    return Shown(figure=figure, unit=unit, places=places, beside=beside)
+
+
+def _kept(seen: Occasion, key: object, figure: Figure) -> Figure:
+    """Return the one figure of its key."""
+    return seen.figures.setdefault(key, figure)
+
+
+def unit_of(reading: Reading, visit: Visit) -> str:
+    """Return the unit in which a reading was written; where a program made it, the one that its instrument shows."""
+    value = reading.value
+    if isinstance(value, Word):
+        return ""
+    for dimension in MEASURE[reading.measure].dimensions:
+        if dimension in DIMENSIONS and DIMENSIONS[dimension].si == value.unit:
+            try:
+                return parse_quantity(value.as_written, dimension).unit
+            except QuantityError:
+                break
+    return visit.pressure_unit if value.unit == "Pa" else UNIT_OF.get(value.unit, value.unit)
+
+
+def places_for(value: float, unit: str, significant: int = SIGNIFICANT) -> int:
+    """Return how many digits stand after the decimal sign, so that so many of a figure are told.
+
+    >>> places_for(330948.3, "psi"), places_for(0.0121, "mA"), places_for(0.0, "V")
+    (1, 1, 2)
+    """
+    known = unit_named(unit)
+    size = abs(value / known.factor) if known else abs(value)
+    if not size:
+        return significant - 1
+    return max(0, significant - 1 - floor(log10(size) + 1e-9))
+
+
+def band_line(number: int, seen: Occasion) -> Line:
+    """Return the healthy band of a reading; an empty line where it has none."""
+    band = seen.bands.get(number)
+    if band is None:
+        return ()
+    return band_shown(band, seen, (*gauge_inputs(seen), *plate(seen)))
+
+
+def band_shown(band: Band, seen: Occasion, inputs: tuple[Figure, ...]) -> Line:
+    """Return a band as two figures that lead down to what they were made of, in the unit of the instrument."""
+    unit = seen.visit.pressure_unit if band.unit == "Pa" else UNIT_OF[band.unit]
+    places = places_for(max(abs(band.low), abs(band.high)), unit)
+    key = (band.low, band.high, band.unit)
+    low, high = (seen.figures.setdefault((key, each.name), each) for each in band_figures(band, inputs))
+    first = Shown(figure=low, unit=unit, places=places, bare=True)
+    return (first, message("paper-to"), Shown(figure=high, unit=unit, places=places))
+
+
+def band_figures(band: Band, inputs: tuple[Figure, ...]) -> tuple[Figure, Figure]:
+    """Return the two ends of a healthy band as figures."""
+    dimension = DIMENSION_OF[band.unit]
+    low, high = (
+        Figure(name=name, value=value, dimension=dimension, formula=BAND[name], inputs=inputs, source=GUM)
+        for name, value in (("healthy-low", band.low), ("healthy-high", band.high))
+    )
+    return low, high
+
+
+def gauge_inputs(seen: Occasion) -> tuple[Figure, ...]:
+    """Return the gauge readings that bands hang on."""
+    gauges = (r for r in seen.visit.readings if r.measure == "gauge-pressure")
+    read = [r for r in gauges if not isinstance(r.value, (Beyond, Spread, Word))]
+    return tuple(read_figure(reading, seen).figure for reading in read[-1:])
+
+
+def plate(seen: Occasion) -> tuple[Figure, ...]:
+    """Return the ends of the sensor's range and signal, and its accuracy where the plate says it."""
+    sensor = seen.visit.sensor
+    current = "current" if sensor.signal.kind == "current" else "voltage"
+    rows = [
+        ("range-low", sensor.range.low, "pressure"), ("range-high", sensor.range.high, "pressure"),
+        ("signal-low", sensor.signal.low, current), ("signal-high", sensor.signal.high, current),
+    ]  # fmt: skip
+    rows += [("sensor-accuracy", sensor.accuracy, "percent")] if sensor.accuracy is not None else []
+    whence = "assumed" if seen.assumed else "plate"
+    return tuple(_kept(seen, ("plate", name), given(name, value, dimension, whence)) for name, value, dimension in rows)

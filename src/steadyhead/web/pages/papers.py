@@ -1,0 +1,110 @@
+"""Papers of a visit: which there are, each as a page to be read and printed, and as PDF where this home can.
+
+Rules
+-----
+1. A paper's page is the paper itself: it says its own cautions, and the page's foot says none again.
+2. Where a home has no PDF, the page offers itself to be printed, and an address of a PDF says so.
+3. How a paper is set stands in its address (`sheet`, `decimal`, `trace`), so that it can be passed on.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+from urllib.parse import urlencode
+
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+
+from steadyhead.documents.html import article
+from steadyhead.documents.laid import SHEETS, Values
+from steadyhead.errors import NotFoundError
+from steadyhead.messages import message
+from steadyhead.service.papers.kinds import KINDS, SIGNS, in_words, look_of, paper_of
+from steadyhead.service.papers.occasion import of_record
+from steadyhead.service.record.views import VisitSeen
+from steadyhead.web.pages.shared import Shop
+
+TRACED = "yes"
+
+
+async def report(shop: Shop, request: Request) -> Response:
+    """Lead from where the one report of a visit once stood to its papers."""
+    shop.visit(request)
+    return RedirectResponse(f"{request.url.path.removesuffix('report')}papers", 303)
+
+
+async def choose(shop: Shop, request: Request) -> Response:
+    """Show which papers there are."""
+    seen = shop.visit(request)
+    speaker = shop.speaker_for(seen)
+    listed = [
+        (kind, speaker.name("paper", kind), speaker.name("paper-for", kind), f"/visits/{seen.id}/papers/{kind}")
+        for kind in KINDS
+    ]
+    values = {"seen": seen, "title": shop.name_of(seen), "papers": listed, "can": shop.given.pdf is not None}
+    return shop.page(request, "papers.html", speaker, values)
+
+
+async def paper(shop: Shop, request: Request) -> Response:
+    """Show a paper."""
+    seen = shop.visit(request)
+    laid = _laid(shop, seen, request)
+    address = f"/visits/{seen.id}/papers/{laid['kind']}"
+    values: dict[str, Any] = {
+        "seen": seen,
+        "title": shop.name_of(seen),
+        "laid": laid,
+        "article": article(laid),
+        "pdf": f"{address}.pdf?{_query(laid)}" if shop.given.pdf is not None else "",
+        "ways": list(_ways(laid, address)),
+    }
+    return shop.page(request, "paper.html", shop.speaker_for(seen), values)
+
+
+async def pdf(shop: Shop, request: Request) -> Response:
+    """Return a paper as PDF.
+
+    Raises
+    ------
+    NotFoundError
+        ``no-pdf-here``: this home has none.
+    """
+    seen = shop.visit(request)
+    laid = _laid(shop, seen, request)
+    if shop.given.pdf is None:
+        values = {"head": shop.speaker.tell("web-no-pdf-head"), "says": shop.speaker.tell("web-no-pdf")}
+        values["back"] = f"/visits/{seen.id}/papers/{laid['kind']}"
+        return shop.renderer.page(request, "problem.html", shop.speaker, values, 404)
+    name = f"{laid['number']}.pdf"
+    headers = {"Content-Disposition": f'inline; filename="{name}"'}
+    return Response(shop.given.pdf(laid), media_type="application/pdf", headers=headers)
+
+
+def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
+    """Return the paper that an address asks for, in words."""
+    kind = str(request.path_params["kind"])
+    if kind not in KINDS:
+        raise NotFoundError(message("web-not-found", what="paper"))
+    found = shop.think(seen)
+    occasion = of_record(seen, found.answer, found.bands)
+    made = paper_of(kind, occasion)
+    asked = request.query_params
+    sheet, decimal = asked.get("sheet", ""), asked.get("decimal", "")
+    look = look_of(made, shop.region, sheet=sheet, decimal=decimal, trace=asked.get("trace") == TRACED)
+    return in_words(made, occasion, shop.region, look)
+
+
+def _query(laid: Values, **changed: str) -> str:
+    """Return the part of an address that says how a paper is set."""
+    now = {"sheet": laid["sheet"], "decimal": laid["decimal"], "trace": TRACED if laid["trace"] else ""}
+    return urlencode({name: value for name, value in {**now, **changed}.items() if value})
+
+
+def _ways(laid: Values, address: str) -> Any:  # noqa: ANN401 - rows of a template
+    """Yield the other ways of setting a paper: which key, its value, its address, whether it is this one."""
+    for sheet in SHEETS:
+        yield "sheet", sheet, f"{address}?{_query(laid, sheet=sheet)}", sheet == laid["sheet"]
+    for sign in SIGNS:
+        yield "decimal", sign, f"{address}?{_query(laid, decimal=sign)}", sign == laid["decimal"]
+    for trace in ("", TRACED):
+        yield "trace", trace, f"{address}?{_query(laid, trace=trace)}", bool(trace) == laid["trace"]

@@ -1,0 +1,78 @@
+"""Occasions for papers: the examples, each diagnosed once for all tests."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+from steadyhead.diagnosis.diagnose import diagnosed
+from steadyhead.documents.laid import Look, Values
+from steadyhead.documents.paper import Paper
+from steadyhead.service.papers.kinds import in_words, look_of, paper_of
+from steadyhead.service.papers.occasion import Occasion, of_file
+from steadyhead.visit import VisitFile, load_visit, parse_visit
+from tests.service.answers import EXAMPLES
+
+#: A system of which only the plate and the labels are known, in each kind of signal and unit.
+SYSTEM = """schema = 1
+[site]
+name = "{name}"
+[sensor]
+signal = "{signal}"
+range = "{range}"
+accuracy = "1 %"
+[controller]
+supply = "{supply}"
+{more}
+[labels]
+"controller.signal" = "AI 1"
+"controller.common" = "0V"
+"controller.supply" = "PWR"
+[instruments]
+gauge = {{ range = "{range}", grade = "B" }}
+[[reading]]
+measure = "gauge-pressure"
+value = "{reading}"
+"""
+
+
+@cache
+def example(name: str) -> Occasion:
+    """Return the occasion of an example."""
+    file = load_visit(next(path for path in EXAMPLES if path.stem == name))
+    return of_file(file, diagnosed(file.visit).answer)
+
+
+def system(signal: str, range_: str, supply: str, reading: str, more: str = "") -> VisitFile:
+    """Return a visit file of a system with one gauge reading."""
+    told = {"signal": signal, "range": range_, "supply": supply, "reading": reading, "more": more, "name": "Mill Lane"}
+    return parse_visit(SYSTEM.replace("{range}", range_).format(**told))
+
+
+def card_of(file: VisitFile) -> Paper:
+    """Return the reading card of a file; nothing is diagnosed for it."""
+    return paper_of("reading-card", of_file(file, None))
+
+
+def worded(paper: Paper, seen: Occasion, region: str = "north-america", look: Look | None = None) -> Values:
+    """Return a paper in words."""
+    return in_words(paper, seen, region, look or look_of(paper, region))
+
+
+def text_of(laid: Values) -> str:
+    """Return every text of a paper in words, without its making."""
+    return _texts({key: laid[key] for key in ("title", "subject", "dated", "blocks")})
+
+
+def _texts(value: object) -> str:
+    if isinstance(value, str):
+        return value
+    if isinstance(value, dict):
+        inner = (one for key, one in value.items() if key not in {"is", "svg", "pad", "align", "tone"})
+        return " ".join(filter(None, map(_texts, inner)))
+    return " ".join(filter(None, map(_texts, value))) if isinstance(value, list) else ""
+
+
+def fresh(seen: Occasion) -> Occasion:
+    """Return an occasion whose figures nobody has made yet."""
+    return replace(seen, figures={})

@@ -1,0 +1,89 @@
+"""Papers in the app: which there are, each as a page, as PDF where the home can, and the old address of the report."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from steadyhead.service.papers.kinds import KINDS
+from steadyhead.service.record.given import Given
+from steadyhead.web.app import make_app
+from tests.web.client import Browser
+from tests.web.visiting import read, three_taps
+
+
+@pytest.fixture
+def visit(browser: Browser) -> str:
+    """Return the address of a visit with a gauge reading."""
+    first = three_taps(browser)
+    read(browser, first, "48")
+    return first.address
+
+
+def test_the_old_address_of_the_report_leads_to_the_papers(browser: Browser, visit: str) -> None:
+    """Every kind is offered there."""
+    page = browser.get(f"{visit}/report").page
+    assert {f"{visit}/papers/{kind}" for kind in KINDS} <= set(page.links.values())
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_paper_is_a_page_that_says_local_codes_once(browser: Browser, visit: str, kind: str) -> None:
+    """The page is the paper: what it says, the app's foot does not say again."""
+    answer = browser.get(f"{visit}/papers/{kind}")
+    assert answer.status == 200
+    assert answer.page.said.count("Local codes and a licensed person come first.") == 1
+
+
+def test_what_a_person_typed_is_never_markup(browser: Browser, visit: str) -> None:
+    """The very text comes back, and no element of that name."""
+    form = browser.get(f"{visit}/call").page.forms[0]
+    browser.post(form.action, form.filled(text="<script>alert(1)</script>"))
+    page = browser.get(f"{visit}/papers/customer").page
+    assert "<script>alert(1)</script>" in page.said
+    assert all(known.get("src") for tag, known in page.tags if tag == "script")
+
+
+def test_how_a_paper_is_set_stands_in_its_address(browser: Browser, visit: str) -> None:
+    """The decimal sign and the sheet."""
+    said = browser.get(f"{visit}/papers/reading-card?decimal=,&sheet=a4")
+    assert "0,50" in said.page.said
+    assert any("sheet-a4" in str(known.get("class")) for _, known in said.page.tags)
+
+
+@pytest.mark.parametrize("query", ["sheet=a7", "decimal=;"])
+def test_what_is_no_sheet_or_sign_is_refused(browser: Browser, visit: str, query: str) -> None:
+    """A page that says so."""
+    assert browser.get(f"{visit}/papers/customer?{query}").status == 400
+
+
+@pytest.mark.parametrize("kind", ["nonsense", "nonsense.pdf"])
+def test_a_paper_that_does_not_exist_is_not_there(browser: Browser, visit: str, kind: str) -> None:
+    """No such kind."""
+    assert browser.get(f"{visit}/papers/{kind}").status == 404
+
+
+def test_a_home_without_pdf_says_so_and_offers_the_page_to_print(browser: Browser, visit: str) -> None:
+    """A home that was given nothing that sets PDF."""
+    answer = browser.get(f"{visit}/papers/customer.pdf")
+    assert answer.status == 404
+    assert "let the browser print it" in answer.page.said
+    assert f"{visit}/papers/customer" in answer.page.links.values()
+    assert "let the browser print it" in browser.get(f"{visit}/papers/customer").page.said
+
+
+def test_a_home_with_pdf_hands_it_the_same_paper(given: Given) -> None:
+    """What sets it is a double that keeps what it was given."""
+    told: list[object] = []
+
+    def sets(laid: object) -> bytes:
+        told.append(laid)
+        return b"%PDF-"
+
+    browser = Browser(make_app(replace(given, pdf=sets)))
+    first = three_taps(browser)
+    assert f"{first.address}/papers/customer.pdf" in str(browser.get(f"{first.address}/papers/customer").page.links)
+    answer = browser.get(f"{first.address}/papers/customer.pdf?trace=yes")
+    assert answer.status == 200
+    assert told[0]["kind"] == "customer"  # type: ignore[index]
+    assert told[0]["trace"] is True  # type: ignore[index]
