@@ -11,8 +11,6 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from builders.visit_manual import section
-from steadyhead.visit.check_keys import CHECK_INNER, CHECK_TABLES
 from steadyhead.visit.fact_fields import FIELDS
 from steadyhead.visit.fact_kinds import KINDS, SHA256_PATTERN, BodyKey, KindOfFact
 from steadyhead.visit.ids import ULID_PATTERN
@@ -61,13 +59,13 @@ def schema_text() -> str:
 
 
 def tables_text() -> str:
-    """Return the manual's tables of fields, of kinds, and of what only a sensor check has."""
+    """Return the manual's tables of fields and of kinds."""
     fields = "### Fields of a fact\n\n| field | what it is | form | left out |\n| --- | --- | --- | --- |\n"
     fields += "".join(
         f"| `{field.name}` | {field.says} | {_form(field.schema)} | {_left_out(field.required, field.default)} |\n"
         for field in FIELDS
     )
-    return "\n".join([fields, *map(_kind, KINDS), *map(section, (*CHECK_TABLES, *CHECK_INNER))])
+    return "\n".join([fields, *map(_kind, KINDS)])
 
 
 def _left_out(required: object, default: object) -> str:

@@ -17,6 +17,7 @@ BODY: dict[str, Any] = {
     "meter": {"volts": "0.5 % + 2 x 0.01 V", "same_meter": True},
     "conditions": {"height": "1.2 m", "temperature": "18 degC", "temperature_within": "5 K", "altitude": "310 m"},
     "purpose": "quick",
+    "controller": {"scaled": "0..100 psi"},
     "allowed": {"relief": "90 psi", "ordinary": "60 psi"},
 }
 POINTS: list[dict[str, Any]] = [

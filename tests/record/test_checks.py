@@ -63,7 +63,10 @@ def test_a_check_comes_out_of_the_record_as_it_went_in(device: Device) -> None:
     assert [p.id for p in run.points] == ids == [p.id for p in seen.points]
     assert all(p.at for p in run.points)
     assert seen.told.purpose == "quick"
-    assert seen.told.allowed == pytest.approx({"relief_pa": 90 * PSI, "ordinary_pa": 60 * PSI})
+    assert (seen.told.allowed.relief_pa, seen.told.allowed.ordinary_pa) == pytest.approx((90 * PSI, 60 * PSI))
+    assert (seen.told.allowed.weakest_pa, seen.told.allowed.lowest_pa) == (None, 0.0)
+    assert seen.told.scaled is not None
+    assert seen.told.scaled.high == pytest.approx(100 * PSI)
     assert (seen.told.clashes, seen.told.set_aside, seen.told.assumed) == ((), (), ())
     assert seen.body["reference"] == BODY["reference"]
 

@@ -19,6 +19,7 @@ from typing import Any
 
 from steadyhead.errors import RecordError
 from steadyhead.messages import Message, message
+from steadyhead.sensorcheck.points import Allowed, PurposeId
 from steadyhead.sensorcheck.run import Certificate, CheckRun, Conditions, Point, Reference, SignalMeter
 from steadyhead.visit.check_keys import (
     ALLOWED,
@@ -34,9 +35,9 @@ from steadyhead.visit.fact_kinds import CHECK_KIND, POINT_KIND
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.from_facts import USUAL_PLATE, Clash, SetAside
 from steadyhead.visit.heads import Entity, entities_of
-from steadyhead.visit.keys import GAUGE, SENSOR, Table
+from steadyhead.visit.keys import CONTROLLER, GAUGE, SENSOR, Table
 from steadyhead.visit.kinds import Known
-from steadyhead.visit.record import Gauge, Sensor
+from steadyhead.visit.record import Gauge, Interval, Sensor
 from steadyhead.visit.rows import read_row
 from steadyhead.visit.tables import known_only, plain, read_tables
 from steadyhead.visit.union import covers
@@ -64,7 +65,9 @@ class ToldCheck:
     purpose
         How thorough it is to be: one of `steadyhead.visit.check_keys.PURPOSES`.
     allowed
-        What the place allows [Pa], by the names of `steadyhead.visit.check_keys.ALLOWED`; what nobody said is left out.
+        What the place allows.
+    scaled
+        The controller's range setting as found [Pa]; None: nobody looked.
     points
         The entities behind the points: ``points[0]`` is ``run.points[0]``.
     entities
@@ -81,8 +84,9 @@ class ToldCheck:
     system: str | None
     visit: str | None
     state: str
-    purpose: str
-    allowed: Mapping[str, float]
+    purpose: PurposeId
+    allowed: Allowed
+    scaled: Interval | None
     points: tuple[str, ...]
     entities: Mapping[str, Entity]
     clashes: tuple[Clash, ...]
@@ -147,7 +151,8 @@ class _Draft:
         return ToldCheck(
             id=own.about, run=run, pressure_unit=unit, system=system if isinstance(system, str) else None,
             visit=None if own.first.visit == own.about else own.first.visit, state=body.get("state", UNFINISHED),
-            purpose=check.get("purpose", "full"), allowed=self._table(ALLOWED, known),
+            purpose=check.get("purpose", "full"), scaled=self._table(CONTROLLER, known).get("scaled"),
+            allowed=Allowed(gauge=run.reference.gauge.range, **self._table(ALLOWED, known)),
             points=tuple(id_ for id_, _ in points),
             entities=self.entities, clashes=tuple(self._clashes()), set_aside=tuple(self.set_aside),
             assumed=tuple(self.assumed),

@@ -135,7 +135,7 @@ ALLOWED = Table(
 #: Tables of a check's body; `SENSOR` is read by the visit's own rules.
 CHECK_TABLES: tuple[Table, ...] = (REFERENCE, CHECK_METER, CONDITIONS, ALLOWED)
 CHECK_INNER: tuple[Table, ...] = (REFERENCE_CERTIFICATE, METER_CERTIFICATE)
-EVERY_TABLE: tuple[Table, ...] = (SENSOR, *CHECK_TABLES)
+EVERY_TABLE: tuple[Table, ...] = (SENSOR, CONTROLLER, *CHECK_TABLES)
 
 #: Keys of a check's body beside its tables.
 CHECK = Table(

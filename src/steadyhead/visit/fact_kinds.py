@@ -126,7 +126,7 @@ KINDS: tuple[KindOfFact, ...] = (
         (
             BodyKey("system", "The system whose sensor it is.", _ULID),
             *_keys(CHECK),
-            *map(_table, (SENSOR, *CHECK_TABLES)),
+            *map(_table, (SENSOR, CONTROLLER, *CHECK_TABLES)),
             BodyKey("state", "Whether points may still come.", {"enum": list(CHECK_STATES)}),
             BodyKey("withdrawn", "Whether it was taken out.", _FLAG),
         ),

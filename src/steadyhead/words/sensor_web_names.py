@@ -48,6 +48,7 @@ CHECK_FIELDS: dict[str, str] = {
     "sensor.wires": "Wires",
     "sensor.reference": "It measures against",
     "sensor.supply": "Volts that it is made for",
+    "controller.scaled": "Drive's range setting, as found",
     "reference.name": "What the gauge is called",
     "reference.serial": "The gauge's serial number",
     "reference.certificate.expanded": "Expanded uncertainty",

@@ -181,6 +181,7 @@ def new_check(given: Given, *, system: str | None = None, visit: str | None = No
         SENSOR.name: known_only(_table(body.get(SENSOR.name)), SENSOR),
         REFERENCE.name: known_only(_table(instruments.get(GAUGE.name)), GAUGE) or _table(last.get(REFERENCE.name)),
         CHECK_METER.name: known_only(_table(instruments.get(METER.name)), METER) or _table(last.get(CHECK_METER.name)),
+        "controller": {key: value for key, value in _table(body.get("controller")).items() if key == "scaled"},
         "conditions": {} if site is None else {"altitude": site},
         "allowed": _table(last.get("allowed")),
         "purpose": last.get("purpose"),

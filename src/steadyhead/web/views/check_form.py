@@ -126,6 +126,7 @@ GROUPS: tuple[Group, ...] = (
             CheckField("sensor.wires", choices=("two", "three")),
             CheckField("sensor.reference", choices=("gauge", "sealed", "absolute")),
             CheckField("sensor.supply", "5 V"),
+            CheckField("controller.scaled", "0..100 psi"),
             CheckField("reference.name", ""),
             CheckField("reference.serial", ""),
         ),

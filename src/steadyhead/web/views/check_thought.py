@@ -19,7 +19,7 @@ from steadyhead.sensorcheck.conformity import Rule
 from steadyhead.sensorcheck.decidable import Decidable, decidable
 from steadyhead.sensorcheck.from_facts import ToldCheck
 from steadyhead.sensorcheck.judging import Judgement, judge, tolerance_of
-from steadyhead.sensorcheck.points import Allowed, Plan, Step, plan
+from steadyhead.sensorcheck.points import Plan, Step, plan
 from steadyhead.sensorcheck.progress import next_step
 
 RULE = Rule()
@@ -79,8 +79,8 @@ def _planned(told: ToldCheck, problems: list[Message]) -> Plan | None:
     run = told.run
     try:
         return plan(
-            run.sensor, Allowed(gauge=run.reference.gauge.range, **told.allowed), told.purpose,  # type: ignore[arg-type]
-            pressure_from=run.pressure_from, conditions=run.conditions, unit_pa=pascal(told.pressure_unit),
+            run.sensor, told.allowed, told.purpose, pressure_from=run.pressure_from, conditions=run.conditions,
+            unit_pa=pascal(told.pressure_unit),
         )  # fmt: skip
     except InputError as error:
         problems.append(error.message)
