@@ -52,6 +52,10 @@ class Browser:
         kind = {"content-type": "application/x-www-form-urlencoded", **headers}
         return self._ask("POST", address, urlencode(fields).encode(), kind)
 
+    def post_bytes(self, address: str, body: bytes, kind: str) -> Answer:
+        """Return what comes of a form that was packed already, with its redirect followed."""
+        return self._followed(self._ask("POST", address, body, {"content-type": kind}))
+
     def _followed(self, answer: Answer) -> Answer:
         while answer.status == 303:
             answer = self._ask("GET", answer.headers["location"], b"", {})
@@ -150,7 +154,7 @@ class Page(HTMLParser):
             self.forms.append(Form(known["action"]))
         elif tag == "button":
             self._button = (known.get("name", ""), known.get("value", ""))
-        elif tag in {"input", "select", "option"} and self.forms:
+        elif tag in {"input", "select", "option", "textarea"} and self.forms:
             self._take_field(tag, known)
 
     def _take_field(self, tag: str, known: dict[str, str]) -> None:

@@ -60,6 +60,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/sensor-checks/{check}/points", "", "sensor_check:keep"),
     ("/sensor-checks/{check}/points/{point}", "sensor_point:point", "sensor_point:correct"),
     ("/sensor-checks/{check}/setup", "sensor_setup:ask", "sensor_setup:keep"),
+    ("/sensor-checks/{check}/table", "sensor_table:ask", "sensor_table:keep"),
     ("/sensor-checks/{check}/state", "", "sensor_check:state"),
 )
 

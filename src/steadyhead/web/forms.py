@@ -5,7 +5,8 @@ Rules
 1. Every form carries the key of its browser, which a cookie holds too and no page of another address can read: a form
    that lacks it changes nothing. (An ``Origin`` header can't be asked for: a phone's home has none.)
 2. Every form that makes a fact carries the fact's id, so that the same form sent twice keeps one.
-3. A field is at most `LONGEST` signs, without control characters.
+3. A field is at most `LONGEST` signs, without control characters; a table that is pasted or uploaded keeps its lines,
+   and has a limit of its own, `LARGEST_TABLE`.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from starlette.datastructures import UploadFile
 from starlette.requests import Request
 from starlette.responses import Response
 
@@ -23,7 +25,9 @@ from steadyhead.errors import ForeignFormError
 from steadyhead.messages import message
 
 COOKIE, KEY, FACT = "steadyhead_form", "form_key", "fact"
+TABLE, FILE = "table", "file"
 LONGEST, MOST_FIELDS = 2000, 80
+LARGEST_TABLE = 200 * 1024  #: bytes; below what a request may hold (`steadyhead.web.policy.MOST_BYTES`)
 MANY_DAYS = 400 * 24 * 3600
 _ULID = re.compile(r"[0-7][0-9A-HJKMNP-TV-Z]{25}")
 _KEY = re.compile(r"[A-Za-z0-9_-]{20,64}")
@@ -63,10 +67,47 @@ async def read_form(request: Request) -> Form:
     """
     async with request.form(max_files=0, max_fields=MOST_FIELDS, max_part_size=16 * LONGEST) as sent:
         fields = {name: str(value)[:LONGEST] for name, value in sent.multi_items()}
+    return _of_this_browser(request, fields)
+
+
+def _of_this_browser(request: Request, fields: Mapping[str, str]) -> Form:
+    """Return a form's fields, once they come from a page of this browser.
+
+    Raises
+    ------
+    ForeignFormError
+        They do not.
+    """
     key = request.cookies.get(COOKIE, "")
     if not _KEY.fullmatch(key) or not hmac.compare_digest(key, fields.get(KEY, "")):
         raise ForeignFormError(message("web-form-foreign"))
     return Form(fields)
+
+
+@dataclass(frozen=True, slots=True)
+class Upload:
+    """A form with a table: its fields, the table as it was uploaded or pasted, and what its file was called."""
+
+    form: Form
+    table: bytes
+    name: str
+
+
+async def read_upload(request: Request) -> Upload:
+    """Return what a form with a table sends; a file that was chosen comes before what was pasted.
+
+    Raises
+    ------
+    ForeignFormError
+        It does not come from a page of this app.
+    """
+    async with request.form(max_files=1, max_fields=MOST_FIELDS, max_part_size=LARGEST_TABLE) as sent:
+        pasted, file = str(sent.get(TABLE, "")), sent.get(FILE)
+        fields = {name: str(value)[:LONGEST] for name, value in sent.multi_items() if name not in (TABLE, FILE)}
+        content = await file.read() if isinstance(file, UploadFile) else b""
+        name = (file.filename or "") if isinstance(file, UploadFile) else ""
+    form = _of_this_browser(request, fields)
+    return Upload(form, content, name) if content else Upload(form, pasted.encode("utf-8", "surrogatepass"), "")
 
 
 def key_of_browser(request: Request) -> str:

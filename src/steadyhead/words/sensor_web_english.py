@@ -46,6 +46,14 @@ ENGLISH: dict[str, str] = {
     "sensor-out": "Take the whole check out",
     "sensor-no-tolerance": "Its plate gives no accuracy, so nothing says how far it may be off. 1 % of span is usual "
     "(common practice).",
+    # a table of points
+    "sensor-table-head": "Points from a table",
+    "sensor-table-note": "The first line names the columns with their units, such as: reference [psi], signal [V], "
+    "supply [V]. All of it is kept, or nothing.",
+    "sensor-table-file": "A file of comma-separated values",
+    "sensor-table-pasted": "Or pasted here",
+    "sensor-table-keep": "Take these points in",
+    "sensor-table-line": "Line {line}",
     # one point
     "sensor-point-now": "Kept:",
     "sensor-point-out": "Take this point out",
