@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from steadyhead.figures import trail
 from steadyhead.sensorcheck.conformity import Known, Rule, decide
 from steadyhead.sensorcheck.decidable import Decidable, decidable, imagined, settle_elsewhere
 from steadyhead.sensorcheck.error_inputs import Scatter
@@ -20,6 +21,7 @@ from steadyhead.sensorcheck.run import Certificate, CheckRun, Conditions, Point,
 from steadyhead.sensorcheck.settling import what_would_settle
 from steadyhead.visit.record import Gauge, Interval, Sensor, Signal, Tolerance
 from steadyhead.words import Speaker
+from steadyhead.words.figure_names import FIGURES
 from tests.sensorcheck.runs import BAR, GAUGE, HOUSE, PSI, swept
 
 SENSOR = Sensor(
@@ -132,6 +134,20 @@ def test_a_plate_without_an_accuracy_is_judged_by_the_usual_one() -> None:
     assert found.tolerance.value == pytest.approx(0.15 * BAR)
     assert [said.id for said in found.cautions] == ["tolerance-assumed"]
     assert tolerance_of(checked(0.0))[1] == ()
+
+
+def test_every_figure_of_a_judgement_has_a_name() -> None:
+    """A figure that a paper shows is said in words: all that stands in the trails of a check with every input."""
+    run = checked(0.0)
+    full = replace(
+        run, sensor=replace(SENSOR, reference="sealed"), meter=replace(METERED, same_meter=False),
+        conditions=Conditions(height_m=1.0, height_u_m=0.1, temperature_effect=1e-4, altitude_m=100.0),
+    )  # fmt: skip
+    for level in judge(full, RULE).levels:
+        decision = level.decision
+        expanded = level.point.budget.expanded().figure
+        for root in (decision.probability, decision.tur, level.point.of_span, expanded):
+            assert {each.name for _, each in trail(root)} - set(FIGURES) == set()
 
 
 # ------------------------------------------------------------ what would settle it

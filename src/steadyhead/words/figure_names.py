@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 
 from steadyhead.words.checks_names import MEASURES
+from steadyhead.words.sensorcheck_names import INPUTS, OF_BUDGETS
 
 #: An id inside a formula: small letters, digits, hyphens between.
 FIGURE_ID = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
@@ -32,4 +33,4 @@ OF_PAPERS: dict[str, str] = {
     "share": "share of what still fits all readings",
 }
 
-FIGURES: dict[str, str] = {**MEASURES, **OF_PAPERS}
+FIGURES: dict[str, str] = {**MEASURES, **INPUTS, **OF_BUDGETS, **OF_PAPERS}

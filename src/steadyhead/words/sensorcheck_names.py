@@ -1,4 +1,4 @@
-"""What the inputs of a sensor's error are called."""
+"""What the inputs of a sensor's error are called, and the figures of its budget and of what is decided."""
 
 from __future__ import annotations
 
@@ -22,4 +22,29 @@ INPUTS: dict[str, str] = {
     "scatter": "how badly it repeats",
     "hysteresis": "difference going up and coming down",
     "temperature": "the {transducer:region}'s temperature",
+}
+
+#: Figures of a budget and a decision, beside the inputs themselves.
+OF_BUDGETS: dict[str, str] = {
+    "error": "error",
+    "error-of-span": "error, of span",
+    "span": "span",
+    "accuracy": "{transducer:region}'s accuracy, of span",
+    "tolerance": "error allowed",
+    "half-width": "to each side at most",
+    "shape": "shape",
+    "standard-deviation": "standard deviation",
+    "count": "readings in the mean",
+    "standard-uncertainty": "standard uncertainty",
+    "sensitivity": "sensitivity",
+    "contribution": "contribution",
+    "second-order": "terms of second order",
+    "combined-uncertainty": "combined standard uncertainty",
+    "dof": "degrees of freedom",
+    "effective-dof": "effective degrees of freedom",
+    "coverage": "coverage",
+    "coverage-factor": "coverage factor k",
+    "expanded-uncertainty": "expanded uncertainty",
+    "conformance-probability": "probability that it is within tolerance",
+    "test-uncertainty-ratio": "test uncertainty ratio",
 }
