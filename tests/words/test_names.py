@@ -24,9 +24,12 @@ from steadyhead.messages import message
 from steadyhead.sensorcheck.error_inputs import INPUTS
 from steadyhead.visit.remedies import REMEDIES
 from steadyhead.words import Speaker
+from steadyhead.words.figure_names import OF_PAPERS
 from steadyhead.words.names import NAMES
 from steadyhead.words.odds import odds
 from steadyhead.words.saying import SIZES
+from steadyhead.words.sensor_figure_names import SENSOR_FIGURES
+from steadyhead.words.sensorcheck_names import INPUTS, OF_BUDGETS
 from steadyhead.words.sentences import ENGLISH
 
 COLOURS = {"wire.supply": "orange", "wire.signal": "blue", "wire.common": "brown", "controller.signal": "AI"}
@@ -173,3 +176,9 @@ def test_another_language_takes_every_text_through_gettext(monkeypatch: pytest.M
 
     monkeypatch.setattr("steadyhead.words.speaker.translations", lambda _: Doubling())
     assert Speaker(language="es").name("remedy", "replace-sensor") == "reemplace the transducer"
+
+
+def test_no_figure_is_named_in_two_tables() -> None:
+    """Counting: what a budget, a paper and a sensor check call a figure is said once."""
+    tables = (OF_BUDGETS, INPUTS, OF_PAPERS, SENSOR_FIGURES)
+    assert sum(map(len, tables)) == len({name for table in tables for name in table})

@@ -7,18 +7,29 @@ Rules
    level and direction, pooled, with as many degrees of freedom as there are readings more than means.
 3. One failed level fails the check; only all of them together pass it.
 4. A plate that tells no accuracy is judged by `SENSOR_ACCURACY`, which is told.
+5. A sensor that differs up and down by more than twice its tolerance fails, whatever its mean and whatever gauge: no
+   error of the reference brings both ways within it. The difference must stand out of what readings scatter.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from steadyhead.diagnosis.system import SENSOR_ACCURACY
 from steadyhead.figures import Figure
 from steadyhead.messages import Message, message
-from steadyhead.sensorcheck.conformity import Decision, Outcome, Rule, decide, together, tolerance_figure
+from steadyhead.sensorcheck.conformity import (
+    Decision,
+    Known,
+    Outcome,
+    Rule,
+    decide,
+    limits_of,
+    together,
+    tolerance_figure,
+)
 from steadyhead.sensorcheck.decidable import settle_elsewhere
 from steadyhead.sensorcheck.error_inputs import Scatter
 from steadyhead.sensorcheck.error_model import ErrorAtPoint, Met, error_at
@@ -101,10 +112,30 @@ def judge(run: CheckRun, rule: Rule) -> Judgement:
 def _judged(
     run: CheckRun, level: Level, point: ErrorAtPoint, by: tuple[Figure, Rule], readings: Sequence[float]
 ) -> JudgedLevel:
-    decision = decide(point.budget, *by)
+    decision = _unless_it_sticks(decide(point.budget, *by), level, point)
     elsewhere = settle_elsewhere(run, point.budget, decision, readings)
     settle = what_would_settle(point.budget, decision) + (() if elsewhere is None else (elsewhere,))
     return JudgedLevel(level=level, point=point, decision=decision, settle=settle)
+
+
+#: Inputs that differ from reading to reading; all others are the same going up and coming down.
+_OF_ONE_READING = frozenset(
+    ("reference-resolution", "signal-correction", "signal-resolution", "supply-correction", "display-resolution")
+)
+
+
+def _unless_it_sticks(decision: Decision, level: Level, point: ErrorAtPoint) -> Decision:
+    """Return the decision, or a failure where up and down are too far apart for any gauge to be at fault."""
+    if decision.outcome == "fail" or level.up is None or level.down is None:
+        return decision
+    half = abs(level.down.value - level.up.value) / 2.0
+    rows = [row for row in point.budget.rows if row.input.name in _OF_ONE_READING]
+    scatter = [2.0 * row.contribution for row in point.budget.rows if row.input.name == "scatter"]
+    known = Known(u=math.hypot(*(math.sqrt(2.0) * row.contribution for row in rows), *scatter) / 2.0)
+    if half <= limits_of(decision.rule, known, decision.tolerance.value).reject:
+        return decision
+    because = message("decision-sticks", difference=2.0 * half, tolerance=decision.tolerance.value)
+    return replace(decision, outcome="fail", because=because)
 
 
 def tolerance_of(run: CheckRun) -> tuple[Figure, tuple[Message, ...]]:

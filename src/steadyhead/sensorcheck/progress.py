@@ -26,6 +26,17 @@ def next_step(plan: Plan, points: Iterable[Point]) -> Step | None:
     points
         What was taken, in its order.
     """
+    left, last = _walked(plan, points)
+    return next((step for step in left if step.number > last), left[0] if left else None)
+
+
+def steps_left(plan: Plan, points: Iterable[Point]) -> tuple[Step, ...]:
+    """Return every step that is still to be taken, in the plan's order."""
+    return tuple(_walked(plan, points)[0])
+
+
+def _walked(plan: Plan, points: Iterable[Point]) -> tuple[list[Step], int]:
+    """Return the open steps, and the number of the last one that was taken."""
     left = list(plan.steps)
     last = 0
     for point in points:
@@ -33,7 +44,7 @@ def next_step(plan: Plan, points: Iterable[Point]) -> Step | None:
         if step is not None:
             left.remove(step)
             last = step.number
-    return next((step for step in left if step.number > last), left[0] if left else None)
+    return left, last
 
 
 def _taken(plan: Plan, left: Iterable[Step], point: Point) -> Step | None:

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 
 from steadyhead.words.checks_names import MEASURES
+from steadyhead.words.sensor_figure_names import SENSOR_FIGURES
 from steadyhead.words.sensorcheck_names import INPUTS, OF_BUDGETS
 
 #: An id inside a formula: small letters, digits, hyphens between.
@@ -33,4 +34,4 @@ OF_PAPERS: dict[str, str] = {
     "share": "share of what still fits all readings",
 }
 
-FIGURES: dict[str, str] = {**MEASURES, **INPUTS, **OF_BUDGETS, **OF_PAPERS}
+FIGURES: dict[str, str] = {**SENSOR_FIGURES, **MEASURES, **INPUTS, **OF_BUDGETS, **OF_PAPERS}

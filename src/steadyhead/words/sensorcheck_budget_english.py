@@ -38,6 +38,8 @@ ENGLISH: dict[str, str] = {
     "{tolerance:pressure}.",
     "decision-fail": "Not good: the error, {error:pressure}, is beyond {reject:pressure}; allowed are "
     "{tolerance:pressure}.",
+    "decision-sticks": "Not good: going up and coming down differ by {difference:pressure}, more than "
+    "{tolerance:pressure} to either side allows.",
     "decision-cannot-tell": "Cannot tell: the error, {error:pressure}, would pass within {accept:pressure} and fail "
     "beyond {reject:pressure}; allowed are {tolerance:pressure}.",
     "decision-cannot-clear": "Cannot tell: the error, {error:pressure}, would fail beyond {reject:pressure}, and none "
