@@ -29,7 +29,8 @@ from steadyhead.words.names import NAMES
 from steadyhead.words.odds import odds
 from steadyhead.words.saying import SIZES
 from steadyhead.words.sensor_figure_names import SENSOR_FIGURES
-from steadyhead.words.sensorcheck_names import INPUTS, OF_BUDGETS
+from steadyhead.words.sensorcheck_names import INPUTS as INPUT_NAMES
+from steadyhead.words.sensorcheck_names import OF_BUDGETS
 from steadyhead.words.sentences import ENGLISH
 
 COLOURS = {"wire.supply": "orange", "wire.signal": "blue", "wire.common": "brown", "controller.signal": "AI"}
@@ -180,5 +181,5 @@ def test_another_language_takes_every_text_through_gettext(monkeypatch: pytest.M
 
 def test_no_figure_is_named_in_two_tables() -> None:
     """Counting: what a budget, a paper and a sensor check call a figure is said once."""
-    tables = (OF_BUDGETS, INPUTS, OF_PAPERS, SENSOR_FIGURES)
+    tables = (OF_BUDGETS, INPUT_NAMES, OF_PAPERS, SENSOR_FIGURES)
     assert sum(map(len, tables)) == len({name for table in tables for name in table})
