@@ -71,6 +71,24 @@ def reasons(chromium: Browser, served: Served) -> str:
     return address
 
 
+@pytest.fixture(scope="module")
+def checked(chromium: Browser, served: Served) -> str:
+    """Return the address of a sensor check with three points, going up and coming down."""
+    from playwright.sync_api import expect  # noqa: PLC0415 - as above
+
+    from tests.browser.taps import begin_sensor_check, take_point, three_taps, values  # noqa: PLC0415 - as above
+
+    context = chromium.new_context(base_url=served.address)
+    context.set_default_timeout(2 * PATIENCE)
+    page = context.new_page()
+    address = begin_sensor_check(page, three_taps(page))
+    for number, (reference, signal) in enumerate((("0", "0.52"), ("25", "1.54"), ("50", "2.58")), start=1):
+        take_point(page, reference, signal)
+        expect(values(page)).to_have_count(2 * number)
+    context.close()
+    return address
+
+
 @pytest.fixture
 def opened(chromium: Browser, served: Served) -> Iterator[Opener]:
     """Return what opens a page of its own: a phone, unless another width is asked for; nothing may be complained of."""

@@ -21,7 +21,7 @@ TOUCH = 48
 LOOP = [id_ for id_, each in ARRANGEMENTS.items() if not each.water_side and id_ != "meter-in-signal"]
 
 BROKEN = "axe.run().then(r => r.violations.map(v => [v.id, v.nodes.map(n => n.html.slice(0, 120))]))"
-SMALL = """touch => [...document.querySelectorAll('a, button, input, select, summary')]
+SMALL = """touch => [...document.querySelectorAll('a, button, input, select, textarea, summary')]
   .filter(e => e.type !== 'hidden' && !e.matches('.skip, .hide') && e.checkVisibility())
   .map(e => [e, (e.closest('a.point') ? e.querySelector('rect') : e).getBoundingClientRect()])
   .filter(([e, box]) => box.height < touch - 0.5 || box.width < touch - 0.5)
@@ -45,20 +45,28 @@ def visit_address(page: Page) -> str:
     return page.url
 
 
-def every_page(page: Page, reasons: str) -> list[str]:
+#: Pages of a sensor check, after its address.
+AFTER_CHECK = ("", "/setup", "/table", "/figures", "/figures?figure=12")
+
+
+def every_page(page: Page, reasons: str, checked: str) -> list[str]:
     """Return the addresses of every page."""
     visit = visit_address(page)
+    page.goto(checked)
+    point = str(page.locator(".readings th a").first.get_attribute("href"))
+    of_check = [f"{visit}/sensor-check", point, *(checked + after for after in AFTER_CHECK)]
+    page.goto(visit)
     links = [page.locator(".readings th a").first, page.locator(".ways a").first]
     beside = [str(link.get_attribute("href")) for link in links]
-    return ["/", reasons, *(visit + after for after in AFTER), *beside]
+    return ["/", reasons, *(visit + after for after in AFTER), *beside, *of_check]
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
-def test_axe_finds_nothing_on_any_page(opened: Opener, axe: str, reasons: str, theme: str) -> None:
+def test_axe_finds_nothing_on_any_page(opened: Opener, axe: str, reasons: str, checked: str, theme: str) -> None:
     """axe-core, every rule of WCAG 2.2 AA and its best practices; contrast is computed as the browser paints it."""
     page = opened(theme=theme)
     found: dict[str, Any] = {}
-    for address in every_page(page, reasons):
+    for address in every_page(page, reasons, checked):
         page.goto(address)
         page.evaluate(axe)
         broken = page.evaluate(BROKEN)
@@ -67,11 +75,13 @@ def test_axe_finds_nothing_on_any_page(opened: Opener, axe: str, reasons: str, t
     assert found == {}
 
 
-def test_every_target_is_48_pixels_and_no_page_is_wider_than_the_phone(opened: Opener, reasons: str) -> None:
+def test_every_target_is_48_pixels_and_no_page_is_wider_than_the_phone(
+    opened: Opener, reasons: str, checked: str
+) -> None:
     """Measured as the browser lays it out, 360 pixels wide."""
     page = opened()
     found = {}
-    for address in every_page(page, reasons):
+    for address in every_page(page, reasons, checked):
         page.goto(address)
         small = page.evaluate(SMALL, TOUCH)
         wide = page.evaluate("document.documentElement.scrollWidth")

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import pytest
 
+from steadyhead.service.record.given import Given
+from tests.record.bench import ToldClock
 from tests.web.client import Answer, Browser
 from tests.web.visiting import begin_check, take_point, three_taps
 
@@ -294,3 +296,90 @@ def test_a_table_from_elsewhere_changes_nothing(browser: Browser, begun: Answer)
     body, kind = multipart({**form.fields, "form_key": "x", "table": TABLE})
     assert browser.post_bytes(form.action, body, kind).status == 400
     assert figures(browser.get(begun.address)) == []
+
+
+#: A sensor that reads 4 psi high everywhere, up and down, on supply 5.00 V: 0.16 V too much.
+HIGH = (("0", "0.66"), ("25", "1.66"), ("50", "2.66"), ("25", "1.66"), ("0", "0.66"))
+
+
+def run_through(browser: Browser, begun: Answer, points: tuple[tuple[str, str], ...] = HIGH) -> Answer:
+    """Take the points of a quick check; return its page."""
+    answer = begun
+    for reference, signal in points:
+        answer = take_point(browser, answer, reference, signal)
+    return answer
+
+
+def test_the_house_call_sees_five_lines_and_a_door(browser: Browser, begun: Answer) -> None:
+    """4 psi of 1 psi allowed: not good, its zero; the door leads to all figures."""
+    answer = run_through(browser, begun)
+    lines = answer.text.partition('id="res"')[2].partition('<div class="pair">')[0]
+    assert lines.count("<p>") == 5
+    assert "Not good: it reads 4 psi high" in answer.page.said
+    assert "its zero has moved by 4 psi" in answer.page.said
+    assert answer.page.links["All figures"] == f"{begun.address}/figures"
+
+
+def test_all_figures_stand_behind_the_door(browser: Browser, begun: Answer) -> None:
+    """By hand: zero error 4 psi, which is 4 % of span; span error nothing; the setting moves by 4 psi at both ends."""
+    run_through(browser, begun)
+    said = browser.get(f"{begun.address}/figures").page.said
+    assert "Zero error 4 psi 4 %" in said
+    assert "Span error 0 psi 0 %" in said
+    assert "How badly it repeats" in said or "How good the gauge is" in said
+    assert "A setting of the drive that would suit it" in said
+
+
+def figure_links(answer: Answer) -> set[str]:
+    """Return the addresses of the figures that a page names."""
+    links = {known.get("href", "") for tag, known in answer.page.tags if tag == "a"}
+    return {link for link in links if "?figure=" in link}
+
+
+def test_every_figure_tells_its_descent_down_to_what_was_read(browser: Browser, begun: Answer) -> None:
+    """Every link of the page and of theirs: a formula with its inputs, or whence it was given."""
+    run_through(browser, begun)
+    waiting = figure_links(browser.get(f"{begun.address}/figures"))
+    assert len(waiting) > 20
+    seen: set[str] = set()
+    whence: set[str] = set()
+    while waiting:
+        address = waiting.pop()
+        seen.add(address)
+        one = browser.get(address)
+        assert one.status == 200, address
+        inputs = figure_links(one)
+        assert ("Formula" in one.page.said) != ("Where it comes from" in one.page.said)
+        assert bool(inputs) <= ("Formula" in one.page.said)
+        if "Where it comes from" in one.page.said:
+            whence.add(one.page.said.partition("Where it comes from")[2])
+        waiting |= inputs - seen
+    assert any("point 3" in each for each in whence)
+    assert len(seen) > 60
+
+
+def test_a_setting_that_must_not_be_set_is_told_with_why(browser: Browser, begun: Answer) -> None:
+    """Two points are too few to lay a setting through."""
+    run_through(browser, begun, HIGH[:2])
+    assert "Do not set it" in browser.get(f"{begun.address}/figures").page.said
+
+
+def test_a_check_without_points_has_no_figures_yet(browser: Browser, begun: Answer) -> None:
+    """Nor any figure of a number."""
+    assert "No point yet." in browser.get(f"{begun.address}/figures").page.said
+    for number in ("1", "x", "-1", "9" * 50):
+        assert browser.get(f"{begun.address}/figures?figure={number}").status == 404
+
+
+def test_drift_stands_between_checks_of_one_serial_number(given: Given, browser: Browser, visit: str) -> None:
+    """Zero at 1 psi, and 2 psi just a year (365.25 days) later: 1 psi a year."""
+    addresses = []
+    for signals in (("0.54", "1.54", "2.54"), ("0.58", "1.58", "2.58")):
+        begun = begin_check(browser, visit, serial="K-9")
+        addresses.append(begun.address)
+        run_through(browser, begun, tuple(zip(("0", "25", "50"), signals, strict=True)))
+        assert isinstance(given.clock, ToldClock)
+        given.clock.now += 1461 * 86_400_000 // 4
+    said = browser.get(f"{addresses[-1]}/figures").page.said
+    assert "2 checks as found, from 2026-05-04 to 2027-05-04." in said
+    assert "Drift of the zero in a year: 1 psi" in said

@@ -61,6 +61,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/sensor-checks/{check}/points/{point}", "sensor_point:point", "sensor_point:correct"),
     ("/sensor-checks/{check}/setup", "sensor_setup:ask", "sensor_setup:keep"),
     ("/sensor-checks/{check}/table", "sensor_table:ask", "sensor_table:keep"),
+    ("/sensor-checks/{check}/figures", "sensor_figures:figures", ""),
     ("/sensor-checks/{check}/state", "", "sensor_check:state"),
 )
 

@@ -30,6 +30,7 @@ from steadyhead.words.sensor_web_names import (
     CHECK_GROUPS,
     CHECK_WORDS,
     DIRECTIONS,
+    DISTRIBUTIONS,
     OUTCOMES,
     POINT_FIELDS,
 )
@@ -108,6 +109,7 @@ NAMES: dict[str, dict[str, str]] = {
     "point-field": POINT_FIELDS,
     "direction": DIRECTIONS,
     "check-outcome": OUTCOMES,
+    "distribution": DISTRIBUTIONS,
     "paper": PAPERS,
     "paper-for": PAPERS_FOR,
     "paper-way": PAPER_WAYS,

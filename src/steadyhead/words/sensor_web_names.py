@@ -86,8 +86,10 @@ POINT_FIELDS: dict[str, str] = {
 
 DIRECTIONS: dict[str, str] = {"up": "rose to it", "down": "fell to it"}
 
-OUTCOMES: dict[str, str] = {
-    "pass": "This {transducer:region} is good.",
-    "fail": "This {transducer:region} is not good.",
-    "cannot-tell": "With these instruments nobody can tell whether this {transducer:region} is good.",
-}
+OUTCOMES: dict[str, str] = {"pass": "good", "fail": "not good", "cannot-tell": "cannot tell"}
+
+#: The distributions of `steadyhead.sensorcheck.inputs`.
+DISTRIBUTIONS: dict[str, str] = {
+    "normal": "normal", "rectangular": "rectangular", "triangular": "triangular", "arcsine": "arcsine",
+    "trapezoidal": "trapezoidal", "uncertain": "rectangular, its limits uncertain", "t": "Student's t",
+}  # fmt: skip

@@ -18,6 +18,8 @@ from steadyhead.quantities import DIMENSIONS, spell, spell_figure
 from steadyhead.words import Speaker
 
 DIGITS = 4
+#: What arithmetic in floats leaves of nothing, in SI units: no instrument shows it.
+NOTHING = {"pressure": 1e-6, "percent": 1e-12, "voltage": 1e-12, "current": 1e-14}
 _UNITS = {"voltage": "V", "current": "mA", "length": "m", "temperature": "degC", "time": "s"}
 _ABSOLUTE = {"psi": "psia", "bar": "bara"}
 
@@ -35,9 +37,15 @@ def figure_text(figure: Figure, speaker: Speaker, digits: int = DIGITS) -> str:
 
 
 def value_text(value: float, dimension: str, speaker: Speaker, digits: int = DIGITS) -> str:
-    """Return a value of a dimension with its unit, as a person reads it."""
+    """Return a value of a dimension with its unit, as a person reads it.
+
+    >>> value_text(1.2e-10, "pressure", Speaker()), value_text(-0.04, "percent", Speaker())
+    ('0 psi', '-4 %')
+    """
     if not isfinite(value):
         return speaker.tell("figure-without-end")
+    if abs(value) < NOTHING.get(dimension, 0.0):
+        value = 0.0
     if dimension == "percent":
         return f"{spell_figure(100.0 * value, digits=digits)} %"
     if dimension == "number":

@@ -21,7 +21,7 @@ from steadyhead.web.forms import Form, read_form
 from steadyhead.web.pages.sensor_setup import problems_of
 from steadyhead.web.pages.shared import Shop, go_to, local_time
 from steadyhead.web.views import sensor_check as views
-from steadyhead.web.views.check_thought import thought
+from steadyhead.web.views.check_thought import CheckThought, thought
 from steadyhead.web.views.point_entry import point_row, typed_of
 
 OUT = "out"
@@ -55,11 +55,15 @@ async def state(shop: Shop, request: Request) -> Response:
     return go_to(f"/sensor-checks/{seen.id}")
 
 
+def think_of_check(shop: Shop, seen: CheckSeen) -> CheckThought:
+    """Return what was worked out of a check, once for each of its states."""
+    return shop.thoughts.of(f"{seen.id}:{seen.key}", lambda: thought(seen.told))
+
+
 def check_values(shop: Shop, seen: CheckSeen, form: Form | None, error: InputError | None) -> dict[str, Any]:
     """Return what the template of a check needs; with a form, what it holds, and why it was not kept."""
     speaker = shop.speaker_of_check(seen)
-    found = shop.thoughts.of(f"{seen.id}:{seen.key}", lambda: thought(seen.told))
-    view = views.check_view(seen, found, speaker)
+    view = views.check_view(seen, think_of_check(shop, seen), speaker)
     return {
         "seen": seen,
         "title": seen.name or speaker.tell("web-nameless"),

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from math import ceil, isinf, log10
+from math import ceil, log10
 from typing import Any
 
 from markupsafe import Markup
@@ -22,11 +22,12 @@ from steadyhead.quantities import spell
 from steadyhead.sensorcheck.errors import PointError, left_out, point_errors
 from steadyhead.sensorcheck.from_facts import ToldCheck
 from steadyhead.service.record.check_pages import CheckSeen, PointSeen
+from steadyhead.service.sensorcheck.planning import pascal
 from steadyhead.visit.check_keys import DIRECTIONS
 from steadyhead.visit.record import Sensor
 from steadyhead.web import keypad
 from steadyhead.web.plot.error_plot import ErrorPlot, PlotPoint, error_plot
-from steadyhead.web.views.check_thought import CheckThought, pascal
+from steadyhead.web.views.check_thought import CheckThought
 from steadyhead.web.views.point_entry import EntryField
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
@@ -276,14 +277,14 @@ class CheckView:
 
 def check_view(seen: CheckSeen, found: CheckThought, speaker: Speaker) -> CheckView:
     """Return a check as its page shows it."""
-    step, planned, form = found.step, found.plan, point_fields(seen, speaker)
+    step, ahead, form = found.step, found.planned, point_fields(seen, speaker)
     counted, beside = rows_of(seen, speaker)
-    told_before = planned.cautions if planned else ()
+    told_before = ahead.plan.cautions if ahead else ()
     now = (*(told_before if not seen.told.points else ()), *(step.cautions if step else ()))
     last = seen.told.run.points[-1] if seen.told.points else None
     return CheckView(
-        first=first_line(found, speaker),
-        problems=[speaker.say(each) for each in found.problems],
+        first=speaker.say(ahead.first) if ahead and ahead.decidable else "",
+        problems=[speaker.say(each) for each in _missing(found)],
         asks=speaker.tell("sensor-next", mark=MARKS[step.direction], pressure=step.pressure_pa) if step else "",
         way=speaker.say(step.way) if step else "",
         progress=_progress(found, speaker),
@@ -294,40 +295,24 @@ def check_view(seen: CheckSeen, found: CheckThought, speaker: Speaker) -> CheckV
         cycle=step.cycle if step else last.cycle if last else 1,
         plot=plot_of(seen, speaker, found.known_within, step.pressure_pa if step else None),
         rows=counted, beside=beside,
-        lines=_lines(found, speaker),
+        lines=[speaker.say(each) for each in found.looked.lines] if found.looked else (),
         notes=[speaker.say(each) for each in _notes(found)],
     )  # fmt: skip
 
 
-def first_line(found: CheckThought, speaker: Speaker) -> str:
-    """Return what can be decided at all, over every pressure of the plan; empty where that cannot be told."""
-    if not found.decidable:
-        return ""
-    convicts = max(each.convicts_beyond for each in found.decidable)
-    clears = min(each.clears_within for each in found.decidable)
-    if isinf(convicts):
-        return speaker.tell("sensor-decides-nothing")
-    if clears > 0.0:
-        return speaker.tell("sensor-decides-both", convicts=convicts, clears=clears)
-    return speaker.tell("sensor-decides-convicts", convicts=convicts)
+def _missing(found: CheckThought) -> Iterator[Message]:
+    """Yield what must be said before anything can be decided."""
+    if found.planned is not None and not found.planned.decidable:
+        yield found.planned.first
+    yield from found.problems
 
 
 def _progress(found: CheckThought, speaker: Speaker) -> str:
-    if found.plan is None or found.step is None:
+    if found.planned is None or found.step is None:
         return ""
-    return speaker.tell("sensor-progress", number=found.step.number, count=len(found.plan.steps))
-
-
-def _lines(found: CheckThought, speaker: Speaker) -> list[str]:
-    if found.judged is None:
-        return []
-    return [speaker.name("check-outcome", found.judged.outcome)]
+    return speaker.tell("sensor-progress", number=found.step.number, count=len(found.planned.plan.steps))
 
 
 def _notes(found: CheckThought) -> Iterator[Message]:
-    every = (
-        *(found.plan.notes if found.plan else ()),
-        *(said for each in found.decidable for said in each.cautions),
-        *(found.judged.cautions if found.judged else ()),
-    )
-    yield from {str(each): each for each in every}.values()
+    ahead, after = found.planned, found.looked
+    yield from dict.fromkeys((*(ahead.notes if ahead else ()), *(after.notes if after else ())))

@@ -1,0 +1,215 @@
+"""All figures of a sensor check, behind their door: each with the number under which its descent is told.
+
+Rules
+-----
+1. The figures and their texts are those that programs get (`steadyhead.service.sensorcheck.as_json`); the page lays
+   them out.
+2. A click on a figure shows its formula, what it was made of, and who says so; each of those is such a figure again.
+3. A budget's inputs stand the largest first, its sensitivities in SI units.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import isfinite
+from typing import Any
+
+from steadyhead.documents.made import WHENCE
+from steadyhead.figures import ARITHMETIC
+from steadyhead.messages import Message, message
+from steadyhead.quantities import spell_figure
+from steadyhead.sensorcheck.budget import Budget, Row
+from steadyhead.service.sensorcheck.as_json import looked_json
+from steadyhead.service.sensorcheck.figures_told import figure_text, si_unit, value_text
+from steadyhead.service.sensorcheck.looking import Drift, Looked
+from steadyhead.words import Speaker
+from steadyhead.words.saying import sentence
+
+DIGITS = 3
+WITHOUT_UNIT = ("1", "fraction")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Traced:
+    """One figure: what it is called, its text, its number in the trail, and a second text beside it."""
+
+    name: str
+    text: str
+    number: int
+    beside: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LevelView:
+    """One level: pressure, error and how well it is known as figures, what was decided and why, its budget."""
+
+    pressure: Traced
+    figures: Sequence[Traced]
+    outcome: str
+    because: str
+    settle: Sequence[str]
+    budget: Sequence[Mapping[str, str]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FiguresView:
+    """Everything that is behind the door.
+
+    Parameters
+    ----------
+    levels
+        The levels with their budgets.
+    figures
+        The characteristics of the sensor.
+    setting, residuals, refused, setting_notes
+        A new setting for the controller, what is left after it, why it must not be set, what goes with it.
+    drift
+        How the sensor drifted over its checks, or why that cannot be told.
+    notes
+        What was assumed or left out.
+    """
+
+    levels: Sequence[LevelView]
+    figures: Sequence[Traced]
+    setting: Sequence[Traced]
+    residuals: Sequence[tuple[Traced, Traced, Traced]]
+    refused: Sequence[str]
+    setting_notes: Sequence[str]
+    drift: Sequence[str]
+    notes: Sequence[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepView:
+    """One figure with its descent: its formula or whence it was given, what it was made of, and who says so."""
+
+    name: str
+    text: str
+    formula: str
+    whence: str
+    inputs: Sequence[Traced]
+    source: str
+
+
+def figures_view(looked: Looked, drifted: Drift | Message | None, speaker: Speaker) -> FiguresView:
+    """Return all figures of a run."""
+    told = looked_json(looked, speaker, trace=True)
+    called = {each["number"]: each["called"] for each in told["trace"]}
+    setting = told["adjust"]
+    return FiguresView(
+        levels=[
+            _level(each, judged.point.budget, called, speaker)
+            for each, judged in zip(told["levels"], looked.judged.levels, strict=True)
+        ],
+        figures=list(_characteristics(told, called)),
+        setting=[_traced(setting[end], called) for end in ("low", "high") if setting[end]],
+        residuals=[
+            (_traced(each["pressure"], called), _traced(each["before"], called), _traced(each["after"], called))
+            for each in setting["residuals"]
+        ],
+        refused=_texts(setting["refused"]),
+        setting_notes=_texts(setting["notes"]),
+        drift=list(_drift(drifted, speaker)),
+        notes=_texts(told["notes"]),
+    )
+
+
+def step_view(looked: Looked, number: int, speaker: Speaker) -> StepView | None:
+    """Return one figure of a run with its descent, by its number; None where there is none."""
+    steps = {each["number"]: each for each in looked_json(looked, speaker, trace=True)["trace"]}
+    found = steps.get(number)
+    if found is None:
+        return None
+    inputs = [steps[each] for each in found["inputs"]]
+    return StepView(
+        name=sentence(found["called"]), text=found["text"], formula=found["formula"],
+        whence=_whence(found["whence"], speaker),
+        inputs=[Traced(name=sentence(each["called"]), text=each["text"], number=each["number"]) for each in inputs],
+        source="" if _is_plain(found) else _source(found["source"], speaker),
+    )  # fmt: skip
+
+
+def _is_plain(told: Mapping[str, Any]) -> bool:
+    """Tell whether a figure was given by nobody but where it stands."""
+    return bool(told["whence"]) and told["source"]["cite"] == ARITHMETIC.cite
+
+
+def _whence(whence: str, speaker: Speaker) -> str:
+    return speaker.say(WHENCE.get(whence) or message("paper-from", whence=whence)) if whence else ""
+
+
+def _source(told: Mapping[str, str], speaker: Speaker) -> str:
+    where = {"cite": told["cite"], "locator": told["locator"]}
+    if told["seen"] == "republished":
+        return speaker.tell("source-copied", via=told["via"], **where)
+    return speaker.tell("source-read" if told["seen"] == "original" else "source-remembered", **where)
+
+
+def _traced(told: Mapping[str, Any], called: Mapping[int, str], beside: str = "") -> Traced:
+    number = told["trace"]
+    return Traced(name=sentence(called[number]), text=told["text"], number=number, beside=beside)
+
+
+def _level(told: Mapping[str, Any], budget: Budget, called: Mapping[int, str], speaker: Speaker) -> LevelView:
+    names = ("error", "of_span", "up", "down", "expanded", "probability")
+    k = speaker.tell("sensor-figure-k", k=spell_figure(told["k"]), dof=_count(told["dof"], speaker))
+    return LevelView(
+        pressure=_traced(told["pressure"], called),
+        figures=[_traced(told[name], called, k if name == "expanded" else "") for name in names if told[name]],
+        outcome=speaker.name("check-outcome", told["outcome"]),
+        because=told["because"]["text"],
+        settle=_texts(told["settle"]),
+        budget=[_budget_row(row, speaker) for row in sorted(budget.rows, key=lambda row: -row.share)],
+    )
+
+
+def _budget_row(row: Row, speaker: Speaker) -> dict[str, str]:
+    one = row.input
+    return {
+        "name": sentence(speaker.name("input", one.name)),
+        "estimate": value_text(one.estimate, one.dimension, speaker, digits=5),
+        "kind": speaker.name("distribution", one.kind),
+        "u": value_text(one.standard_uncertainty, one.dimension, speaker, digits=DIGITS),
+        "dof": _count(one.dof if isfinite(one.dof) else None, speaker),
+        "sensitivity": f"{spell_figure(row.sensitivity, digits=DIGITS)} {_per(one.dimension)}",
+        "adds": value_text(row.contribution, "pressure", speaker, digits=DIGITS),
+        "share": f"{100.0 * row.share:.0f} %",
+    }
+
+
+def _per(dimension: str) -> str:
+    """Return the unit of a sensitivity of a pressure.
+
+    >>> _per("voltage"), _per("percent")
+    ('Pa/V', 'Pa')
+    """
+    si = si_unit(dimension)
+    return si_unit("pressure") if si in WITHOUT_UNIT else f"{si_unit('pressure')}/{si}"
+
+
+def _count(dof: float | None, speaker: Speaker) -> str:
+    return speaker.tell("sensor-figure-many") if dof is None else spell_figure(dof)
+
+
+def _characteristics(told: Mapping[str, Any], called: Mapping[int, str]) -> Iterator[Traced]:
+    for each in told["characteristics"].values():
+        if each is not None:
+            of_span = each.get("of_span")
+            yield _traced(each, called, of_span["text"] if of_span else "")
+
+
+def _drift(found: Drift | Message | None, speaker: Speaker) -> Iterator[str]:
+    if isinstance(found, Message):
+        yield speaker.say(found)
+    elif found is not None:
+        days = speaker.tell("sensor-drift-days", count=len(found.days), first=found.days[0], last=found.days[-1])
+        yield days
+        for figure in (found.zero, found.span):
+            if figure is not None:
+                name = sentence(speaker.name("figure", figure.name))
+                yield speaker.tell("sensor-drift-figure", what=name, figure=figure_text(figure, speaker, digits=2))
+
+
+def _texts(told: Sequence[Mapping[str, Any]]) -> list[str]:
+    return [str(each["text"]) for each in told]
