@@ -25,7 +25,7 @@ VALUES: dict[str, Value] = {
     "arrangement": "connected", "unit": "ohm", "nearest": ("bar",), "point": "signal",
     "word": "changed:storm", "what": ("miswired",), "fault": "none-of-these",
     "largest": "scatter", "second": "hysteresis",
-    "limited_by": "relief",
+    "limited_by": "relief", "table": "sensor",
     "rival": "sensor-low", "one": "sensor-low", "other": "open-signal", "faults": ("open-signal", "sensor-low"),
     "figure": "volts", "name": "volts", "formula": "volts + 2", "state": "open", "shown": "none", "found": "right",
     "reference": "gauge", "kind": "current",

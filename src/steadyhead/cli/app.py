@@ -11,7 +11,7 @@ from typing import Annotated
 
 import typer
 
-from steadyhead.cli import app_command, exchange_commands, paper_command, record_commands
+from steadyhead.cli import app_command, check_commands, exchange_commands, paper_command, record_commands
 from steadyhead.cli.page import width
 from steadyhead.cli.printing import Json, show, show_json
 
@@ -308,5 +308,6 @@ def learn(
 
 record_commands.add_to(app)
 exchange_commands.add_to(app)
+check_commands.add_to(app)
 paper_command.add_to(app)
 app_command.add_to(app)

@@ -24,7 +24,7 @@ from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.figure_names import FIGURES
 from steadyhead.words.part_names import PARTS
 from steadyhead.words.remedy_names import DONE, KEPT_STATES, REMEDIES, STANDINGS
-from steadyhead.words.sensor_run_names import LIMITS
+from steadyhead.words.sensor_run_names import ASKED_TABLES, COLUMNS, LIMITS, OUTCOMES_SHORT
 from steadyhead.words.sensor_web_names import (
     CHECK_FIELDS,
     CHECK_GROUPS,
@@ -103,6 +103,9 @@ NAMES: dict[str, dict[str, str]] = {
     "label-of": LABELS_OF,
     "choice": CHOICES,
     "limit": LIMITS,
+    "column": COLUMNS,
+    "asked-table": ASKED_TABLES,
+    "outcome": OUTCOMES_SHORT,
     "check-group": CHECK_GROUPS,
     "check-field": CHECK_FIELDS,
     "check-word": CHECK_WORDS,

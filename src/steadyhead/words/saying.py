@@ -319,6 +319,7 @@ SAYERS: dict[str, Sayer] = {
     "state": _named("state"),
     "complaint": _named("complaint"),
     "limit": _named("limit"),
+    "asked-table": _named("asked-table"),
     "suspected": _suspected,
     "region": _region,
     "Region": _region_capital,

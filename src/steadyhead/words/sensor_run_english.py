@@ -47,6 +47,7 @@ ENGLISH: dict[str, str] = {
     "and down stay whatever is set, and at most {allowed:pressure} may. Replace it.",
     "adjust-mere-noise": "Leave the setting: the change, {change:pressure}, is no more than the readings and the gauge "
     "are unsure of, {expanded:pressure}.",
+    "adjust-not-needed": "It is within what is allowed as it is: a new setting only makes it better.",
     "adjust-without-tolerance": "Nobody said how good this {transducer:region} must be, so its bend was judged by "
     "nothing.",
     "adjust-setting-assumed": "The controller's setting was not read: it was taken for the {transducer:region}'s "

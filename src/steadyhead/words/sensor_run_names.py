@@ -13,3 +13,38 @@ LIMITS: dict[str, str] = {
     "unknown": "half of its range, since nobody said more",
     "static": "the pressure at rest",
 }
+
+#: The heads of a screen's columns.
+COLUMNS: dict[str, str] = {
+    "point": "point",
+    "cycle": "cycle",
+    "way": "way",
+    "gauge": "on the gauge",
+    "convicts": "convicts beyond",
+    "clears": "clears within",
+    "pressure": "pressure",
+    "error": "error",
+    "known": "known to",
+    "updown": "up to down",
+    "outcome": "outcome",
+    "value": "value",
+    "of-span": "of span",
+    "input": "input",
+    "adds": "adds",
+    "share": "share",
+    "found": "as found",
+    "after": "after it",
+}
+
+#: An outcome in a column.
+OUTCOMES_SHORT: dict[str, str] = {"pass": "good", "fail": "not good", "cannot-tell": "cannot tell"}
+
+#: What a question about a plate or a place is about.
+ASKED_TABLES: dict[str, str] = {
+    "check": "This check",
+    "sensor": "The {transducer:region}'s plate",
+    "reference": "The gauge",
+    "meter": "The meter",
+    "conditions": "The place",
+    "allowed": "How high you may go",
+}

@@ -25,7 +25,7 @@ from steadyhead.sensorcheck.points import Step
 from steadyhead.sensorcheck.run import CheckRun
 from steadyhead.service.answer_json import message_json
 from steadyhead.service.sensorcheck.figures_told import Trail, finite, si_unit
-from steadyhead.service.sensorcheck.looking import Looked
+from steadyhead.service.sensorcheck.looking import Drift, Looked
 from steadyhead.service.sensorcheck.planning import Planned
 from steadyhead.words import Speaker
 
@@ -60,7 +60,7 @@ def planned_json(run: CheckRun, found: Planned, speaker: Speaker) -> Json:
     }  # fmt: skip
 
 
-def looked_json(found: Looked, speaker: Speaker, *, trace: bool = False) -> Json:
+def looked_json(found: Looked, speaker: Speaker, *, trace: bool = False, drift: Drift | None = None) -> Json:
     """Return everything that a run says; with `trace` how each figure came about, too."""
     trail = Trail(speaker, wanted=trace)
     answer = {
@@ -75,6 +75,10 @@ def looked_json(found: Looked, speaker: Speaker, *, trace: bool = False) -> Json
         "adjust": _adjustment(found.adjusted, trail, speaker),
         "notes": _messages(found.notes, speaker),
     }
+    if drift is not None:
+        answer["drift"] = {
+            "days": list(drift.days), "zero_per_year": trail.json(drift.zero), "span_per_year": trail.json(drift.span),
+        }  # fmt: skip
     return {**answer, "trace": trail.steps()} if trace else answer
 
 

@@ -10,11 +10,11 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import fsum, sqrt
 
 from steadyhead.figures import Figure
-from steadyhead.messages import Message
+from steadyhead.messages import Message, message
 from steadyhead.sensorcheck.adjusting import Adjustment, Basis, adjustment
 from steadyhead.sensorcheck.characteristics import Characteristics, characteristics
 from steadyhead.sensorcheck.comparing import Dated, drift_per_year, of_one_sensor
@@ -95,6 +95,8 @@ def look(
         u_reference_pa=max(_u_of_instruments(each.point) for each in judged.levels), scaled=scaled, keep_low=keep_low,
     )  # fmt: skip
     adjusted = adjustment(run, found, basis)
+    if judged.outcome == "pass":
+        adjusted = replace(adjusted, notes=(message("adjust-not-needed"), *adjusted.notes))
     return Looked(
         run=run, rule=rule, found=found, series=series_figures(found.levels), judged=judged, adjusted=adjusted,
         lines=five_lines(run, found, judged, adjusted),
