@@ -18,6 +18,7 @@ from tests.cli.terminal import Terminal
 KEPT = Path(__file__).parent / "kept"
 LINES = (KEPT / "facts_1.jsonl").read_text(encoding="utf-8").splitlines()
 CHECK_LINES = (KEPT / "check_1.jsonl").read_text(encoding="utf-8").splitlines()
+TEMPORARY_LINES = (KEPT / "temporary_1.jsonl").read_text(encoding="utf-8").splitlines()
 VISIT_1 = KEPT / "visit_1.visit"
 VISIT = "01KQRX467JHX6XV8A99HSWY9BD"
 
@@ -39,7 +40,16 @@ def test_the_sensor_check_of_schema_1_says_what_was_entered() -> None:
 
 def test_the_kept_facts_are_of_every_kind() -> None:
     """The table of kinds."""
-    assert {json.loads(line)["kind"] for line in (*LINES, *CHECK_LINES)} == {kind.id for kind in KINDS}
+    every = (*LINES, *CHECK_LINES, *TEMPORARY_LINES)
+    assert {json.loads(line)["kind"] for line in every} == {kind.id for kind in KINDS}
+
+
+def test_what_was_left_temporary_in_schema_1_says_what_was_entered() -> None:
+    """What was typed when the sample was made; it is written again byte by byte."""
+    fact = fact_from_text(TEMPORARY_LINES[0])
+    assert canonical(fact) == TEMPORARY_LINES[0]
+    assert (fact.body["until"], fact.body["watch"]) == ("2026-05-07", "Mr Dahl, twice a day")
+    assert list(fact.body["lost"]) == ["sensor-fault-stop"]
 
 
 def test_the_visit_of_schema_1_says_what_was_entered() -> None:

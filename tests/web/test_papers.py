@@ -87,3 +87,17 @@ def test_a_home_with_pdf_hands_it_the_same_paper(given: Given) -> None:
     assert answer.status == 200
     assert told[0]["kind"] == "customer"  # type: ignore[index]
     assert told[0]["trace"] is True  # type: ignore[index]
+
+
+def test_something_temporary_is_kept_by_a_form_and_leads_to_its_tag(browser: Browser, visit: str) -> None:
+    """What was typed stands on the tag; a form that lacks a word is shown again with what it had."""
+    form = browser.get(f"{visit}/temporary").page.forms[0]
+    lacking = browser.post(form.action, form.filled(what="spare sensor on the door", why="part on its way"))
+    assert lacking.status == 422
+    assert lacking.page.forms[0].fields["what"] == "spare sensor on the door"
+    form = lacking.page.forms[0]
+    told = {"until": "2999-01-02", "watch": "Ms Ruiz", "lost.dry-run": "dry-run"}
+    kept = browser.post(form.action, form.filled(**told))
+    assert kept.address.endswith("/papers/tag")
+    assert "spare sensor on the door" in kept.page.said
+    assert "Ms Ruiz" in kept.page.said

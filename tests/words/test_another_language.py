@@ -28,7 +28,10 @@ VALUES: dict[str, Value] = {
     "limited_by": "relief", "table": "sensor",
     "rival": "sensor-low", "one": "sensor-low", "other": "open-signal", "faults": ("open-signal", "sensor-low"),
     "figure": "volts", "name": "volts", "formula": "volts + 2", "state": "open", "shown": "none", "found": "right",
-    "reference": "gauge", "kind": "current",
+    "reference": "gauge", "field": "sensor.range", "choice": "true", "label": "wire.signal", "instrument": "gauge",
+    "key": "sensor.supply", "complaint": "changed:storm", "part": "sensor", "place": "plug",
+    "lost": ("dry-run",), "protection": "dry-run", "lacks": "until",
+    "drive": "stopped",
 }  # fmt: skip
 
 

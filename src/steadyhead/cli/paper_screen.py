@@ -18,7 +18,7 @@ Values = dict[str, Any]
 
 def paper_screen(laid: Values, wide: int) -> list[str]:
     """Return the lines of a paper, none longer than `wide` but for a table that cannot be narrower."""
-    setter = _Setter(wide, numbered=laid["trace"])
+    setter = _Setter(wide, laid["words"]["next"], numbered=laid["trace"])
     head = [laid["title"], laid["subject"], *([laid["dated"]] if laid["dated"] else [])]
     lines = [line for text in head for line in paragraph(text, wide)]
     lines.append("=" * max(map(len, lines)))
@@ -45,8 +45,8 @@ def _made(each: Values, inputs: str, wide: int) -> list[str]:
 class _Setter:
     """Sets the blocks of one paper."""
 
-    def __init__(self, wide: int, *, numbered: bool) -> None:
-        self._wide, self._numbered = wide, numbered
+    def __init__(self, wide: int, next_head: str, *, numbered: bool) -> None:
+        self._wide, self._next_head, self._numbered = wide, next_head, numbered
 
     def block(self, block: Values) -> list[str]:
         """Return the lines of a block."""
@@ -70,7 +70,7 @@ class _Setter:
 
     def next(self, block: Values) -> list[str]:
         """Return what is to be done next."""
-        return self.lines(block, "> ")
+        return [f"> {self._next_head}", *self.lines(block, "> ")]
 
     def particulars(self, block: Values) -> list[str]:
         """Return pairs of a name and what it is."""
@@ -90,7 +90,7 @@ class _Setter:
     def _pairs(self, heads: Iterable[str], row: Iterable[str]) -> list[str]:
         """Return one row of a broad table as pairs of head and cell."""
         first, *rest = [(head, cell) for head, cell in zip(heads, row, strict=True) if cell]
-        lines = paragraph(" ".join(first), self._wide)
+        lines = paragraph(" ".join(first) if first[1].isdigit() else first[1], self._wide)
         return lines + [
             line for head, cell in rest for line in paragraph(f"{head}: {cell}", self._wide, "    ", "      ")
         ]

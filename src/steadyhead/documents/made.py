@@ -30,6 +30,9 @@ WHENCE = {
     "setting": message("paper-from-setting"),
     "round": message("paper-from-round"),
     "assumed": message("paper-from-assumed"),
+    "leaflet": message("paper-from-leaflet"),
+    "dial": message("paper-from-dial"),
+    "site": message("paper-from-site"),
 }
 
 

@@ -27,12 +27,10 @@ from steadyhead.store import logbook
 from steadyhead.store.engines import reader
 from steadyhead.store.health import Report
 from steadyhead.store.tables import DERIVED, LASTING, fact
+from steadyhead.visit.fact_kinds import KIND
 
 #: The kinds of fact that this version writes.
-KINDS = frozenset({
-    "site", "system", "instrument", "visit", "reading", "finding", "action", "declined", "caution-seen", "photo",
-    "note", "purge",
-})  # fmt: skip
+KINDS = frozenset(KIND)
 LIBRARIES = ("sqlalchemy", "alembic")
 #: Lines of the log, the last ones.
 TAIL = 500

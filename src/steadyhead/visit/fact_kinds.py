@@ -32,6 +32,8 @@ from steadyhead.visit.keys import (
 #: How a visit stands; what ended it, once it is not open.
 STATES = ("open", "proved-on-site", "watching", "left-temporary", "made-safe", "declined")
 OPEN = STATES[0]
+#: What may protect a system no longer while something temporary stands in its place.
+PROTECTIONS = ("sensor-fault-stop", "pressure-control", "dry-run", "over-pressure")
 
 #: The tables of a visit file that a system's body holds.
 SYSTEM_TABLES: tuple[Table, ...] = (SENSOR, CABLE, CONTROLLER, PLACE, LABELS)
@@ -150,6 +152,17 @@ KINDS: tuple[KindOfFact, ...] = (
             BodyKey("media_type", "What its bytes are.", {"enum": list(PHOTO_TYPES)}),
             BodyKey("says", "What it shows.", _TEXT),
             BodyKey("of", "The entity that it shows.", _ULID),
+        ),
+    ),
+    KindOfFact(
+        "temporary",
+        "What was left temporary: what stands in for what, until when, who watches, what protects no longer.",
+        (
+            BodyKey("what", "What was left, and how.", _TEXT),
+            BodyKey("why", "Why.", _TEXT),
+            BodyKey("until", "The last day that it may stay.", {"type": "string", "format": "date"}),
+            BodyKey("watch", "Who watches it.", _TEXT),
+            BodyKey("lost", "What protects no longer.", {"type": "array", "items": {"enum": list(PROTECTIONS)}}),
         ),
     ),
     KindOfFact(

@@ -50,6 +50,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/visits/{visit}/repairs", "", "visit:repair"),
     ("/visits/{visit}/close", "", "visit:close"),
     ("/visits/{visit}/report", "papers:report", ""),
+    ("/visits/{visit}/temporary", "temporary:ask", "temporary:keep"),
     ("/visits/{visit}/papers", "papers:choose", ""),
     ("/visits/{visit}/papers/{kind}.pdf", "papers:pdf", ""),
     ("/visits/{visit}/papers/{kind}", "papers:paper", ""),

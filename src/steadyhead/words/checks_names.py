@@ -91,9 +91,8 @@ DISPLAYED: dict[str, str] = {
 
 FOUND: dict[str, str] = {"right": "right", "wrong": "wrong", "not-seen": "not seen"}
 
-#: What a sensor's pressure is told against, and what its signal is.
+#: What a sensor's pressure is told against.
 REFERENCES: dict[str, str] = {"gauge": "gauge", "sealed": "sealed gauge", "absolute": "absolute"}
-SIGNAL_KINDS: dict[str, str] = {"ratiometric": "ratiometric", "voltage": "voltage", "current": "current loop"}
 
 INSTRUMENTS: dict[str, str] = {
     "multimeter": "multimeter",

@@ -13,6 +13,7 @@ import re
 from steadyhead.words.checks_names import MEASURES
 from steadyhead.words.sensor_figure_names import SENSOR_FIGURES
 from steadyhead.words.sensorcheck_names import INPUTS, OF_BUDGETS
+from steadyhead.words.web_names import FIELDS
 
 #: An id inside a formula: small letters, digits, hyphens between.
 FIGURE_ID = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
@@ -31,7 +32,19 @@ OF_PAPERS: dict[str, str] = {
     "healthy-high": "upper end of healthy",
     "lowest-read": "lowest that was read",
     "highest-read": "highest that was read",
+    "foretold-low": "lower end of what this cause gives",
+    "foretold-high": "upper end of what this cause gives",
+    "likelier": "how much likelier the reading made it",
+    "share-after": "its share after the reading",
+    "gauge-low": "lower end of the gauge's scale",
+    "gauge-high": "upper end of the gauge's scale",
+    "gauge-accuracy": "gauge's accuracy, of its scale",
+    "meter-percent": "meter's accuracy, of the reading",
+    "meter-counts": "meter's counts",
     "share": "share of what still fits all readings",
 }
 
-FIGURES: dict[str, str] = {**SENSOR_FIGURES, **MEASURES, **INPUTS, **OF_BUDGETS, **OF_PAPERS}
+#: A system's keys, by their ids in a figure: ``controller-low-fault``.
+OF_SYSTEMS: dict[str, str] = {key.replace(".", "-").replace("_", "-"): name for key, name in FIELDS.items()}
+
+FIGURES: dict[str, str] = {**SENSOR_FIGURES, **MEASURES, **INPUTS, **OF_BUDGETS, **OF_SYSTEMS, **OF_PAPERS}

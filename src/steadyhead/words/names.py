@@ -15,7 +15,6 @@ from steadyhead.words.checks_names import (
     KEYS,
     MEASURES,
     REFERENCES,
-    SIGNAL_KINDS,
     STATES,
 )
 from steadyhead.words.complaint_names import COMPLAINT, GROUPS
@@ -23,7 +22,14 @@ from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.figure_names import FIGURES
 from steadyhead.words.part_names import PARTS
-from steadyhead.words.remedy_names import DONE, KEPT_STATES, REMEDIES, STANDINGS
+from steadyhead.words.remedy_names import (
+    DONE,
+    KEPT_STATES,
+    PROTECTIONS,
+    REMEDIES,
+    STANDINGS,
+    TEMPORARY_KEYS,
+)
 from steadyhead.words.sensor_run_names import ASKED_TABLES, COLUMNS, LIMITS, OUTCOMES_SHORT
 from steadyhead.words.sensor_web_names import (
     CHECK_FIELDS,
@@ -69,9 +75,10 @@ NAMES: dict[str, dict[str, str]] = {
     "remedy": REMEDIES,
     "done": DONE,
     "kept-state": KEPT_STATES,
+    "protection": PROTECTIONS,
+    "temporary-key": TEMPORARY_KEYS,
     "figure": FIGURES,
     "reference": REFERENCES,
-    "signal-kind": SIGNAL_KINDS,
     "arrangement": ARRANGEMENTS,
     "measure": MEASURES,
     "item": ITEMS,

@@ -79,6 +79,18 @@ KEPT_STATES: dict[str, str] = {
     "declined": "the customer declined the repair",
 }
 
+#: What may protect a system no longer, and what is asked of something temporary.
+PROTECTIONS: dict[str, str] = {
+    "sensor-fault-stop": "the drive's stop when the {transducer:region} fails",
+    "pressure-control": "pressure held by the drive",
+    "dry-run": "the stop when the pump runs dry",
+    "over-pressure": "the stop when the pressure is too high",
+}
+TEMPORARY_KEYS: dict[str, str] = {
+    "what": "what was left, and how", "why": "why", "until": "until when", "watch": "who watches",
+    "lost": "what protects no longer",
+}  # fmt: skip
+
 STANDINGS: dict[str, str] = {
     "proved": "proved",
     "best-guess": "best guess, not proved",

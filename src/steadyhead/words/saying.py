@@ -182,6 +182,12 @@ def _named(kind: str) -> Sayer:
     return lambda reader, values, name: reader.name(kind, str(values[name]))
 
 
+def _each(kind: str, reader: Reader, values: Mapping[str, Value], name: str) -> list[str]:
+    """Return the names of several ids of a kind."""
+    ids = values[name]
+    return [reader.name(kind, each) for each in (ids if isinstance(ids, tuple) else (str(ids),))]
+
+
 def _capital(sayer: Sayer) -> Sayer:
     """Return what says the same with a capital, for the beginning of a sentence."""
     return lambda reader, values, name: sentence(sayer(reader, values, name))
@@ -341,11 +347,18 @@ SAYERS: dict[str, Sayer] = {
     "What-read": _capital(what_read),
     "Instrument": _capital(_named("instrument")),
     "Key": _capital(_named("key")),
+    "Point": _capital(_point),
+    "Protection": _capital(_named("protection")),
+    "field": _named("field"),
+    "choice": _named("choice"),
+    "label-of": lambda reader, values, name: sentence(reader.name("label-of", str(values[name]))),
+    "part": _named("part"),
+    "protections": lambda reader, values, name: "; ".join(_each("protection", reader, values, name)),
+    "temporary-key": _named("temporary-key"),
     "displayed": _named("displayed"),
     "found": _named("found"),
     "kept-state": _named("kept-state"),
     "reference": _named("reference"),
-    "signal-kind": _named("signal-kind"),
     "faults": _faults,
     "sized": _sized,
     "rough-ohms": _rough_ohms,

@@ -141,6 +141,12 @@ ENGLISH: dict[str, str] = {
     "web-call-when": "When",
     "web-call-changed": "Shortly before",
     "web-keep-call": "Keep",
+    # temporary
+    "web-temporary-head": "Leave it temporary",
+    "web-temporary-note": "Water tonight, safely, until the part is there. It is kept with the visit, and the tag is "
+    "printed from it. Never bypass the relief valve.",
+    "web-temporary-keep": "Keep, and show the tag",
+    "web-temporary-lost": "What protects no longer",
     # papers
     "web-papers-head": "Papers of this visit",
     "web-pdf": "PDF",

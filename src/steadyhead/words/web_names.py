@@ -83,10 +83,18 @@ SIGNALS: dict[str, str] = {
 #: The papers of a visit, by kind; and who each is for.
 PAPERS: dict[str, str] = {
     "customer": "Customer",
+    "office": "Office",
+    "next": "Next technician",
+    "warranty": "Warranty",
     "reading-card": "Reading card",
+    "tag": "Tag for something temporary",
 }
 PAPERS_FOR: dict[str, str] = {
     "customer": "One page in plain words: what was wrong, what was done, what to watch",
+    "office": "Everything: readings, times, instruments, parts, who did what",
+    "next": "What to expect, what was odd, how it is set, where to go on",
+    "warranty": "Goes back with the part: the readings that convict it, before and after",
+    "tag": "What was left, why, until when, who watches, what protects no longer",
     "reading-card": "For the panel's door: what this system should read at each pressure",
 }
 #: How a paper can be set.

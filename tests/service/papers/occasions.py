@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
+from typing import Any, TypeVar
 
-from steadyhead.diagnosis.diagnose import diagnosed
 from steadyhead.documents.laid import Look, Values
 from steadyhead.documents.paper import Paper
 from steadyhead.service.papers.kinds import in_words, look_of, paper_of
-from steadyhead.service.papers.occasion import Occasion, of_file
+from steadyhead.service.papers.occasion import Occasion, Thinking, of_file, thinking
 from steadyhead.visit import VisitFile, load_visit, parse_visit
-from tests.service.answers import EXAMPLES
+from tests.service.answers import EXAMPLES, answer
 
 #: A system of which only the plate and the labels are known, in each kind of signal and unit.
 SYSTEM = """schema = 1
@@ -36,11 +37,30 @@ value = "{reading}"
 """
 
 
+#: Thinks each thing once for all tests, by the readings and the repairs of a visit.
+THOUGHT: dict[object, Any] = {}
+T = TypeVar("T")
+
+
+def _once(key: object, think: Callable[[], T]) -> T:
+    if key not in THOUGHT:
+        THOUGHT[key] = think()
+    kept: T = THOUGHT[key]
+    return kept
+
+
+_REAL = thinking()
+ENGINE = Thinking(
+    answer=lambda visit: _once((visit.readings, visit.actions), lambda: _REAL.answer(visit)),
+    reasons=lambda visit, fault: _once((visit.readings, fault), lambda: _REAL.reasons(visit, fault)),
+)
+
+
 @cache
 def example(name: str) -> Occasion:
     """Return the occasion of an example."""
     file = load_visit(next(path for path in EXAMPLES if path.stem == name))
-    return of_file(file, diagnosed(file.visit).answer)
+    return of_file(file, answer(name), ENGINE)
 
 
 def system(signal: str, range_: str, supply: str, reading: str, more: str = "") -> VisitFile:

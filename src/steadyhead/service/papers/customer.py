@@ -24,8 +24,8 @@ from steadyhead.documents.paper import (
 from steadyhead.messages import Message, message
 from steadyhead.service.after_repair import reads_right
 from steadyhead.service.papers.occasion import Occasion
-from steadyhead.service.papers.pieces import head_of, invented, what_was_wrong
-from steadyhead.service.papers.readings import band_line, value_line
+from steadyhead.service.papers.pieces import head_of, invented, left_temporary, what_was_wrong
+from steadyhead.service.papers.readings import band_line, value_line, what_line
 from steadyhead.visit.fact_kinds import OPEN
 from steadyhead.visit.record import Reading
 
@@ -67,6 +67,7 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield Heading(says=message("paper-now-head"))
     yield from _now(seen)
     yield from _then(seen)
+    yield from left_temporary(seen)
     if seen.state not in {"", OPEN}:
         yield Paragraph(line=(message("paper-stands", state=seen.state),), tone="strong")
     yield Care(lines=tuple((told,) for told in CAUTIONS))
@@ -94,17 +95,10 @@ def _now(seen: Occasion) -> Iterator[Block]:
         Column(head=message("paper-head-shows"), align="decimal"),
         Column(head=message("paper-head-should"), align="end"),
     )
-    rows = tuple((_what(r), value_line(r, seen, beside=True), band_line(r.number, seen)) for r in last[:MOST_ROWS])
+    rows = tuple((what_line(r), value_line(r, seen, beside=True), band_line(r.number, seen)) for r in last[:MOST_ROWS])
     yield Table(says=message("paper-now-table"), columns=columns, rows=rows)
     if reads_right(seen.visit):
         yield Paragraph(line=(message("paper-reads-right"),))
-
-
-def _what(reading: Reading) -> tuple[Message]:
-    return (
-        message("paper-what", measure=reading.measure, red=reading.red, black=reading.black, item=reading.item,
-                arrangement=reading.arrangement),
-    )  # fmt: skip
 
 
 def last_readings(seen: Occasion) -> list[Reading]:

@@ -14,15 +14,23 @@ from steadyhead.errors import UnknownWordError
 from steadyhead.messages import message
 from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.papers.customer import customer_report
+from steadyhead.service.papers.next_technician import next_report
 from steadyhead.service.papers.occasion import Occasion
+from steadyhead.service.papers.office import office_report
 from steadyhead.service.papers.reading_card import reading_card
+from steadyhead.service.papers.tag import tag
+from steadyhead.service.papers.warranty import warranty_report
 from steadyhead.visit.nearest import nearest_first, shown
 
 Maker = Callable[[Occasion], Paper]
 #: Id of each kind, as commands and addresses have it, and what makes it.
 KINDS: dict[str, Maker] = {
     "customer": customer_report,
+    "office": office_report,
+    "next": next_report,
+    "warranty": warranty_report,
     "reading-card": reading_card,
+    "tag": tag,
 }
 #: The sheet of a report, by region (common practice); cards and tags are A6 everywhere.
 SHEET_OF: dict[str, Sheet] = {"north-america": "letter", "elsewhere": "a4"}

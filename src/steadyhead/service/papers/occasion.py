@@ -3,30 +3,53 @@
 Rules
 -----
 1. It is made of a visit of the record, or of a visit file alone; a paper never asks which.
-2. A time is told by the clock on the site's wall, as year, month, day: it reads the same in every region.
-3. The way back to the record is ``steadyhead:visit/`` and the visit's id; of a file, ``steadyhead:file/`` and the first
+2. What was at fault is asked of the visit as it stood before its last repair: after it, nothing is at fault any more.
+3. A time is told by the clock on the site's wall, as year, month, day: it reads the same in every region.
+4. The way back to the record is ``steadyhead:visit/`` and the visit's id; of a file, ``steadyhead:file/`` and the first
    digits of its SHA-256.
 """
 
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import datetime
+from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from steadyhead.diagnosis.answer import Answer, Band
+from steadyhead.diagnosis.diagnose import diagnosed
+from steadyhead.diagnosis.estimates import SHIPPED, Estimates
+from steadyhead.diagnosis.reasons import Reasons, reasons
+from steadyhead.diagnosis.system import System
 from steadyhead.figures import Figure
 from steadyhead.service.healthy import healthy_bands
+from steadyhead.service.record.temporary import LEFT_TEMPORARY
 from steadyhead.service.record.views import Beside, RowSeen, VisitSeen
 from steadyhead.visit import VisitFile
-from steadyhead.visit.record import Visit
+from steadyhead.visit.record import Closed, Visit
 
 #: Digits of a visit's id that stand in a paper's number.
 NUMBERED = 8
 #: Digits of a file's SHA-256 that stand for it.
 FILED = 26
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thinking:
+    """Works out what a paper needs beside the visit's own answer, when it is asked: each takes the engine a while."""
+
+    answer: Callable[[Visit], Answer]
+    reasons: Callable[[Visit, str], Reasons]
+
+
+def thinking(estimates: Estimates = SHIPPED) -> Thinking:
+    """Return the thinking of the engine with these estimates."""
+    return Thinking(
+        answer=lambda visit: diagnosed(visit, estimates).answer,
+        reasons=lambda visit, fault: reasons(System(visit, estimates), fault),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +82,10 @@ class Occasion:
         Keys of the plate that nobody read.
     demo
         Whether it is the invented one.
+    temporary
+        What was left temporary: the keys of the fact of that kind; empty where nothing was.
+    think
+        Works out what the answer does not have.
     """
 
     visit: Visit
@@ -78,8 +105,12 @@ class Occasion:
     people: Sequence[str] = ()
     assumed: Sequence[str] = ()
     demo: bool = False
+    temporary: Mapping[str, Any] = field(default_factory=dict)
+    think: Thinking = field(default_factory=thinking, compare=False, repr=False)
     #: Figures that were made already, so that one reading is one figure wherever it stands.
     figures: dict[object, Figure] = field(default_factory=dict, compare=False, repr=False)
+    #: What was thought already, so that it is thought once.
+    thoughts: dict[str, Answer] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def dated(self) -> str:
@@ -96,27 +127,63 @@ class Occasion:
         return f"{self.id[-NUMBERED:].upper()}-{kind}"
 
     @property
+    def found(self) -> Answer | None:
+        """What was thought of the visit before its last repair; None where nobody read the plate."""
+        if self.answer is None or not self.visit.actions:
+            return self.answer
+        if "found" not in self.thoughts:
+            self.thoughts["found"] = self.think.answer(self.before_repair)
+        return self.thoughts["found"]
+
+    @property
+    def before_repair(self) -> Visit:
+        """The visit as it stood before its last repair."""
+        if not self.visit.actions:
+            return self.visit
+        *earlier, last = sorted(self.visit.actions, key=lambda action: action.after_reading)
+        read = self.visit.readings[: last.after_reading]
+        return replace(self.visit, readings=read, actions=tuple(earlier), closed=Closed())
+
+    @property
     def mended(self) -> int:
         """The last reading before the last repair; 0 where none was made."""
         return max((action.after_reading for action in self.visit.actions), default=0)
 
 
-def of_record(seen: VisitSeen, answer: Answer | None, bands: Mapping[int, Band]) -> Occasion:
+def of_record(
+    seen: VisitSeen, answer: Answer | None, bands: Mapping[int, Band], think: Thinking | None = None
+) -> Occasion:
     """Return what papers are made from, of a visit of the record."""
     return Occasion(
         visit=seen.visit, answer=answer, bands=bands, id=seen.id, link=f"steadyhead:visit/{seen.id}", name=seen.name,
         site=seen.site, state=seen.state, at=seen.at, saved=seen.saved, zone=seen.zone, rows=seen.rows,
         notes=seen.notes, photos=seen.photos, people=seen.people, assumed=seen.assumed, demo=seen.demo,
+        temporary=_latest(seen), think=think or thinking(),
     )  # fmt: skip
 
 
-def of_file(file: VisitFile, answer: Answer | None) -> Occasion:
+def _latest(seen: VisitSeen) -> Mapping[str, Any]:
+    """Return what was left temporary last, while the visit stands so."""
+    left = [each.body for each in seen.temporary]
+    return left[-1] if left and seen.state == LEFT_TEMPORARY else {}
+
+
+def of_file(file: VisitFile, answer: Answer | None, think: Thinking | None = None) -> Occasion:
     """Return what papers are made from, of a visit file."""
     digest = hashlib.sha256(file.text.encode()).hexdigest()
     site = file.visit.site.name or ""
     link = f"steadyhead:file/{digest[:FILED]}"
     bands = healthy_bands(file.visit)
-    return Occasion(visit=file.visit, answer=answer, bands=bands, id=digest, link=link, name=site, site=site)
+    return Occasion(
+        visit=file.visit,
+        answer=answer,
+        bands=bands,
+        id=digest,
+        link=link,
+        name=site,
+        site=site,
+        think=think or thinking(),
+    )
 
 
 def wall_time(at: str, zone: str) -> str:

@@ -10,14 +10,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from steadyhead.diagnosis.answer import Answer
 from steadyhead.diagnosis.cautions import cautions
 from steadyhead.diagnosis.observing import question_of
 from steadyhead.diagnosis.system import System
 from steadyhead.documents.numbers import in_unit
-from steadyhead.documents.paper import Block, Care, Line, Paper, Paragraph, Shown
+from steadyhead.documents.paper import Block, Care, Line, Next, Paper, Paragraph, Shown
 from steadyhead.messages import Message, message
 from steadyhead.service.papers.occasion import Occasion
-from steadyhead.service.papers.readings import places_for, plate
+from steadyhead.service.papers.readings import places_for, plate, value_line, what_within
 from steadyhead.service.repair_cautions import REPAIR_CAUTIONS, repair_cautions
 
 Row = tuple[Message, Line]
@@ -47,13 +48,33 @@ def what_was_wrong(seen: Occasion) -> Message:
     """Return what was at fault, and how sure that is."""
     if seen.visit.closed.fault:
         return message("paper-closed", fault=seen.visit.closed.fault)
-    if seen.answer is None:
+    found = seen.found
+    if found is None:
         return message("paper-unjudged")
-    verdict = seen.answer.verdict
-    fault = next(each.fault for each in seen.answer.suspects if each.remedy == verdict.remedy)
+    verdict = found.verdict
+    fault = next(each.fault for each in found.suspects if each.remedy == verdict.remedy)
     if verdict.state == "proved":
         return message("paper-proved", fault=fault)
     return message("paper-likely" if verdict.settled else "paper-open", fault=fault)
+
+
+def convicting(seen: Occasion, found: Answer) -> Line:
+    """Return the reading that proves it, with what came out; an empty line where none does."""
+    because = found.verdict.because
+    number = because.values.get("reading")
+    if not isinstance(number, int):
+        return ()
+    reading = seen.visit.readings[number - 1]
+    told = (*what_within(reading), message("paper-colon"), *value_line(reading, seen))
+    return (message("paper-reading", number=number), *told, message("paper-only-so"))
+
+
+def done_lines(seen: Occasion) -> tuple[Line, ...]:
+    """Return what was done, and after which reading."""
+    return tuple(
+        (message("paper-done", remedy=action.remedy), message("paper-after", after=action.after_reading))
+        for action in seen.visit.actions
+    )
 
 
 def plate_rows(seen: Occasion) -> tuple[Row, ...]:
@@ -67,10 +88,11 @@ def plate_rows(seen: Occasion) -> tuple[Row, ...]:
         Shown(figure=high, unit=unit, places=_fewest(high.value, unit), beside=True),
         message("paper-reference", reference=sensor.reference),
     )  # fmt: skip
+    kind = sensor.signal.kind
     signal = (
         Shown(figure=first, unit=volts, places=_fewest(first.value, volts), bare=True), message("paper-to"),
         Shown(figure=last, unit=volts, places=_fewest(last.value, volts)),
-        message("paper-signal-kind", kind=sensor.signal.kind, wires=sensor.signal.wires),
+        message("paper-ratiometric" if kind == "ratiometric" else "paper-wires", wires=sensor.signal.wires),
     )  # fmt: skip
     return ((message("paper-range"), range_), (message("paper-signal"), signal))
 
@@ -80,6 +102,18 @@ def _fewest(value: float, unit: str) -> int:
     most = places_for(value, unit, 4)
     told = f"{in_unit(value, unit):.{most}f}"
     return len(told.rstrip("0").partition(".")[2]) if "." in told else 0
+
+
+def left_temporary(seen: Occasion) -> tuple[Block, ...]:
+    """Return what was left temporary, as what is to be done next; nothing where nothing was."""
+    told = seen.temporary
+    if not told:
+        return ()
+    values = {key: str(told.get(key, "")) for key in ("what", "why", "until", "watch")}
+    lines: list[Line] = [(message("paper-temporary", **values),)]
+    if told.get("lost"):
+        lines.append((message("paper-temporary-lost", lost=tuple(str(each) for each in told["lost"])),))
+    return (Next(lines=tuple(lines)),)
 
 
 def told_cautions(seen: Occasion) -> Care:

@@ -13,6 +13,7 @@ from __future__ import annotations
 from math import floor, log10
 
 from steadyhead.diagnosis.answer import Band
+from steadyhead.diagnosis.observing import Question
 from steadyhead.documents.paper import Line, Shown
 from steadyhead.errors import QuantityError
 from steadyhead.figures import Figure, given
@@ -23,6 +24,7 @@ from steadyhead.quantities.units import unit_named
 from steadyhead.service.papers.occasion import Occasion
 from steadyhead.visit.measures import MEASURE
 from steadyhead.visit.record import Beyond, Reading, Spread, Visit, Word
+from steadyhead.visit.record import Figure as ReadFigure
 
 GUM = Source(
     cite="JCGM 100:2008, Evaluation of measurement data: guide to the expression of uncertainty in measurement",
@@ -35,8 +37,29 @@ BAND = {
 }
 #: Digits with which a figure is shown that was not read: enough to tell it from its neighbour.
 SIGNIFICANT = 3
+MOST_PLACES = {"V": 2, "mA": 2, "psi": 1, "bar": 2, "kPa": 0, "ohm": 0, "kohm": 1, "Mohm": 2}
 UNIT_OF = {"V": "V", "A": "mA", "ohm": "ohm", "fraction": "%", "Hz": "Hz", "m": "m", "s": "h", "m3/s": "L/min"}
 DIMENSION_OF = {each.si: id_ for id_, each in DIMENSIONS.items() if id_ not in {"head", "absolute-pressure"}}
+
+
+def what_line(reading: Reading | Question) -> Line:
+    """Return what was read, or is to be: its measure, its points, its hook-up."""
+    return (
+        message(
+            "paper-what", measure=reading.measure, red=reading.red, black=reading.black, item=reading.item,
+            arrangement=reading.arrangement,
+        ),
+    )  # fmt: skip
+
+
+def what_within(reading: Reading) -> Line:
+    """Return what was read, for the middle of a sentence."""
+    return (
+        message(
+            "paper-what-within", measure=reading.measure, red=reading.red, black=reading.black, item=reading.item,
+            arrangement=reading.arrangement,
+        ),
+    )  # fmt: skip
 
 
 def value_line(reading: Reading, seen: Occasion, *, beside: bool = False) -> Line:
@@ -76,7 +99,7 @@ def read_figure(reading: Reading, seen: Occasion, *, beside: bool = False) -> Sh
         It is no one figure: a mistake of the program.
     """
     value = reading.value
-    if isinstance(value, (Word, Beyond, Spread)):
+    if not isinstance(value, ReadFigure):
         raise TypeError(f"reading {reading.number} is no figure")  # noqa: EM102, TRY003 - never seen by a person
     unit = unit_of(reading, seen.visit)
     known = unit_named(unit)
@@ -119,6 +142,26 @@ def places_for(value: float, unit: str, significant: int = SIGNIFICANT) -> int:
     return max(0, significant - 1 - floor(log10(size) + 1e-9))
 
 
+def band_places(ends: tuple[float, float], unit: str) -> int:
+    """Return how many digits the ends of a band have after the decimal sign: no more than an instrument shows.
+
+    >>> band_places((-0.03, 0.05), "V"), band_places((65.2 * 6894.76, 77.1 * 6894.76), "psi")
+    (2, 1)
+    """
+    return min(places_for(max(map(abs, ends)), unit), MOST_PLACES.get(unit, SIGNIFICANT))
+
+
+def resistance_unit(largest: float) -> str:
+    """Return the unit of resistance in which a figure needs fewest noughts.
+
+    >>> resistance_unit(250.0), resistance_unit(100e3), resistance_unit(4.7e6)
+    ('ohm', 'kohm', 'Mohm')
+    """
+    if largest < 1e3:
+        return "ohm"
+    return "kohm" if largest < 1e6 else "Mohm"
+
+
 def band_line(number: int, seen: Occasion) -> Line:
     """Return the healthy band of a reading; an empty line where it has none."""
     band = seen.bands.get(number)
@@ -130,7 +173,7 @@ def band_line(number: int, seen: Occasion) -> Line:
 def band_shown(band: Band, seen: Occasion, inputs: tuple[Figure, ...]) -> Line:
     """Return a band as two figures that lead down to what they were made of, in the unit of the instrument."""
     unit = seen.visit.pressure_unit if band.unit == "Pa" else UNIT_OF[band.unit]
-    places = places_for(max(abs(band.low), abs(band.high)), unit)
+    places = band_places((band.low, band.high), unit)
     key = (band.low, band.high, band.unit)
     low, high = (seen.figures.setdefault((key, each.name), each) for each in band_figures(band, inputs))
     first = Shown(figure=low, unit=unit, places=places, bare=True)
@@ -147,10 +190,16 @@ def band_figures(band: Band, inputs: tuple[Figure, ...]) -> tuple[Figure, Figure
     return low, high
 
 
+def figures_read(seen: Occasion) -> tuple[Figure, ...]:
+    """Return every reading of one figure, as a figure."""
+    plain = (r for r in seen.visit.readings if isinstance(r.value, ReadFigure) and r.value.unit not in {"1", "1/h"})
+    return tuple(read_figure(reading, seen).figure for reading in plain)
+
+
 def gauge_inputs(seen: Occasion) -> tuple[Figure, ...]:
     """Return the gauge readings that bands hang on."""
     gauges = (r for r in seen.visit.readings if r.measure == "gauge-pressure")
-    read = [r for r in gauges if not isinstance(r.value, (Beyond, Spread, Word))]
+    read = [reading for reading in gauges if isinstance(reading.value, ReadFigure)]
     return tuple(read_figure(reading, seen).figure for reading in read[-1:])
 
 

@@ -58,6 +58,7 @@ def visit_page(given: Given, visit: str) -> VisitSeen:
         notes=_beside(now, "note"),
         actions=_beside(now, "action"),
         declined=_beside(now, "declined"),
+        temporary=_beside(now, "temporary"),
         cautions=frozenset(str(each.body.get("caution")) for each in _of(now, "caution-seen")),
         people=tuple(sorted({fact.author for fact in of_visit if fact.author})),
     )

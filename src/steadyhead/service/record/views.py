@@ -126,7 +126,7 @@ class VisitSeen:
         What two devices disagree on; what this version cannot use.
     tables
         The visit as a visit file spells it.
-    photos, notes, actions, declined
+    photos, notes, actions, declined, temporary
         What else was kept, in order.
     cautions
         Ids of the cautions that were read.
@@ -157,6 +157,7 @@ class VisitSeen:
     notes: Sequence[Beside] = ()
     actions: Sequence[Beside] = ()
     declined: Sequence[Beside] = ()
+    temporary: Sequence[Beside] = ()
     cautions: frozenset[str] = frozenset()
     people: Sequence[str] = ()
 

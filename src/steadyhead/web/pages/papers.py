@@ -20,7 +20,7 @@ from steadyhead.documents.laid import SHEETS, Values
 from steadyhead.errors import NotFoundError
 from steadyhead.messages import message
 from steadyhead.service.papers.kinds import KINDS, SIGNS, in_words, look_of, paper_of
-from steadyhead.service.papers.occasion import of_record
+from steadyhead.service.papers.occasion import Thinking, of_record, thinking
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.web.pages.shared import Shop
 
@@ -86,12 +86,22 @@ def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
     if kind not in KINDS:
         raise NotFoundError(message("web-not-found", what="paper"))
     found = shop.think(seen)
-    occasion = of_record(seen, found.answer, found.bands)
+    occasion = of_record(seen, found.answer, found.bands, _thinking(shop, seen))
     made = paper_of(kind, occasion)
     asked = request.query_params
     sheet, decimal = asked.get("sheet", ""), asked.get("decimal", "")
     look = look_of(made, shop.region, sheet=sheet, decimal=decimal, trace=asked.get("trace") == TRACED)
     return in_words(made, occasion, shop.region, look)
+
+
+def _thinking(shop: Shop, seen: VisitSeen) -> Thinking:
+    """Return the engine's thinking, kept for each state of the visit."""
+    engine = thinking()
+    key = f"{seen.id}:{seen.key}:paper"
+    return Thinking(
+        answer=lambda visit: shop.thoughts.of(f"{key}:before", lambda: engine.answer(visit)),
+        reasons=lambda visit, fault: shop.thoughts.of(f"{key}:{fault}", lambda: engine.reasons(visit, fault)),
+    )
 
 
 def _query(laid: Values, **changed: str) -> str:

@@ -60,4 +60,4 @@ async def close(shop: Shop, request: Request) -> Response:
     fault = fault_typed(shop.think(seen).guide, form.text("fault"))
     finding = {"fault": fault, "proved": True}
     end_visit(shop.given, seen.id, PROVED, finding=finding, token=form.fact())
-    return go_to(f"/visits/{seen.id}/report")
+    return go_to(f"/visits/{seen.id}/papers")
