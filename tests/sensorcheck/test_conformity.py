@@ -274,11 +274,19 @@ def test_what_is_needed_would_do_and_a_little_more_would_not(error: float, u: fl
         assert decided(error, needed * 1.001, 1.0, rule).outcome == "cannot-tell"
 
 
-def test_an_error_on_its_tolerance_is_settled_by_nothing() -> None:
-    """Whatever the uncertainty, the margin is nothing."""
-    found = decided(1.0, 0.1, 1.0, GUARD)
-    (said,) = what_would_settle(budget(1.0, 0.1), found)
-    assert said.id == "settle-on-the-limit"
+@pytest.mark.parametrize(("error", "id_"), [(1.0, "settle-on-the-limit"), (1.002, "settle-what-counts-alone")])
+def test_an_error_on_its_tolerance_is_settled_by_nothing(error: float, id_: str) -> None:
+    """Whatever the uncertainty, the margin is nothing; on it is what is nearer than a thousandth of the tolerance."""
+    found = decided(10 * error, 1.0, 10.0, GUARD)
+    (said,) = what_would_settle(budget(10 * error, 1.0), found)
+    assert said.id == id_
+
+
+def test_simple_acceptance_needs_what_its_ratio_asks_for() -> None:
+    """By hand: T = 8, a ratio of 4: U = 2, whatever the error."""
+    rule = Rule(kind="simple", least_tur=4.0)
+    assert needed_uncertainty(3.0, 8.0, rule, Known(u=5.0)) == pytest.approx(2.0 / coverage_factor(0.95))
+    assert needed_uncertainty(3.0, 8.0, Rule(kind="simple"), Known(u=5.0)) == math.inf
 
 
 def test_what_is_decided_needs_nothing() -> None:

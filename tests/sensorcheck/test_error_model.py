@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -305,6 +306,26 @@ def test_every_budget_holds_together(run: CheckRun, bar: float, share: float, sc
     assert gauge.sensitivity == pytest.approx(-1.0, rel=1e-12)
     assert all(figure.inputs or figure.whence for _, figure in trail(point.of_span))
     assert point.of_span.standard_uncertainty == pytest.approx(point.budget.combined / (10 * BAR), rel=1e-12)
+
+
+#: An id inside a formula.
+NAME = re.compile(r"[a-z]+(?:-[a-z]+)*")
+
+
+@given(runs, st.floats(0, 10), st.floats(0.05, 0.95), scatters, st.sampled_from(("signal", "displayed-pressure")))
+def test_the_formula_that_is_shown_is_the_one_that_is_used(
+    run: CheckRun, bar: float, share: float, scatter: Scatter | None, read_as: str
+) -> None:
+    """The text, worked out by itself from the figures that it names, gives the error; it names all of them."""
+    run = replace(run, read_as=read_as)  # type: ignore[arg-type]
+    signal = run.sensor.signal.low + share * (run.sensor.signal.high - run.sensor.signal.low)
+    met = Met(reference_pa=bar * BAR, signal=signal, supply_v=4.9, shown_pa=10 * share * BAR)
+    figure = error_at(run, met, scatter).budget.figure
+    values = {each.name: each.value for each in figure.inputs}
+    names = set(NAME.findall(figure.formula)) - {"x"}
+    assert names == set(values)
+    text = NAME.sub(lambda met: "*" if met[0] == "x" else f"({values[met[0]]!r})", figure.formula)
+    assert eval(text) == pytest.approx(figure.value, abs=1e-6)  # noqa: S307 - arithmetic that was made above
 
 
 def test_the_model_is_linear_enough_where_many_things_count() -> None:

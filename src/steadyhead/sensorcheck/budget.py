@@ -141,7 +141,7 @@ class Budget:
             value=self.value,
             dimension=asked.dimension,
             formula=asked.formula,
-            inputs=tuple(row.input.figure for row in self.rows),
+            inputs=(*(row.input.figure for row in self.rows), *asked.constants),
             source=asked.source,
             standard_uncertainty=self.combined,
         )

@@ -155,11 +155,6 @@ def _air(run: CheckRun) -> Input:
     return within(about, air_pa(conditions), half_width_pa)
 
 
-def air_of(run: CheckRun) -> float | None:
-    """Return the air's estimate [Pa absolute], where the sensor feels it at all."""
-    return None if run.sensor.reference == "gauge" else air_pa(run.conditions)
-
-
 def of_signal(run: CheckRun, signal: float, supply_v: float | None) -> Gathered:
     """Return what is known of a signal that a meter read, and of the supply beside it.
 

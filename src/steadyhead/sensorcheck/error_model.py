@@ -24,15 +24,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from steadyhead.errors import SensorCheckError
-from steadyhead.figures import Figure, given
+from steadyhead.figures import COMMON_PRACTICE, Figure, given
 from steadyhead.messages import Message, message
 from steadyhead.published.source import Source
+from steadyhead.published.standard_atmosphere import SEA_LEVEL_PA
 from steadyhead.sensorcheck import error_inputs
-from steadyhead.sensorcheck.at_sensor import air_told, range_ends
+from steadyhead.sensorcheck.at_sensor import air_told
 from steadyhead.sensorcheck.budget import Budget, budget_of
 from steadyhead.sensorcheck.error_inputs import Gathered, Scatter
 from steadyhead.sensorcheck.measurand import Measurand, Model
-from steadyhead.sensorcheck.output import nominal_supply_v
+from steadyhead.sensorcheck.output import nominal_supply_v, signal_ends
 from steadyhead.sensorcheck.run import CheckRun
 from steadyhead.visit.record import Interval
 
@@ -144,16 +145,17 @@ def measurand_at(run: CheckRun, met: Met, scatter: Scatter | None = None) -> tup
         _of_output(run, met),
         error_inputs.of_sensor(run, scatter),
     )
-    told, formula = _by_display(run) if run.read_as == "displayed-pressure" else _by_signal(run)
-    loose = tuple(one.name for one in gathered.inputs if one.name in error_inputs.ADDED)
+    told = _by_display(run, gathered) if run.read_as == "displayed-pressure" else _by_signal(run, gathered)
+    added = tuple(one.name for one in gathered.inputs if one.name in error_inputs.ADDED)
+    true = "(reference-reading + reference-correction + reference-height x weight-per-metre)"
     asked = Measurand(
         name="error",
         dimension="pressure",
-        formula=f"{formula} - (reference-reading + reference-correction + reference-height x weight-per-metre)"
-        + "".join(f" + {name}" for name in loose),
-        model=_error(told, loose),
+        formula=f"{told.formula} - {true}" + "".join(f" + {name}" for name in added),
+        model=_error(told.model, added),
         inputs=gathered.inputs,
         source=MEASURED_ERROR,
+        constants=told.constants,
     )
     return asked, gathered.cautions + air_told(run)
 
@@ -176,54 +178,75 @@ def _of_output(run: CheckRun, met: Met) -> Gathered:
     return error_inputs.of_signal(run, met.signal or 0.0, supply)
 
 
-def _by_display(run: CheckRun) -> tuple[Model, str]:
-    """Return the pressure that the controller showed [Pa gauge], and how a reader sees it."""
-    estimate = error_inputs.air_of(run)
-    if estimate is None:
-        return (lambda of: of["shown"] + of["display-resolution"]), "shown"
-    moved = run.sensor.range.low - range_ends(run)[0].value
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Told:
+    """The pressure told [Pa gauge]: as a reader sees it, as a model, and what it takes of the plate."""
 
-    def told(of: Mapping[str, float]) -> float:
-        return of["shown"] + of["display-resolution"] - moved - (of["air-pressure"] - estimate)
-
-    return told, "shown - air-pressure" if run.sensor.reference == "absolute" else "shown - air-pressure + sealed-at"
+    formula: str
+    model: Model
+    constants: tuple[Figure, ...] = ()
 
 
-def _by_signal(run: CheckRun) -> tuple[Model, str]:
-    """Return the pressure that the signal tells, by the line of the plate, and how a reader sees it."""
-    signal, (low, high) = run.sensor.signal, range_ends(run)
-    ratiometric = signal.kind == "ratiometric"
-    scale = _Scale(
-        range=Interval(low.value, high.value),
-        air_pa=error_inputs.air_of(run),
-        low=signal.low,
-        width=signal.high - signal.low,
-        nominal_v=nominal_supply_v(run.sensor) if ratiometric else None,
+def _by_display(run: CheckRun, gathered: Gathered) -> _Told:
+    """Return the pressure that the controller showed."""
+    plain = _Told(formula="shown + display-resolution", model=lambda of: of["shown"] + of["display-resolution"])
+    return _as_gauge_pressure(plain, run, gathered)
+
+
+def _by_signal(run: CheckRun, gathered: Gathered) -> _Told:
+    """Return the pressure that the signal tells, by the line of the plate."""
+    names = {one.name for one in gathered.inputs}
+    formula = "(signal x (1 + meter-scale) + signal-correction"
+    formula += " + signal-resolution)" if "signal-resolution" in names else ")"
+    low, high = signal_ends(run)
+    plate = run.sensor.range
+    constants = [low, high, given("range-low", plate.low, "pressure", "plate"),
+                 given("range-high", plate.high, "pressure", "plate")]  # fmt: skip
+    nominal_v = None
+    if run.sensor.signal.kind == "ratiometric":
+        nominal_v = nominal_supply_v(run.sensor)
+        scale = "supply-scale" if "supply-scale" in names else "meter-scale"
+        formula += f" / (supply x (1 + {scale}) + supply-correction) x supply-nominal"
+        constants.append(given("supply-nominal", nominal_v, "voltage", "plate", COMMON_PRACTICE))
+    line = _Line(range=plate, low=low.value, width=high.value - low.value, nominal_v=nominal_v)
+    told = _Told(
+        formula=f"range-low + ({formula} - signal-low) / (signal-high - signal-low) x (range-high - range-low)",
+        model=line.told,
+        constants=tuple(constants),
     )
-    output = "signal / supply x nominal" if ratiometric else "signal"
-    return scale.told, f"range-low + ({output} - signal-low) / (signal-high - signal-low) x span"
+    return _as_gauge_pressure(told, run, gathered)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Scale:
+class _Line:
     """The line of a plate, and the meter's share in what was read along it."""
 
     range: Interval
-    air_pa: float | None
     low: float
     width: float
     nominal_v: float | None
 
     def told(self, of: Mapping[str, float]) -> float:
-        """Return the pressure told [Pa gauge]."""
+        """Return the pressure told, by the plate's own zero [Pa]."""
         output = of["signal"] * (1 + of["meter-scale"]) + of["signal-correction"]
         if "signal-resolution" in of:
             output = output + of["signal-resolution"]
         if self.nominal_v is not None:
             scale = of["supply-scale"] if "supply-scale" in of else of["meter-scale"]
             output = output / (of["supply"] * (1 + scale) + of["supply-correction"]) * self.nominal_v
-        pressure = self.range.low + (output - self.low) / self.width * self.range.width
-        return pressure if self.air_pa is None else pressure - (of["air-pressure"] - self.air_pa)
+        return self.range.low + (output - self.low) / self.width * self.range.width
+
+
+def _as_gauge_pressure(told: _Told, run: CheckRun, gathered: Gathered) -> _Told:
+    """Return what was told as gauge pressure: an absolute or sealed sensor feels the air as well."""
+    if not any(one.name == "air-pressure" for one in gathered.inputs):
+        return told
+    sealed_pa = SEA_LEVEL_PA if run.sensor.reference == "sealed" else 0.0
+    return _Told(
+        formula=f"{told.formula} - air-pressure + sealed-at",
+        model=lambda of: told.model(of) - of["air-pressure"] + sealed_pa,
+        constants=(*told.constants, given("sealed-at", sealed_pa, "absolute-pressure", "plate")),
+    )
 
 
 def _error(told: Model, added: tuple[str, ...]) -> Model:

@@ -17,7 +17,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from steadyhead.errors import SensorCheckError
-from steadyhead.figures import ARITHMETIC
+from steadyhead.figures import ARITHMETIC, Figure
 from steadyhead.messages import message
 from steadyhead.published.source import Source
 from steadyhead.sensorcheck.inputs import Input
@@ -54,6 +54,8 @@ class Measurand:
         What pairs of inputs have in common; a pair that is not named has nothing.
     source
         Who says the formula.
+    constants
+        What the formula takes beside the inputs and nobody doubts: figures of a plate.
 
     Raises
     ------
@@ -68,6 +70,7 @@ class Measurand:
     inputs: tuple[Input, ...]
     correlations: tuple[Correlation, ...] = ()
     source: Source = ARITHMETIC
+    constants: tuple[Figure, ...] = ()
 
     def __post_init__(self) -> None:
         names = [one.name for one in self.inputs]

@@ -91,7 +91,7 @@ class Propagated:
             value=self.found.estimate,
             dimension=self.measurand.dimension,
             formula=f"mean of {self.trials} trials (seed {self.seed}) of {self.measurand.formula}",
-            inputs=tuple(one.figure for one in self.measurand.inputs),
+            inputs=(*(one.figure for one in self.measurand.inputs), *self.measurand.constants),
             source=Source(cite=SUPPLEMENT, locator="7.6, equations (16) and (17)", seen="memory"),
             standard_uncertainty=self.found.u,
         )

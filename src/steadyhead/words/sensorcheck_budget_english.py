@@ -69,4 +69,8 @@ ENGLISH: dict[str, str] = {
     "{drawn_low} to {drawn_high}. Use that one.",
     "linear-needs-trials": "{trials} trials are too few to judge the linear interval, {low} to {high}; so far "
     "{drawn_low} to {drawn_high}.",
+    "second-opinion-same": "By Monte Carlo it is decided the same way.",
+    "second-opinion-pass": "By Monte Carlo it is decided otherwise: it passes.",
+    "second-opinion-fail": "By Monte Carlo it is decided otherwise: it fails.",
+    "second-opinion-cannot-tell": "By Monte Carlo it is decided otherwise: nobody can tell.",
 }
