@@ -129,13 +129,17 @@ def test_a_point_is_corrected_in_its_place_and_taken_out(device: Device) -> None
         ({"reference": "40 psi", "direction": "sideways", "signal": "2 V"}, "check-point.direction"),
         ({"reference": "40 psi", "direction": "up", "signal": "12 mA"}, "check-point.signal"),
         ({"reference": "40 psi", "direction": "up", "signal": "2 V", "cycle": 0}, "check-point.cycle"),
+        ({"reference": "1e300 Pa", "direction": "up", "signal": "2 V"}, "check-point.reference"),
+        ({"reference": "-2 bar", "direction": "up", "signal": "2 V"}, "check-point.reference"),
+        ({"reference": "40 psi", "direction": "up", "signal": "1001 V"}, "check-point.signal"),
+        ({"reference": "40 psi", "direction": "up", "signal": "2 V", "supply": "0 V"}, "check-point.supply"),
         ({"reference": "40 psi", "direction": "up"}, "check-point"),
     ],
 )
 def test_a_point_that_cannot_be_read_is_refused_with_its_key_and_changes_nothing(
     row: dict[str, object], key: str
 ) -> None:
-    """A bare number, a missing key, a word that does not exist, another kind of signal, nothing of the sensor."""
+    """A bare number, a missing key, an unknown word, another kind of signal, nothing of it, what no meter shows."""
     device = Device()
     check = begin_check(device.given, BODY)
     with pytest.raises(VisitFileError) as caught:
@@ -170,6 +174,13 @@ def test_certificates_whose_corrections_do_not_fit_are_refused() -> None:
     with pytest.raises(VisitFileError) as caught:
         begin_check(Device().given, wrong)
     assert [problem.key for problem in caught.value.problems] == ["reference.certificate"]
+
+
+@pytest.mark.parametrize("expanded", ["0 psi", "-1 psi", "1e300 Pa"])
+def test_a_certificate_has_a_width(expanded: str) -> None:
+    """Above zero, and no more than any gauge has."""
+    with pytest.raises(VisitFileError):
+        begin_check(Device().given, {**BODY, "reference": {"certificate": {"expanded": expanded}}})
 
 
 def test_what_is_known_of_a_check_is_changed_key_by_key(device: Device) -> None:

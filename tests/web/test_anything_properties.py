@@ -12,10 +12,11 @@ from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS, MEASURES,
 from steadyhead.service.record.given import Given
 from steadyhead.visit.facts import Fact
 from steadyhead.web.app import make_app
+from steadyhead.web.views.check_form import FIELDS
 from tests.record.bench import ToldClock, seeded_ids
 from tests.record.memory import MemoryStore
 from tests.web.client import Answer, Browser
-from tests.web.visiting import three_taps
+from tests.web.visiting import begin_check, three_taps
 
 #: Answered in words: shown, look there, not understood, not here, not kept.
 IN_WORDS = {200, 303, 400, 404, 422}
@@ -98,3 +99,52 @@ def test_whatever_is_typed_for_a_system_and_a_call_is_answered_in_words(
     call = browser.get(f"{page.address}/call").page.forms[0]
     assert browser.post_only(call.action, call.filled(text=text)).status in IN_WORDS
     assert browser.get(f"{page.address}/call").status == 200
+
+
+@cache
+def check_begun() -> tuple[Browser, Answer, dict[str, Fact]]:
+    """Return a browser on a fresh sensor check, and the facts that stand then."""
+    browser, page = begun()
+    answer = begin_check(browser, page.address)
+    return browser, answer, dict(STORE.facts)
+
+
+@ONCE
+@given(typed=st.fixed_dictionaries({"reference": TYPED, "signal": TYPED, "supply": TYPED, "cycle": ANYTHING}),
+       unit=ANYTHING, way=ANYTHING)  # fmt: skip
+def test_whatever_is_typed_for_a_point_of_a_sensor_check_is_answered_in_words(
+    typed: dict[str, str], unit: str, way: str
+) -> None:
+    """Kept or told why not; the page and all figures can be shown afterwards."""
+    browser, page, facts = check_begun()
+    STORE.facts = dict(facts)
+    form = page.page.form("/points")
+    for more in ({}, {"reference.unit": unit}, {"direction": way}):
+        assert browser.post_only(form.action, form.filled(**typed, **more)).status in IN_WORDS
+    assert browser.get(page.address).status == 200
+    assert browser.get(f"{page.address}/figures").status == 200
+
+
+@ONCE
+@given(name=st.sampled_from(sorted(FIELDS)), text=TYPED, other=TYPED)
+def test_whatever_is_typed_of_a_sensor_check_is_answered_in_words(name: str, text: str, other: str) -> None:
+    """Any field of what it is compared with; the page can be shown afterwards, with a point too."""
+    browser, page, facts = check_begun()
+    STORE.facts = dict(facts)
+    form = browser.get(f"{page.address}/setup").page.form("/setup")
+    assert browser.post_only(form.action, form.filled(**{name: text, "serial": other})).status in IN_WORDS
+    entry = page.page.form("/points")
+    assert browser.post_only(entry.action, entry.filled(reference="40", signal="2.1", supply="5")).status in IN_WORDS
+    assert browser.get(page.address).status == 200
+    assert browser.get(f"{page.address}/figures").status == 200
+
+
+@ONCE
+@given(table=st.one_of(ANYTHING, st.lists(st.lists(TYPED, max_size=4), max_size=4).map(
+    lambda rows: "reference [psi];signal [V];supply [V]\n" + "\n".join(";".join(row) for row in rows))))  # fmt: skip
+def test_whatever_table_is_pasted_is_answered_in_words(table: str) -> None:
+    """Rows of anything below a head that is right."""
+    browser, page, facts = check_begun()
+    STORE.facts = dict(facts)
+    form = browser.get(f"{page.address}/table").page.form("/table")
+    assert browser.post_only(form.action, form.filled(table=table)).status in IN_WORDS

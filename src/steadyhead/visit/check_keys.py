@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from steadyhead.visit.keys import CONTROLLER, GAUGE, METER, SENSOR, UNKNOWN, Key, Language, Table
 from steadyhead.visit.kinds import Flag, OneOf, Text
-from steadyhead.visit.kinds_of_check import Day, Figures, Number, TemperatureWidth, Times
+from steadyhead.visit.kinds_of_check import Day, Figures, Number, ReadSignal, TemperatureWidth, Times
 from steadyhead.visit.kinds_of_quantity import Share, SignalSize, Size
 
 STAGES = ("as-found", "as-left")
@@ -25,17 +25,19 @@ PURPOSES = ("quick", "full", "repeat", "laboratory")
 CHECK_STATES = ("unfinished", "finished")
 UNFINISHED, FINISHED = CHECK_STATES
 
+#: What a gauge or a display may show: not below a vacuum by more than an instrument errs, not above any instrument.
+READ = Size("pressure", least="-1.5 bar", most="10000 bar")
 _NAME = Key("name", Text(), "What it is called.")
 _SERIAL = Key("serial", Text(), "Its serial number.")
 
 
-def _certificate(inside: str, one: Size | SignalSize) -> Table:
-    """Return what a calibration certificate says of an instrument that reads in `one`'s unit."""
+def _certificate(inside: str, one: Size | SignalSize, width: Size | SignalSize) -> Table:
+    """Return what a calibration certificate says of an instrument that reads in `one`'s unit; a width is above zero."""
     return Table(
         "certificate",
         f"The {inside}'s calibration; then its grade or leaflet no longer counts.",
         (
-            Key("expanded", one, "Expanded uncertainty.", "", required=True),
+            Key("expanded", width, "Expanded uncertainty.", "", required=True),
             Key("k", Number(), "Coverage factor of `expanded`.", "2"),
             Key("correction", Figures(one), "What is to be added to a reading; one for each of `at`.", "0"),
             Key("at", Figures(one, rising=True), "Readings that the corrections belong to.", "one correction for all"),
@@ -47,8 +49,8 @@ def _certificate(inside: str, one: Size | SignalSize) -> Table:
     )
 
 
-REFERENCE_CERTIFICATE = _certificate("reference", Size("pressure"))
-METER_CERTIFICATE = _certificate("meter", SignalSize())
+REFERENCE_CERTIFICATE = _certificate("reference", READ, Size("pressure", above=0, least="0 bar", most="10000 bar"))
+METER_CERTIFICATE = _certificate("meter", ReadSignal(), ReadSignal(above=0))
 
 REFERENCE = Table(
     "reference",
@@ -57,7 +59,7 @@ REFERENCE = Table(
         *GAUGE.keys,
         Key(
             "resolution",
-            Size("pressure", above=0),
+            Size("pressure", above=0, least="0 bar", most="1000 bar"),
             "Smallest step that can be read off it.",
             UNKNOWN,
             "resolution_pa",
@@ -154,13 +156,18 @@ POINT = Table(
     "check-point",
     "One moment of a sensor check: the reference and the sensor, read together.",
     (
-        Key("reference", Size("pressure"), "What the reference showed.", "", "reference_pa", required=True),
+        Key("reference", READ, "What the reference showed.", "", "reference_pa", required=True),
         Key("direction", OneOf(*DIRECTIONS), "Whether the pressure rose to this point or fell.", "", required=True),
         Key("cycle", Times(), "Which time through the range.", "1"),
-        Key("signal", SignalSize(), "The sensor's output."),
-        Key("supply", Size("voltage", above=0), "Volts between its supply and common at the same moment.", UNKNOWN,
-            "supply_v"),
-        Key("shown", Size("pressure"), "What the controller showed.", UNKNOWN, "shown_pa"),
+        Key("signal", ReadSignal(), "The sensor's output."),
+        Key(
+            "supply",
+            Size("voltage", above=0, least="1 mV", most="1000 V"),
+            "Volts between its supply and common at the same moment.",
+            UNKNOWN,
+            "supply_v",
+        ),
+        Key("shown", READ, "What the controller showed.", UNKNOWN, "shown_pa"),
     ),
     rows=True,
 )  # fmt: skip

@@ -21,6 +21,7 @@ from steadyhead.visit.nearest import shown
 
 MOST_IN_LIST = 100  #: figures that one list may hold
 MOST_TIMES = 99
+MOST_VOLTS, MOST_AMPERES = 1000.0, 10.0  #: what a meter shows at most
 
 
 class Figures(Kind):
@@ -135,6 +136,24 @@ class TemperatureWidth(Kind):
     def schema(self) -> dict[str, Any]:
         """Return a string, with examples."""
         return {"type": "string", "examples": ["3 K", "5 degF"]}
+
+
+class ReadSignal(SignalSize):
+    """One figure of the signal as an instrument may show it: at most `MOST_VOLTS` or `MOST_AMPERES`, either sign."""
+
+    def __init__(self, *, above: float | None = None) -> None:
+        self.above = above
+
+    def read(self, raw: object, known: Known) -> float:
+        """Return the figure [V or A]."""
+        value = super().read(raw, known)
+        current = known.signal_kind == "current"
+        if self.above is not None and not value > self.above:
+            raise InputError(message("not-above-zero", got=got_text(raw)))
+        if abs(value) > (MOST_AMPERES if current else MOST_VOLTS):
+            most = f"{MOST_AMPERES:g} A" if current else f"{MOST_VOLTS:g} V"
+            raise InputError(message("outside-limits", got=got_text(raw), least=f"-{most}", most=most))
+        return value
 
 
 class Times(Whole):
