@@ -29,6 +29,9 @@ from steadyhead.store.places import Place, System, place_of
 from steadyhead.visit.ids import Chance, Clock, Ids
 
 if TYPE_CHECKING:
+    from steadyhead.sensorcheck.measurand import Measurand
+    from steadyhead.sensorcheck.propagated import Propagated
+    from steadyhead.sensorcheck.second_opinion import Draw
     from steadyhead.service.ports import SetsPdf
     from steadyhead.store.unit import Store, Unit
 
@@ -105,6 +108,23 @@ def _set_pdf(laid: Mapping[str, Any]) -> bytes:
     from steadyhead.pdf.typeset import typeset  # noqa: PLC0415 - a compiled library, which a browser's Python lacks
 
     return typeset(laid)
+
+
+def drawer(can: frozenset[str]) -> Draw:
+    """Return this home's Monte Carlo run: a million trials where it has numpy, else twenty thousand portable ones."""
+    return _draw_a_million if "montecarlo" in can else _draw_portably
+
+
+def _draw_a_million(asked: Measurand, coverage: float) -> Propagated:
+    from steadyhead.montecarlo import propagate  # noqa: PLC0415 - a compiled library, which a browser's Python lacks
+
+    return propagate(asked, coverage=coverage)
+
+
+def _draw_portably(asked: Measurand, coverage: float) -> Propagated:
+    from steadyhead.sensorcheck.propagating import propagate  # noqa: PLC0415 - few ask for it
+
+    return propagate(asked, coverage=coverage)
 
 
 def system_clock() -> int:

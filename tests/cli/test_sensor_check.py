@@ -102,6 +102,17 @@ def test_the_door_opens_to_levels_kinds_and_budget(terminal: Terminal, here: Pat
     assert 97 <= sum(shares) <= 103
 
 
+@pytest.mark.usefixtures("here")
+def test_monte_carlo_judges_the_linear_figure(terminal: Terminal) -> None:
+    """A row for each level, whether the linear interval will do, and what is decided; JCGM 101, clause 8."""
+    said = ran(terminal, "show", "house-reads-high.toml", "--monte-carlo").out
+    told = said.partition("once more by Monte Carlo")[2]
+    rows = [line for line in told.splitlines() if line.endswith("not good")]
+    assert len(rows) == 6
+    assert "nothing is decided otherwise" in " ".join(told.split())
+    assert "Monte Carlo" not in ran(terminal, "show", "house-reads-high.toml", "--full").out
+
+
 def test_the_region_chooses_the_word(terminal: Terminal, here: Path) -> None:
     """Common practice: a transducer in North America, a sensor elsewhere."""
     assert here.is_dir()
@@ -278,7 +289,7 @@ def test_every_json_follows_the_schema(terminal: Terminal, here: Path) -> None:
     answers: list[Any] = [
         json.loads(ran(terminal, *words, "--json").out)
         for words in (
-            ("plan", house), ("show", house, "--trace"), ("adjust", house, "--trace"),
+            ("plan", house), ("show", house, "--trace"), ("show", house, "--monte-carlo"), ("adjust", house, "--trace"),
             ("take", "new.toml", "points.csv"),
         )
     ]  # fmt: skip

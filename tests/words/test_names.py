@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import get_args
 
 import pytest
 
@@ -22,6 +23,7 @@ from steadyhead.loop.vocabulary import (
 )
 from steadyhead.messages import message
 from steadyhead.sensorcheck.error_inputs import INPUTS
+from steadyhead.sensorcheck.validating import Verdict
 from steadyhead.visit.remedies import REMEDIES
 from steadyhead.words import Speaker
 from steadyhead.words.figure_names import OF_PAPERS
@@ -44,6 +46,7 @@ WANTED: dict[str, list[str]] = {
     "measure": list(MEASURES),
     "item": list(INSPECTION_ITEMS),
     "input": list(INPUTS),
+    "linear": list(get_args(Verdict)),
     "state": list(DRIVE_STATES),
     "place": [str(place_word(place)) for place, _ in (*WIRING_PLACES, *LEAK_PLACES)],
     "displayed": list(DISPLAYED_FAULTS),

@@ -121,20 +121,25 @@ def show_check(
             show_default=False,
         ),
     ] = None,
+    monte_carlo: Annotated[
+        bool, typer.Option("--monte-carlo", help="Check the uncertainty, and what it decides, by Monte Carlo.")
+    ] = False,
     rule: RuleName = GUARD_BAND,
     trace: Trace = False,
     as_json: Json = False,
     region: Region = NORTH_AMERICA,
 ) -> None:
     """Say in five lines whether the transducer is good; with --full, everything that this stands on."""
+    from steadyhead.cli.check_drawn_screen import drawn_screen
     from steadyhead.cli.check_screens import drift_screen, full_screen, lines_screen, more_lines, trace_screen
-    from steadyhead.cli.check_work import check_named, drift_of, looked_at, speaker_for
+    from steadyhead.cli.check_work import check_named, drift_of, looked_at, opinions_of, speaker_for
     from steadyhead.service.sensorcheck.as_json import looked_json
 
     check = check_named(file)
     speaker = speaker_for(check, region)
     found, drift = looked_at(check, rule), drift_of(check, earlier or [])
-    answer = looked_json(found, speaker, trace=trace, drift=drift)
+    opinions = opinions_of(found) if monte_carlo else ()
+    answer = looked_json(found, speaker, trace=trace, drift=drift, opinions=opinions)
     if as_json:
         show_json(answer)
         return
@@ -142,6 +147,7 @@ def show_check(
     show([
         *(full_screen if door else lines_screen)(found, speaker, width()),
         *(drift_screen(drift, speaker, width()) if drift is not None else ()),
+        *(drawn_screen(opinions, speaker, width()) if opinions else ()),
         *(trace_screen(answer["trace"], speaker, width()) if trace else ()),
         *(() if door else more_lines(speaker, width())),
     ])  # fmt: skip

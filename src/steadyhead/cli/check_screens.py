@@ -38,7 +38,7 @@ def plan_screen(found: Planned, speaker: Speaker, wide: int) -> list[str]:
 
 
 def _steps(found: Planned, speaker: Speaker) -> list[str]:
-    scale = _Scale.of(found.tolerance_pa, speaker)
+    scale = Scale.of(found.tolerance_pa, speaker)
     beyond = {each.reference_pa: each for each in found.decidable}
     never = speaker.tell("checked-never")
 
@@ -53,7 +53,7 @@ def _steps(found: Planned, speaker: Speaker) -> list[str]:
         )  # fmt: skip
 
     heads = _heads(speaker, "point", "cycle", "way", "gauge", "convicts", "clears")
-    return _table([row(step) for step in found.plan.steps], heads)
+    return table([row(step) for step in found.plan.steps], heads)
 
 
 def more_lines(speaker: Speaker, wide: int) -> list[str]:
@@ -79,7 +79,7 @@ def full_screen(found: Looked, speaker: Speaker, wide: int) -> list[str]:
 
 
 def _levels(found: Looked, speaker: Speaker) -> list[str]:
-    scale = _Scale.of(found.judged.tolerance.value, speaker)
+    scale = Scale.of(found.judged.tolerance.value, speaker)
 
     def row(each: JudgedLevel) -> tuple[str, ...]:
         level, expanded = each.level, each.point.budget.expanded(found.rule.coverage).expanded
@@ -90,7 +90,7 @@ def _levels(found: Looked, speaker: Speaker) -> list[str]:
         )  # fmt: skip
 
     heads = _heads(speaker, "pressure", "error", "known", "updown", "outcome")
-    return _table([row(each) for each in found.judged.levels], heads)
+    return table([row(each) for each in found.judged.levels], heads)
 
 
 def _characteristics(found: Looked, speaker: Speaker, wide: int) -> list[str]:
@@ -98,13 +98,13 @@ def _characteristics(found: Looked, speaker: Speaker, wide: int) -> list[str]:
     straight = () if lines is None else (lines.terminal, lines.least_squares, lines.independent)
     figures = (own.zero, own.sensor_span, *straight, own.hysteresis, own.repeatability, own.most, own.least,
                series.zero_deviation, series.hysteresis, series.repeatability)  # fmt: skip
-    scale = _Scale.of(found.judged.tolerance.value, speaker)
+    scale = Scale.of(found.judged.tolerance.value, speaker)
 
     def row(each: Figure) -> tuple[str, str, str]:
         part = f"{100 * each.value / own.span.value:.2f} %"
         return speaker.name("figure", each.name)[: wide - 30], scale(each.value), part
 
-    return _table([row(each) for each in figures if each is not None], ("", *_heads(speaker, "value", "of-span")))
+    return table([row(each) for each in figures if each is not None], ("", *_heads(speaker, "value", "of-span")))
 
 
 def _rule(rule: Rule, tolerance: float) -> Message:
@@ -124,13 +124,13 @@ def _budget(worst: JudgedLevel, speaker: Speaker, wide: int) -> Iterator[str]:
     else:
         head = speaker.tell("checked-budget", expanded=expanded.expanded, at=at, k=k, dof=int(expanded.dof))
     yield from paragraph(head, wide)
-    scale = _Scale.of(expanded.expanded, speaker)
+    scale = Scale.of(expanded.expanded, speaker)
     rows = [
         (speaker.name("input", each.input.name), scale(abs(each.contribution)), f"{100 * each.share:.0f} %")
         for each in sorted(budget.rows, key=lambda each: -each.share)
         if each.share
     ]
-    yield from _table(rows, _heads(speaker, "input", "adds", "share"))
+    yield from table(rows, _heads(speaker, "input", "adds", "share"))
 
 
 def adjust_screen(found: Looked, speaker: Speaker, wide: int) -> list[str]:
@@ -147,7 +147,7 @@ def adjust_screen(found: Looked, speaker: Speaker, wide: int) -> list[str]:
 
 
 def _left(found: Looked, speaker: Speaker, wide: int) -> list[str]:
-    adjusted, scale = found.adjusted, _Scale.of(found.judged.tolerance.value, speaker)
+    adjusted, scale = found.adjusted, Scale.of(found.judged.tolerance.value, speaker)
     if adjusted.worst_after is None:
         return []
     rows = [
@@ -155,7 +155,7 @@ def _left(found: Looked, speaker: Speaker, wide: int) -> list[str]:
         for each in adjusted.residuals
     ]
     told = speaker.tell("checked-adjust-left", before=adjusted.worst_before, after=adjusted.worst_after)
-    return [*paragraph(told, wide), "", *_table(rows, _heads(speaker, "pressure", "found", "after"))]
+    return [*paragraph(told, wide), "", *table(rows, _heads(speaker, "pressure", "found", "after"))]
 
 
 def drift_screen(found: Drift, speaker: Speaker, wide: int) -> list[str]:
@@ -192,14 +192,14 @@ def _step(step: dict[str, object], speaker: Speaker, wide: int) -> Iterator[str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Scale:
+class Scale:
     """How the pressures of a column are written: one unit, and so many digits after its decimal sign."""
 
     unit: str
     decimals: int
 
     @classmethod
-    def of(cls, size_pa: float, speaker: Speaker) -> _Scale:
+    def of(cls, size_pa: float, speaker: Speaker) -> Scale:
         """Return a scale on which a pressure of this size has three figures."""
         unit = speaker.pressure_unit
         return cls(unit=unit, decimals=max(0, 2 - floor(log10(size_pa / pascal(unit)) + 1e-9)))
@@ -218,7 +218,8 @@ def _heads(speaker: Speaker, *ids: str) -> tuple[str, ...]:
     return tuple(speaker.name("column", each) for each in ids)
 
 
-def _table(rows: Sequence[tuple[str, ...]], heads: tuple[str, ...]) -> list[str]:
+def table(rows: Sequence[tuple[str, ...]], heads: tuple[str, ...]) -> list[str]:
+    """Return a table of a screen, a little to the right."""
     return ["  " + line for line in columns(rows, heads)]
 
 

@@ -14,6 +14,7 @@ from steadyhead.sensorcheck.conformity import Rule, RuleKind
 from steadyhead.sensorcheck.file import CheckFile, load_check, parse_check, save_check
 from steadyhead.sensorcheck.from_csv import points_from_csv
 from steadyhead.sensorcheck.points import PURPOSES
+from steadyhead.sensorcheck.second_opinion import SecondOpinion, second_opinions
 from steadyhead.service.sensorcheck.looking import Drift, Looked, drift, look
 from steadyhead.service.sensorcheck.planning import Planned, planned
 from steadyhead.visit.nearest import nearest_first, shown
@@ -76,6 +77,13 @@ def planned_of(check: CheckFile, purpose: str | None, rule: str) -> Planned:
 def looked_at(check: CheckFile, rule: str, *, keep_low: bool = False) -> Looked:
     """Return everything that a check says."""
     return look(check.run, rule_named(rule), scaled=check.controller.scaled, keep_low=keep_low)
+
+
+def opinions_of(found: Looked) -> tuple[SecondOpinion, ...]:
+    """Return what a Monte Carlo run of this home says of each level."""
+    from steadyhead.bootstrap import drawer, what_is_here  # noqa: PLC0415 - few ask for it
+
+    return tuple(second_opinions(found.judged, drawer(what_is_here())))
 
 
 def drift_of(check: CheckFile, earlier: Sequence[str]) -> Drift | None:

@@ -40,7 +40,7 @@ from steadyhead.words.sensor_web_names import (
     OUTCOMES,
     POINT_FIELDS,
 )
-from steadyhead.words.sensorcheck_names import INPUTS
+from steadyhead.words.sensorcheck_names import INPUTS, LINEAR
 from steadyhead.words.web_names import (
     ASKS,
     BANDS,
@@ -83,6 +83,7 @@ NAMES: dict[str, dict[str, str]] = {
     "measure": MEASURES,
     "item": ITEMS,
     "input": INPUTS,
+    "linear": LINEAR,
     "place": PLACES,
     "state": STATES,
     "standing": STANDINGS,

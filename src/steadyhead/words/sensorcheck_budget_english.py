@@ -73,4 +73,7 @@ ENGLISH: dict[str, str] = {
     "second-opinion-pass": "By Monte Carlo it is decided otherwise: it passes.",
     "second-opinion-fail": "By Monte Carlo it is decided otherwise: it fails.",
     "second-opinion-cannot-tell": "By Monte Carlo it is decided otherwise: nobody can tell.",
+    "drawn-head": "The error at each level once more by Monte Carlo, {trials} trials each ({coverage:odds})",
+    "drawn-stands": "The linear figures will do, and nothing is decided otherwise.",
+    "drawn-conservative": "The linear figures are not exact where it says no; nothing is decided otherwise.",
 }

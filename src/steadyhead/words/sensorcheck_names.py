@@ -48,3 +48,6 @@ OF_BUDGETS: dict[str, str] = {
     "conformance-probability": "probability that it is within tolerance",
     "test-uncertainty-ratio": "test uncertainty ratio",
 }
+
+#: Whether the linear figure is good enough, in a column.
+LINEAR: dict[str, str] = {"agrees": "yes", "differs": "no", "cannot-tell": "cannot tell"}

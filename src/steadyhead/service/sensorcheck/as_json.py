@@ -23,6 +23,7 @@ from steadyhead.sensorcheck.errors import PointError
 from steadyhead.sensorcheck.judging import JudgedLevel
 from steadyhead.sensorcheck.points import Step
 from steadyhead.sensorcheck.run import CheckRun
+from steadyhead.sensorcheck.second_opinion import SecondOpinion
 from steadyhead.service.answer_json import message_json
 from steadyhead.service.sensorcheck.figures_told import Trail, finite, si_unit
 from steadyhead.service.sensorcheck.looking import Drift, Looked
@@ -60,8 +61,15 @@ def planned_json(run: CheckRun, found: Planned, speaker: Speaker) -> Json:
     }  # fmt: skip
 
 
-def looked_json(found: Looked, speaker: Speaker, *, trace: bool = False, drift: Drift | None = None) -> Json:
-    """Return everything that a run says; with `trace` how each figure came about, too."""
+def looked_json(
+    found: Looked,
+    speaker: Speaker,
+    *,
+    trace: bool = False,
+    drift: Drift | None = None,
+    opinions: Sequence[SecondOpinion] = (),
+) -> Json:
+    """Return everything that a run says; with `trace` how each figure came about, too, and what drawing says of it."""
     trail = Trail(speaker, wanted=trace)
     answer = {
         **_head("show", found.run, speaker),
@@ -79,7 +87,26 @@ def looked_json(found: Looked, speaker: Speaker, *, trace: bool = False, drift: 
         answer["drift"] = {
             "days": list(drift.days), "zero_per_year": trail.json(drift.zero), "span_per_year": trail.json(drift.span),
         }  # fmt: skip
+    if opinions:
+        answer["monte_carlo"] = [_opinion(each, speaker) for each in opinions]
     return {**answer, "trace": trail.steps()} if trace else answer
+
+
+def _opinion(opinion: SecondOpinion, speaker: Speaker) -> Json:
+    found, known, validation = opinion.run.found, opinion.run.known, opinion.validation
+    return {
+        "pressure": opinion.level.level.pressure.value,
+        "trials": opinion.run.trials, "seed": opinion.run.seed, "coverage": opinion.run.coverage,
+        "error": found.estimate, "error_known_to": known.estimate,
+        "standard_uncertainty": found.u, "standard_uncertainty_known_to": known.u,
+        "symmetric": [found.symmetric.low, found.symmetric.high],
+        "symmetric_known_to": [known.symmetric.low, known.symmetric.high],
+        "shortest": [found.shortest.low, found.shortest.high],
+        "linear": [validation.linear.low, validation.linear.high],
+        "linear_agrees": validation.verdict,
+        "outcome": opinion.outcome,
+        "said": message_json(opinion.said, speaker),
+    }  # fmt: skip
 
 
 def adjusted_json(found: Looked, speaker: Speaker, *, trace: bool = False) -> Json:
