@@ -73,8 +73,6 @@ def test_a_file_that_is_changed_elsewhere_meanwhile_is_not_overwritten(
     terminal: Terminal, path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A comment that an editor has added between two answers."""
-    from steadyhead.cli import guide_loop  # noqa: PLC0415 - its door to the lines is replaced here
-
     lines = iter(["48", "16.8", "16.8", None])
 
     def line(_: str) -> str | None:
@@ -83,7 +81,7 @@ def test_a_file_that_is_changed_elsewhere_meanwhile_is_not_overwritten(
             path.write_text(path.read_text(encoding="utf-8") + "\n# by hand\n", encoding="utf-8")
         return text
 
-    monkeypatch.setattr(guide_loop, "_line", line)
+    monkeypatch.setattr("steadyhead.cli.guide_loop.typed_line", line)
     ended = terminal.run("guide", str(path))
     assert "changed elsewhere" in ended.out
     assert "# by hand" in path.read_text(encoding="utf-8")

@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 from steadyhead.cli.app import app
+from steadyhead.cli.typed import typed_line
 from steadyhead.sensorcheck.file import load_check
 from tests.cli.terminal import Ended, Terminal
 from tests.support import ROOT
@@ -209,6 +210,25 @@ def test_a_point_elsewhere_or_from_the_wrong_side_is_kept_and_told(terminal: Ter
     assert len(load_check(here / "new.toml").run.points) == 4
     rising = ran(terminal, "enter", "new.toml", typed="50\n2.5\n5\nq\n").out
     assert "should have come down" in " ".join(rising.split())
+
+
+def test_a_file_that_somebody_else_changed_is_read_again(
+    terminal: Terminal, here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another program writes the serial number between two lines: it is still there at the end, and so is the point."""
+    lines = iter(range(99))
+
+    def meanwhile(asked: str) -> str | None:
+        if next(lines) == 1:
+            changed = load_check(here / "new.toml").with_value("check", "serial", "K7")
+            (here / "new.toml").write_text(changed.text, encoding="utf-8")
+        return typed_line(asked)
+
+    monkeypatch.setattr("steadyhead.cli.check_entering.typed_line", meanwhile)
+    said = ran(terminal, "enter", "new.toml", typed="0\n0.5\n0\n0.5\n5\nq\n").out
+    assert "was changed meanwhile" in said
+    found = load_check(here / "new.toml").run
+    assert (found.serial, len(found.points)) == ("K7", 1)
 
 
 def test_a_file_that_is_not_there_is_made_from_a_few_answers(terminal: Terminal, here: Path) -> None:

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from steadyhead.sensorcheck.adjusting import Adjustment, Basis, adjustment, bend_of
 from steadyhead.sensorcheck.characteristics import characteristics
-from steadyhead.sensorcheck.run import CheckRun, Point
+from steadyhead.sensorcheck.run import CheckRun, Conditions, Point
 from steadyhead.visit.record import Interval
-from tests.sensorcheck.runs import GAUGE, HOUSE, PSI, shown_run, swept
+from tests.sensorcheck.runs import BAR, BOOSTER, GAUGE, HOUSE, PSI, shown_run, swept
 
 FEW = settings(max_examples=25, deadline=None)
 ONE_MILLIPASCAL = 1e-3
@@ -71,6 +71,28 @@ def test_a_display_is_adjusted_from_the_setting_that_made_it() -> None:
     assert found.high.value == pytest.approx(100.0 * PSI, abs=ONE_MILLIPASCAL)
     assert "adjust-setting-assumed" not in [each.id for each in found.notes]
     assert "adjust-setting-assumed" in [each.id for each in adjustment(run, characteristics(run), SURE).notes]
+
+
+def test_the_setting_of_an_absolute_sensor_is_absolute() -> None:
+    """By definition: a 0..16 bar absolute sensor that tells 0.1 bar too much is right with -0.1..15.9, air at 1 bar.
+
+    The same from a display that was set to 0..16 bar absolute.
+    """
+    sensor, air = replace(BOOSTER, reference="absolute"), Conditions(barometer_pa=BAR)
+    signals = tuple(
+        Point(reference_pa=p * BAR, signal=0.004 + 0.001 * (p + 1.0 + 0.1), direction="up") for p in (0, 5, 10, 15)
+    )
+    shown = tuple(Point(reference_pa=p * BAR, shown_pa=(p + 1.1) * BAR, direction="up") for p in (0, 5, 10, 15))
+    by_signal = CheckRun(sensor=sensor, reference=GAUGE, conditions=air, points=signals)
+    by_display = replace(by_signal, points=shown, read_as="displayed-pressure")
+    for run in (by_signal, by_display):
+        found = adjustment(run, characteristics(run), replace(SURE, scaled=Interval(0.0, 16.0 * BAR)))
+        assert found.was == Interval(0.0, 16.0 * BAR)
+        assert found.low is not None
+        assert found.high is not None
+        assert found.low.value / BAR == pytest.approx(-0.1, abs=1e-9)
+        assert found.high.value / BAR == pytest.approx(15.9, abs=1e-9)
+        assert found.high.dimension == "absolute-pressure"
 
 
 def test_where_only_the_top_may_be_set_the_low_end_stays() -> None:

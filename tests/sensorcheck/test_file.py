@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import tomllib
+from contextlib import suppress
+from math import isfinite
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from steadyhead.errors import CheckFileError, FileUnreadableError
+from steadyhead.errors import CheckFileError, FileUnreadableError, InputError
+from steadyhead.sensorcheck.characteristics import characteristics
 from steadyhead.sensorcheck.file import load_check, parse_check, save_check
+from steadyhead.visit.edit import statement
 from tests.support import ROOT
 
 PSI = 6894.757293168361
@@ -163,6 +169,56 @@ def test_what_is_no_file_is_refused(tmp_path: Path) -> None:
         load_check(tmp_path / "nothing.toml")
     with pytest.raises(FileUnreadableError, match="file-is-folder"):
         load_check(tmp_path)
+
+
+FEW = settings(max_examples=60, deadline=None)
+VALUES = st.one_of(
+    st.sampled_from(["1 psi", "1e300 psi", "-40 psi", "2.1 V", "1e-300 V", "5 V", "12 mA", "up", "OL", "", "nan psi"]),
+    st.text(max_size=12), st.integers(-3, 3), st.booleans(),
+)  # fmt: skip
+KEYS = st.sampled_from(["reference", "signal", "supply", "shown", "direction", "cycle", "colour"])
+
+
+@FEW
+@given(st.lists(st.dictionaries(KEYS, VALUES, max_size=6), max_size=4))
+def test_whatever_a_point_says_it_is_refused_or_the_whole_check_can_be_looked_at(
+    rows: list[dict[str, str | int | bool]]
+) -> None:
+    """A property: nothing but our own refusals comes of any file, and what was read never breaks a sum."""
+    lines = [TEXT.partition("# the points")[0]]
+    for row in rows:
+        lines += ["[[point]]", *(statement(key, value) for key, value in row.items())]
+    with suppress(InputError):
+        found = parse_check("\n".join(lines) + "\n")
+        for each in found.run.points:
+            assert isfinite(each.reference_pa)
+        assert characteristics(found.run).levels
+
+
+@FEW
+@given(st.text(max_size=200) | st.binary(max_size=200))
+def test_nothing_but_a_refusal_comes_of_anything(data: str | bytes) -> None:
+    """A property."""
+    with suppress(CheckFileError, FileUnreadableError):
+        assert parse_check(data).run.sensor.range.width > 0
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "id_"),
+    [
+        ("signal", "2503 V", "signal-slipped-volts"), ("supply", "5010 V", "supply-slipped"),
+        ("reference", "40000 psi", "pressure-slipped"), ("shown", "-40000 psi", "pressure-slipped"),
+    ],
+)  # fmt: skip
+def test_a_slip_of_the_unit_is_refused(key: str, value: str, id_: str) -> None:
+    """A house sensor of 5 V and 100 psi gives no 2503 V; a tenfold over-range is kept."""
+    row = {"reference": "40 psi", "direction": "up", "signal": "2.1 V", "supply": "5 V", key: value}
+    with pytest.raises(CheckFileError) as caught:
+        parse_check(TEXT).with_point(row)
+    (problem,) = caught.value.problems
+    assert (problem.message.id, problem.key) == (id_, f"[[point]] 3 {key}")
+    kept = parse_check(TEXT).with_point({"reference": "900 psi", "direction": "up", "signal": "24 V"})
+    assert kept.run.points[-1].signal == 24.0
 
 
 # ------------------------------------------------------------ the contract

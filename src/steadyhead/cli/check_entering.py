@@ -3,15 +3,15 @@
 Rules
 -----
 1. A point is on the disk before it is echoed; stopped, killed or cut off, the same command goes on where it stood.
-2. On a pipe the lines that come in are echoed, so that what is printed reads like the conversation.
+2. A file that somebody else changed meanwhile is read again, never overwritten.
 3. With ``--json`` each step is one object on a line of its own, and nothing else is printed.
 """
 
 from __future__ import annotations
 
 import json
-import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +20,7 @@ import typer
 from steadyhead import __version__
 from steadyhead.cli.check_work import speaker_for
 from steadyhead.cli.page import paragraph, width
+from steadyhead.cli.typed import take_any_line, typed_line
 from steadyhead.cli.visit_input import STDIN
 from steadyhead.errors import FileUnreadableError
 from steadyhead.messages import Message, message
@@ -57,7 +58,7 @@ def enter_at_terminal(name: str, rule: Rule, region: str, *, as_json: bool) -> N
     """
     if name == STDIN:
         raise FileUnreadableError(message("enter-needs-a-file"))
-    _take_any_line()
+    take_any_line()
     check = load_check(name) if Path(name).exists() else _opened(name, region, as_json=as_json)
     if check is None:
         return
@@ -69,7 +70,17 @@ def enter_at_terminal(name: str, rule: Rule, region: str, *, as_json: bool) -> N
         teller.show(heard)
         if heard.ended:
             return
-        heard = hear(heard.entry, _line("" if as_json else teller.prompt(heard.entry)))
+        line = typed_line("" if as_json else teller.prompt(heard.entry))
+        heard = hear(heard.entry, line) if line is None else _heard(heard.entry, name, line)
+
+
+def _heard(entry: Entry, name: str, line: str) -> Heard:
+    """Return what comes of a line; where somebody else changed the file, begin anew with it and say so."""
+    there = load_check(name)
+    if there.text == entry.check.text:
+        return hear(entry, line)
+    begun = begin(there, entry.rule)
+    return replace(begun, said=(message("enter-changed", file=name), *begun.said))
 
 
 class _Teller:
@@ -143,7 +154,7 @@ def _opened(name: str, region: str, *, as_json: bool) -> CheckFile | None:
     said: tuple[Message, ...] = (message("enter-new-file", file=name),)
     while opening.asks is not None:
         _tell_opening(name, opening, said, speaker, as_json=as_json)
-        line = _line("" if as_json else "> ")
+        line = typed_line("" if as_json else "> ")
         if line is None:
             return None
         opening, said = answered(opening, line)
@@ -168,24 +179,3 @@ def _tell_opening(
     place = ".".join(ASKED[opening.place])
     asks = {"key": place, "required": key.required, "question": message_json(question, speaker)}
     typer.echo(json.dumps({**_head_json(name, said, speaker), "asks": asks, "ended": False}, allow_nan=False))
-
-
-# ------------------------------------------------------------ lines in
-
-
-def _line(asked: str) -> str | None:
-    """Return the next line without its end, None where there is no more."""
-    if asked:
-        typer.echo(asked, nl=False)
-        sys.stdout.flush()
-    line = sys.stdin.readline()
-    if asked and not sys.stdin.isatty():
-        typer.echo(line.rstrip("\r\n"))
-    return line.rstrip("\r\n") if line else None
-
-
-def _take_any_line() -> None:
-    """Let what is no text in this terminal's encoding come in as a sign that is refused, and not end the entry."""
-    reconfigure = getattr(sys.stdin, "reconfigure", None)
-    if reconfigure is not None:
-        reconfigure(errors="replace")

@@ -4,19 +4,18 @@ Rules
 -----
 1. An answer is on the disk before it is echoed; stopped, killed or cut off, the guide goes on where it stood.
 2. A file that somebody else changed meanwhile is read again, never overwritten.
-3. On a pipe the lines that come in are echoed, so that what is printed reads like the conversation.
 """
 
 from __future__ import annotations
 
 import json
-import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import typer
 
 from steadyhead.cli.guide_screen import prompt, said_lines
+from steadyhead.cli.typed import take_any_line, typed_line
 from steadyhead.cli.visit_input import STDIN
 from steadyhead.errors import FileUnreadableError
 from steadyhead.messages import message
@@ -39,7 +38,7 @@ def guide_at_terminal(begun: Guide, wide: int, *, as_json: bool) -> None:
     InputError
         The file is no visit file, or cannot be written.
     """
-    _take_any_line()
+    take_any_line()
     path = Path(begun.name)
     turn = begin(begun, _text_of(path))
     show = _print_json if as_json else _printer(wide)
@@ -81,30 +80,12 @@ def _save(turn: Turn, path: Path) -> None:
 
 def _heard(guide: Guide, path: Path, *, as_json: bool) -> Turn:
     """Return what comes of the next line."""
-    line = _line("" if as_json else prompt(guide))
+    line = typed_line("" if as_json else prompt(guide))
     if guide.file is not None and line is not None:
         text = _text_of(path)
         if text is not None and text != guide.file.text:
             return with_text(guide, text)
     return hear(guide, line)
-
-
-def _line(asked: str) -> str | None:
-    """Return the next line without its end, None where there is no more."""
-    if asked:
-        typer.echo(asked, nl=False)
-        sys.stdout.flush()
-    line = sys.stdin.readline()
-    if asked and not sys.stdin.isatty():
-        typer.echo(line.rstrip("\r\n"))
-    return line.rstrip("\r\n") if line else None
-
-
-def _take_any_line() -> None:
-    """Let what is no text in this terminal's encoding come in as a sign that is refused, and not end the guide."""
-    reconfigure = getattr(sys.stdin, "reconfigure", None)
-    if reconfigure is not None:
-        reconfigure(errors="replace")
 
 
 def _printer(wide: int) -> Printer:

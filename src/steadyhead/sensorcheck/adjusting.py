@@ -21,6 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import sqrt
+from typing import NamedTuple
 
 from steadyhead.figures import COMMON_PRACTICE, Figure, given
 from steadyhead.messages import Message, message
@@ -52,9 +53,9 @@ class Adjustment:
     Parameters
     ----------
     was
-        The setting that the sensor's output was taken for [Pa].
+        The setting that the sensor's output was taken for [Pa, against the sensor's own reference].
     low, high
-        The new setting [Pa]; None where no line can be laid at all.
+        The new setting [Pa, likewise]; None where no line can be laid at all.
     residuals
         What is wrong at each level before and after.
     worst_before, worst_after
@@ -86,7 +87,7 @@ class Basis:
     u_reference_pa
         Standard uncertainty of an error at a level from all that no scatter shows: reference, meter, height [Pa].
     scaled
-        The controller's setting as it is [Pa]; None: taken for the sensor's range.
+        The controller's setting as it is [Pa, against the sensor's own reference]; None: taken for its range.
     keep_low
         Whether only the upper end may be changed.
     """
@@ -115,13 +116,14 @@ def adjustment(run: CheckRun, found: Characteristics, basis: Basis) -> Adjustmen
     should then be given.
     """
     range_ = range_here(run.sensor, run.conditions)
+    moved = run.sensor.range.low - range_.low
     shown = run.read_as == "displayed-pressure"
-    was = basis.scaled if basis.scaled is not None else range_
-    taken_for = was if shown else range_
+    was = basis.scaled if basis.scaled is not None else run.sensor.range
+    taken_for = Interval(was.low - moved, was.high - moved) if shown else range_
     line = _line(found.levels, taken_for, keep_low=basis.keep_low)
     worst_before = max(abs(each.both.value) for each in found.levels)
     refused = tuple(_refusals(found, basis, line, range_))
-    notes = tuple(_notes(found, basis, shown=shown))
+    notes = tuple(_notes(run, found, basis))
     if line is None:
         return Adjustment(
             was=was, low=None, high=None, residuals=(), worst_before=worst_before, worst_after=None, refused=refused,
@@ -129,8 +131,9 @@ def adjustment(run: CheckRun, found: Characteristics, basis: Basis) -> Adjustmen
         )  # fmt: skip
     residuals = tuple(_residual(each, line) for each in found.levels)
     return Adjustment(
-        was=was, low=_end("scaled-low", line, taken_for.low, found.levels),
-        high=_end("scaled-high", line, taken_for.high, found.levels), residuals=residuals, worst_before=worst_before,
+        was=was, low=_end("scaled-low", line, Ends(taken_for.low, moved, run.sensor.reference), found.levels),
+        high=_end("scaled-high", line, Ends(taken_for.high, moved, run.sensor.reference), found.levels),
+        residuals=residuals, worst_before=worst_before,
         worst_after=max(abs(each.after.value) for each in residuals), refused=refused, notes=notes,
     )  # fmt: skip
 
@@ -151,14 +154,26 @@ def _line(levels: Sequence[Level], taken_for: Interval, *, keep_low: bool) -> Li
     return Line(intercept=taken_for.low * (1.0 - slope), slope=slope)
 
 
-def _end(name: str, line: Line, end: float, levels: Sequence[Level]) -> Figure:
-    inputs = tuple(figure for each in levels for figure in (each.pressure, each.both))
-    u = line.u_at(end) if isinstance(line, Fit) else None
+class Ends(NamedTuple):
+    """An end of the setting as gauge pressure here, what the plate's pressures lie above that, and their reference."""
+
+    here: float
+    moved: float
+    reference: str
+
+
+def _end(name: str, line: Line, end: Ends, levels: Sequence[Level]) -> Figure:
+    """Return a new end of the setting against the sensor's own reference, as its plate has it."""
+    inputs = [figure for each in levels for figure in (each.pressure, each.both)]
+    inputs.append(given("setting-as-found", end.here, "pressure", "controller"))
+    formula = "least-squares line of level on level + mean-error, at this end of the signal"
+    if end.moved:
+        inputs.append(given("gauge-to-plate", end.moved, "pressure", "conditions"))
+        formula += ", + gauge-to-plate"
     return Figure(
-        name=name, value=line.at(end), dimension="pressure",
-        formula="least-squares line of level on level + mean-error, at this end of the signal",
-        inputs=(*inputs, given("setting-as-found", end, "pressure", "controller")), source=COMMON_PRACTICE,
-        standard_uncertainty=u,
+        name=name, value=line.at(end.here) + end.moved, formula=formula, inputs=tuple(inputs), source=COMMON_PRACTICE,
+        dimension="absolute-pressure" if end.reference == "absolute" else "pressure",
+        standard_uncertainty=line.u_at(end.here) if isinstance(line, Fit) else None,
     )  # fmt: skip
 
 
@@ -212,10 +227,12 @@ def _allowed_bend(found: Characteristics, basis: Basis) -> float | None:
     return None if basis.tolerance is None else LARGEST_BEND * basis.tolerance * found.span.value
 
 
-def _notes(found: Characteristics, basis: Basis, *, shown: bool) -> Iterator[Message]:
+def _notes(run: CheckRun, found: Characteristics, basis: Basis) -> Iterator[Message]:
+    if run.sensor.reference == "absolute":
+        yield message("adjust-in-absolute")
     if basis.tolerance is None:
         yield message("adjust-without-tolerance")
-    if shown and basis.scaled is None:
+    if run.read_as == "displayed-pressure" and basis.scaled is None:
         yield message("adjust-setting-assumed")
     part = (found.levels[-1].pressure.value - found.levels[0].pressure.value) / found.span.value
     if SMALLEST_PART <= part < 0.9:

@@ -18,17 +18,19 @@ from typing import Any
 
 from steadyhead.errors import CheckFileError, Problem
 from steadyhead.messages import Message, message
+from steadyhead.sensorcheck.plausible import slips
 from steadyhead.sensorcheck.points import Allowed, PurposeId
 from steadyhead.sensorcheck.run import Certificate, CheckRun, Conditions, Point, Reference, SignalMeter
 from steadyhead.visit import edit
 from steadyhead.visit.build import pressure_unit_of
 from steadyhead.visit.check_keys import CHECK_FILE
+from steadyhead.visit.checked_text import checked_text
 from steadyhead.visit.keys import GAUGE, Table
 from steadyhead.visit.layout import Path as KeyPath
-from steadyhead.visit.record import Controller, Gauge, Sensor
+from steadyhead.visit.record import Controller, Gauge, Interval, Sensor, Signal
 from steadyhead.visit.save import save_bytes
-from steadyhead.visit.toml_text import TomlText, decode, parse, read_bytes
-from steadyhead.visit.walk import Findings, Row, TooMany, Walked, usable, walk
+from steadyhead.visit.toml_text import read_bytes
+from steadyhead.visit.walk import BROKEN, Row, Rule, Walked, usable
 
 Value = str | bool | int | tuple[str, ...]
 
@@ -142,14 +144,10 @@ def parse_check(text: str | bytes, name: str = "check.toml") -> CheckFile:
     >>> parse_check(text).run.points[0].signal
     0.012
     """
-    plain = decode(text if isinstance(text, bytes) else text.encode("utf-8", "surrogatepass"), name)
-    toml = parse(plain)
-    findings = Findings(toml)
-    walked = _checked(findings, toml) if toml.values is not None else None
-    problems = findings.sorted()
-    if problems or walked is None:
-        raise _refused(name, problems)
-    return _built(walked, plain, name)
+    found = checked_text(text, name, CHECK_FILE, RULES)
+    if found.walked is None:
+        raise _refused(name, found.problems)
+    return _built(found.walked, found.text, name)
 
 
 def save_check(check: CheckFile, path: Path | str) -> None:
@@ -165,16 +163,6 @@ def save_check(check: CheckFile, path: Path | str) -> None:
 
 def _refused(name: str, problems: tuple[Problem, ...]) -> CheckFileError:
     return CheckFileError(message("check-file-refused", file=name, problems=len(problems)), problems)
-
-
-def _checked(findings: Findings, toml: TomlText) -> Walked | None:
-    try:
-        walked = walk(toml, findings, CHECK_FILE)
-        for path, told in (*_points_that_say_nothing(walked), *_corrections_that_do_not_fit(walked)):
-            findings.add(path, told)
-    except TooMany:
-        return None
-    return walked
 
 
 # ------------------------------------------------------------ what one key alone does not show
@@ -199,6 +187,21 @@ def _corrections_that_do_not_fit(walked: Walked) -> Found:
             yield (table, "certificate", "correction"), told
         elif at and "correction" not in row:
             yield (table, "certificate", "at"), message("corrections-do-not-fit", got=0, must_be=must_be)
+
+
+def _points_that_slipped(walked: Walked) -> Found:
+    """Yield values so far off the plate that they are slips."""
+    sensor = walked.tables["sensor"]
+    if not isinstance(usable(sensor, "signal"), Signal) or not isinstance(usable(sensor, "range"), Interval):
+        return
+    plate = Sensor(signal=sensor["signal"], range=sensor["range"])
+    for index, row in enumerate(walked.tables[POINT]):
+        sound = {key: value for key, value in row.items() if value is not BROKEN}
+        for key, told in slips(plate, _named(POINT, sound)):
+            yield (POINT, index, key), told
+
+
+RULES: tuple[Rule, ...] = (_points_that_say_nothing, _corrections_that_do_not_fit, _points_that_slipped)
 
 
 # ------------------------------------------------------------ from sound rows to the check

@@ -26,6 +26,7 @@ from typing import NamedTuple
 from steadyhead.errors import CheckFileError, InputError, Problem
 from steadyhead.messages import Message, message
 from steadyhead.quantities import parse_quantity
+from steadyhead.sensorcheck.plausible import slips
 from steadyhead.sensorcheck.run import Direction, Point
 from steadyhead.visit.check_keys import POINT
 from steadyhead.visit.kinds import Known
@@ -274,6 +275,11 @@ def _points(
         for path, why in read.problems:
             told.add(why, number, places.get(str(path[-1])))
         if read.problems:
+            continue
+        slipped = list(slips(sensor, read.values))
+        for key, why in slipped:
+            told.add(why, number, places.get(key))
+        if slipped:
             continue
         if read.values.get("signal") is None and read.values.get("shown_pa") is None:
             told.add(message("check-point-says-nothing"), number)

@@ -4,7 +4,7 @@ Rules
 -----
 1. A ratiometric output counts only with its supply at the same moment; a point without it says nothing of the sensor.
 2. What is read as `displayed-pressure` is what the controller showed: the sensor, the cable, the input and its setting
-   together.
+   together. That of an absolute or sealed sensor counts against the sensor's own reference, as its range does.
 3. A meter's certificate corrects what it read; its corrections stand in the signal's own unit.
 """
 
@@ -63,10 +63,8 @@ def told_pressure(run: CheckRun, number: int) -> Figure:
     number
         Which point, from 1; one that `unusable` finds nothing against.
     """
-    point = run.points[number - 1]
     if run.read_as == "displayed-pressure":
-        assert point.shown_pa is not None  # noqa: S101 - the caller asked `unusable`
-        return given("pressure-told", point.shown_pa, "pressure", f"point {number}")
+        return _shown(run, number)
     signal, (low, high) = output(run, number), range_ends(run)
     first, last = signal_ends(run)
     share = (signal.value - first.value) / (last.value - first.value)
@@ -74,6 +72,20 @@ def told_pressure(run: CheckRun, number: int) -> Figure:
         name="pressure-told", value=low.value + share * (high.value - low.value), dimension="pressure",
         formula=f"{low.name} + ({signal.name} - signal-low) / (signal-high - signal-low) x ({high.name} - {low.name})",
         inputs=(signal, first, last, low, high), source=_LINE,
+    )  # fmt: skip
+
+
+def _shown(run: CheckRun, number: int) -> Figure:
+    """Return the pressure that the controller showed, as gauge pressure here."""
+    point, (low, _) = run.points[number - 1], range_ends(run)
+    assert point.shown_pa is not None  # noqa: S101 - the caller asked `unusable`
+    if run.sensor.reference == "gauge":
+        return given("pressure-told", point.shown_pa, "pressure", f"point {number}")
+    shown = given("shown", point.shown_pa, "pressure", f"point {number}")
+    plate = given("range-low", run.sensor.range.low, "pressure", "plate")
+    return Figure(
+        name="pressure-told", value=shown.value - plate.value + low.value, dimension="pressure",
+        formula=f"shown - range-low + {low.name}", inputs=(shown, plate, low), source=COMMON_PRACTICE,
     )  # fmt: skip
 
 

@@ -18,12 +18,13 @@ from steadyhead.messages import message
 from steadyhead.visit import edit
 from steadyhead.visit.archive import LARGEST_ARCHIVE, is_archive, read_archive
 from steadyhead.visit.build import build
+from steadyhead.visit.checked_text import checked_text
+from steadyhead.visit.keys import VISIT
 from steadyhead.visit.record import Visit
 from steadyhead.visit.rules_of_readings import READING_RULES
 from steadyhead.visit.rules_of_system import SYSTEM_RULES
 from steadyhead.visit.save import save_bytes
-from steadyhead.visit.toml_text import TomlText, decode, parse, read_bytes
-from steadyhead.visit.walk import Findings, TooMany, Walked, walk
+from steadyhead.visit.toml_text import read_bytes
 
 Value = str | bool | int | tuple[str, ...]
 
@@ -162,25 +163,10 @@ def parse_visit(text: str | bytes, name: str = "visit.toml") -> VisitFile:
     >>> file.visit.sensor.signal.wires
     2
     """
-    plain = decode(text if isinstance(text, bytes) else text.encode("utf-8", "surrogatepass"), name)
-    toml = parse(plain)
-    findings = Findings(toml)
-    walked = _checked(findings, toml) if toml.values is not None else None
-    problems = findings.sorted()
-    if problems or walked is None:
-        raise _refused(name, problems)
-    return VisitFile(build(walked), plain, name)
-
-
-def _checked(findings: Findings, toml: TomlText) -> Walked | None:
-    try:
-        walked = walk(toml, findings)
-        for rule in (*SYSTEM_RULES, *READING_RULES):
-            for path, told in rule(walked):
-                findings.add(path, told)
-    except TooMany:
-        return None
-    return walked
+    found = checked_text(text, name, VISIT, (*SYSTEM_RULES, *READING_RULES))
+    if found.walked is None:
+        raise _refused(name, found.problems)
+    return VisitFile(build(found.walked), found.text, name)
 
 
 def _refused(name: str, problems: tuple[Problem, ...]) -> VisitFileError:

@@ -9,6 +9,7 @@ ENGLISH: dict[str, str] = {
     "enter-question": "{table:asked-table}. {says} ({must_be})",
     # ------------------------------------------------ point by point
     "enter-resumed": "{count} points are kept, {left} are left.",
+    "enter-changed": "{file} was changed meanwhile: it was read again, and the last line left out.",
     "enter-step": "Point {place} of {count} (cycle {cycle} of {cycles}).",
     "enter-all-taken": "All points are taken. An empty line ends; again takes the last one anew, undo takes it out.",
     "enter-value-again": "Taken back.",

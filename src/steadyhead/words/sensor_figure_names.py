@@ -49,6 +49,7 @@ SENSOR_FIGURES: dict[str, str] = {
     "repeatability-of-span": "spread of repeated readings, of span",
     # ------------------------------------------------ a new setting, and from check to check
     "setting-as-found": "end of the setting as it was",
+    "gauge-to-plate": "what the plate's pressures lie above gauge pressure here",
     "scaled-low": "lower end of the new setting",
     "scaled-high": "upper end of the new setting",
     "told-after": "pressure told after it",

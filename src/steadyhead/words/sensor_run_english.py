@@ -58,6 +58,15 @@ ENGLISH: dict[str, str] = {
     "no-level-in-common": "The two runs have no pressure in common.",
     "serial-unknown": "Without its serial number a {transducer:region} has no earlier checks.",
     "check-file-refused": "{file} cannot be used: {problems} to put right. Nothing in it was changed.",
+    "signal-slipped-volts": "{got:volts} is no signal of this {transducer:region} ({low:volts} to {high:volts}): a "
+    "unit or a decimal sign slipped.",
+    "signal-slipped-current": "{got:milliamps} is no signal of this {transducer:region} ({low:milliamps} to "
+    "{high:milliamps}): a unit or a decimal sign slipped.",
+    "supply-slipped": "{got:volts} is no power of a {transducer:region}; it must be above zero and at most "
+    "{most:volts}.",
+    "pressure-slipped": "{got:pressure} is no pressure for a {transducer:region} of {low:pressure} to {high:pressure}: "
+    "a unit or a decimal sign slipped.",
+    "adjust-in-absolute": "These are absolute pressures, as on the {transducer:region}'s plate.",
     "csv-empty": "There is no point in it: a first line with the columns, then a line for each point.",
     "csv-quotes": "A quotation mark is opened and not closed, or stands within a cell.",
     "csv-column-missing": "There is no column {column}. It must be {must_be}.",

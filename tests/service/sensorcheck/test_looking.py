@@ -25,7 +25,7 @@ from tests.support import ROOT
 EXAMPLES = {each.stem: load_check(each) for each in sorted((ROOT / "examples" / "checks").glob("*.toml"))}
 SCHEMA = json.loads(files("steadyhead.service.sensorcheck").joinpath("sensor_check_1.json").read_text(encoding="utf-8"))
 #: A gauge good to a tenth of a psi, read to a hundredth.
-FINE = Reference(gauge=Gauge(range=Interval(0.0, 100 * PSI), accuracy=0.001), resolution_pa=0.01 * PSI)
+FINE = Reference(gauge=Gauge(range=Interval(0.0, 160 * PSI), accuracy=0.000625), resolution_pa=0.01 * PSI)
 LEVELS = (0.0, 20.0, 40.0, 60.0, 80.0, 100.0)
 
 
@@ -185,11 +185,15 @@ VARIED = [
         EXAMPLES["booster-hand-pump"].run, sensor=replace(BOOSTER, reference="sealed"),
         conditions=Conditions(barometer_pa=0.98 * BAR),
     ),
+    replace(
+        shown_run(BOOSTER, [(p * BAR, (p + 1.1) * BAR, "up", 1) for p in (0.0, 5.0, 10.0)]), reference=FINE,
+        sensor=replace(BOOSTER, reference="absolute"), conditions=Conditions(barometer_pa=BAR),
+    ),
     *(each.run for each in EXAMPLES.values()),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("run", VARIED, ids=["display", "absolute", "sealed", *EXAMPLES])
+@pytest.mark.parametrize("run", VARIED, ids=["display", "absolute", "sealed", "absolute display", *EXAMPLES])
 def test_every_figure_of_an_answer_leads_down_to_what_was_given(run: CheckRun) -> None:
     """A property: each figure is in the trail, has a name in words, and leads to a reading, a plate, a rule."""
     answer = looked_json(look(run), Speaker(), trace=True)
@@ -210,6 +214,16 @@ def test_every_figure_of_an_answer_leads_down_to_what_was_given(run: CheckRun) -
     shown = numbers({key: value for key, value in answer.items() if key != "trace"})
     assert set(shown) <= set(steps)
     assert len(shown) > 30
+
+
+@pytest.mark.parametrize("run", VARIED, ids=["display", "absolute", "sealed", "absolute display", *EXAMPLES])
+def test_the_error_that_is_judged_is_the_error_that_is_shown(run: CheckRun) -> None:
+    """Two ways to one figure: the model of the budget, and the mean of the points' own errors.
+
+    They differ by what a certificate's correction bends within a level: under a pascal here.
+    """
+    for each in look(run).judged.levels:
+        assert each.point.budget.value == pytest.approx(each.level.both.value, abs=0.2)
 
 
 def test_the_shares_of_a_budget_are_one() -> None:
