@@ -206,12 +206,12 @@ def test_nothing_but_a_refusal_comes_of_anything(data: str | bytes) -> None:
 @pytest.mark.parametrize(
     ("key", "value", "id_"),
     [
-        ("signal", "2503 V", "signal-slipped-volts"), ("supply", "5010 V", "supply-slipped"),
-        ("reference", "40000 psi", "pressure-slipped"), ("shown", "-40000 psi", "pressure-slipped"),
+        ("signal", "253 V", "signal-slipped-volts"), ("supply", "5010 V", "outside-limits"),
+        ("reference", "40000 psi", "pressure-slipped"), ("shown", "30000 psi", "pressure-slipped"),
     ],
 )  # fmt: skip
 def test_a_slip_of_the_unit_is_refused(key: str, value: str, id_: str) -> None:
-    """A house sensor of 5 V and 100 psi gives no 2503 V; a tenfold over-range is kept."""
+    """A house sensor of 5 V and 100 psi gives no 253 V; a tenfold over-range is kept."""
     row = {"reference": "40 psi", "direction": "up", "signal": "2.1 V", "supply": "5 V", key: value}
     with pytest.raises(CheckFileError) as caught:
         parse_check(TEXT).with_point(row)

@@ -16,7 +16,6 @@ from steadyhead.messages import Message, message
 from steadyhead.visit.record import Sensor
 
 FAR = 20.0  #: spans
-MOST_SUPPLY_V = 1000.0
 
 
 def slips(sensor: Sensor, values: dict[str, Any]) -> Iterator[tuple[str, Message]]:
@@ -43,8 +42,6 @@ def slips(sensor: Sensor, values: dict[str, Any]) -> Iterator[tuple[str, Message
             yield "signal", message("signal-slipped-current", got=values["signal"], low=signal.low, high=signal.high)
         else:
             yield "signal", message("signal-slipped-volts", got=values["signal"], low=signal.low, high=signal.high)
-    if _beyond(values.get("supply_v"), 0.0, MOST_SUPPLY_V):
-        yield "supply", message("supply-slipped", got=values["supply_v"], most=MOST_SUPPLY_V)
     for name, key in (("reference_pa", "reference"), ("shown_pa", "shown")):
         if _beyond(values.get(name), range_.low - far_pressure, range_.high + far_pressure):
             yield key, message("pressure-slipped", got=values[name], low=range_.low, high=range_.high)

@@ -62,8 +62,6 @@ ENGLISH: dict[str, str] = {
     "unit or a decimal sign slipped.",
     "signal-slipped-current": "{got:milliamps} is no signal of this {transducer:region} ({low:milliamps} to "
     "{high:milliamps}): a unit or a decimal sign slipped.",
-    "supply-slipped": "{got:volts} is no power of a {transducer:region}; it must be above zero and at most "
-    "{most:volts}.",
     "pressure-slipped": "{got:pressure} is no pressure for a {transducer:region} of {low:pressure} to {high:pressure}: "
     "a unit or a decimal sign slipped.",
     "adjust-in-absolute": "These are absolute pressures, as on the {transducer:region}'s plate.",
