@@ -84,3 +84,15 @@ def test_without_a_pdf_library_the_way_out_is_told(
     assert (ended.code, ended.out) == (2, "")
     assert "a.html" in ended.err
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_certificate_is_made_of_a_check_file(terminal: Terminal, tmp_path: Path) -> None:
+    """The example's own serial number; a visit file is none of a check."""
+    check = Path(__file__).resolve().parents[2] / "examples" / "checks" / "booster-hand-pump.toml"
+    ended = terminal.run("paper", str(check), "certificate")
+    assert (ended.code, ended.err) == (0, "")
+    assert "Transducer BX-0093" in ended.out
+    assert [line for line in ended.out.splitlines() if len(line) > 80] == []
+    file = tmp_path / "visit.toml"
+    file.write_text(BRIEF, encoding="utf-8")
+    assert terminal.run("paper", str(file), "certificate").code == 2

@@ -10,7 +10,7 @@ from steadyhead.service.papers.kinds import KINDS
 from steadyhead.service.record.given import Given
 from steadyhead.web.app import make_app
 from tests.web.client import Browser
-from tests.web.visiting import read, three_taps
+from tests.web.visiting import begin_check, read, take_point, three_taps
 
 
 @pytest.fixture
@@ -101,3 +101,18 @@ def test_something_temporary_is_kept_by_a_form_and_leads_to_its_tag(browser: Bro
     assert kept.address.endswith("/papers/tag")
     assert "spare sensor on the door" in kept.page.said
     assert "Ms Ruiz" in kept.page.said
+
+
+def test_a_sensor_check_has_its_certificate_behind_the_door(browser: Browser) -> None:
+    """Two points in: from the check's figures and from the visit's papers; before them there is nothing to certify."""
+    visit_ = three_taps(browser).address
+    begun = begin_check(browser, visit_)
+    assert browser.get(f"{begun.address}/certificate").status == 404
+    after = take_point(browser, take_point(browser, begun, "0", "0.50"), "24.6", "1.524")
+    address = f"{begun.address}/certificate"
+    assert address in browser.get(f"{after.address}/figures").page.links.values()
+    assert address in browser.get(f"{visit_}/papers").page.links.values()
+    page = browser.get(address).page
+    assert "It is no accredited calibration" in page.said
+    assert page.said.count("Local codes and a licensed person come first.") == 1
+    assert browser.get(f"{address}.pdf").status == 404

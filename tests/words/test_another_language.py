@@ -31,7 +31,8 @@ VALUES: dict[str, Value] = {
     "reference": "gauge", "field": "sensor.range", "choice": "true", "label": "wire.signal", "instrument": "gauge",
     "key": "sensor.supply", "complaint": "changed:storm", "part": "sensor", "place": "plug",
     "lost": ("dry-run",), "protection": "dry-run", "lacks": "until",
-    "drive": "stopped",
+    "drive": "stopped", "outcome": "pass", "stage": "as-found", "medium": "water", "pressure_from": "hand-pump",
+    "read_as": "signal", "direction": "up",
 }  # fmt: skip
 
 

@@ -15,13 +15,20 @@ from steadyhead.cli.paper_screen import paper_screen
 from steadyhead.cli.visit_input import visit_file
 from steadyhead.diagnosis.diagnose import diagnosed
 from steadyhead.documents.html import page
+from steadyhead.documents.laid import Look
+from steadyhead.documents.paper import Paper
 from steadyhead.errors import NotFoundError, RecordError
 from steadyhead.messages import message
+from steadyhead.sensorcheck.file import load_check
 from steadyhead.service.healthy import healthy_bands
-from steadyhead.service.papers.kinds import in_words, look_of, paper_of
+from steadyhead.service.papers.certificate import certificate
+from steadyhead.service.papers.checked import Checked, check_of_file, check_of_record
+from steadyhead.service.papers.kinds import OF_A_CHECK, certificate_in_words, in_words, look_of, paper_of
 from steadyhead.service.papers.occasion import Occasion, of_file, of_record
+from steadyhead.service.record.check_pages import check_page, earlier_checks
 from steadyhead.service.record.lists import find_visits
 from steadyhead.service.record.pages import visit_page
+from steadyhead.service.sensorcheck.looking import look
 from steadyhead.visit.ids import is_ulid
 from steadyhead.web.assets import paper_style
 from steadyhead.words import Speaker
@@ -56,16 +63,44 @@ def put_on_paper(asked: Asked, columns: int) -> Said:
     """
     speaker = Speaker(region=asked.region)
     target = None if asked.output is None else _target(asked.output)
-    seen = _occasion(asked)
-    paper = paper_of(asked.kind, seen)
-    look = look_of(paper, asked.region, sheet=asked.sheet, decimal=asked.decimal, trace=asked.trace)
-    laid = in_words(paper, seen, asked.region, look)
+    laid = _certificate(asked) if asked.kind == OF_A_CHECK else _of_a_visit(asked)
     found = {"schema": 1, "engine": __version__, "file": asked.output, **laid}
     if target is None:
         return found, paper_screen(laid, columns)
     size = _write(target, laid)
     told = speaker.tell("paper-written", file=str(asked.output), size=size, hash=laid["hash"])
     return found, paragraph(told, columns)
+
+
+def _of_a_visit(asked: Asked) -> dict[str, Any]:
+    """Return a paper of a visit in words."""
+    seen = _occasion(asked)
+    paper = paper_of(asked.kind, seen)
+    return in_words(paper, seen, asked.region, _look(asked, paper))
+
+
+def _certificate(asked: Asked) -> dict[str, Any]:
+    """Return the certificate of a sensor check in words."""
+    seen = _checked(asked)
+    paper = certificate(seen)
+    return certificate_in_words(paper, seen, asked.region, _look(asked, paper))
+
+
+def _look(asked: Asked, paper: Paper) -> Look:
+    return look_of(paper, asked.region, sheet=asked.sheet, decimal=asked.decimal, trace=asked.trace)
+
+
+def _checked(asked: Asked) -> Checked:
+    """Return the sensor check that is certified: a file's, or the record's of that id."""
+    if not is_ulid(asked.visit):
+        return check_of_file(load_check(asked.visit))
+    home = open_home(place_named(asked.data))
+    try:
+        seen = check_page(home.given, asked.visit)
+        earlier = earlier_checks(home.given, seen.told.run.serial)
+    finally:
+        home.close()
+    return check_of_record(seen, look(seen.told.run, scaled=seen.told.scaled), earlier)
 
 
 def _target(name: str) -> Path:

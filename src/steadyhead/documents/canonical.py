@@ -14,6 +14,7 @@ import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
+from math import isfinite
 from typing import Any
 
 from steadyhead.documents.paper import Paper
@@ -45,6 +46,11 @@ def way_back(paper: Paper) -> str:
     return f"{paper.link}/{paper.kind}?hash={content_hash(paper)[:SHORT]}" if paper.link else ""
 
 
+def _number(value: float) -> float | str:
+    """Return a float with `DIGITS` digits; one without end, such as degrees of freedom, as a word."""
+    return float(f"{value:.{DIGITS - 1}e}") if isfinite(value) else str(value)
+
+
 class _Writer:
     """Makes plain JSON of a paper; `figures` are those that were met."""
 
@@ -64,7 +70,7 @@ class _Writer:
             return {str(key): self.plain(inner) for key, inner in value.items()}
         if isinstance(value, (tuple, list)):
             return [self.plain(inner) for inner in value]
-        return float(f"{value:.{DIGITS - 1}e}") if isinstance(value, float) else value
+        return _number(value) if isinstance(value, float) else value
 
     def _fields(self, value: Any) -> dict[str, Any]:  # noqa: ANN401 - any of the paper's dataclasses
         return {each.name: self.plain(getattr(value, each.name)) for each in fields(value)}

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from math import isfinite
 from typing import Any
 
 from steadyhead.documents.numbers import SI_BESIDE, DecimalSign, in_unit
@@ -33,6 +34,9 @@ WHENCE = {
     "leaflet": message("paper-from-leaflet"),
     "dial": message("paper-from-dial"),
     "site": message("paper-from-site"),
+    "certificate": message("paper-from-certificate"),
+    "conditions": message("paper-from-conditions"),
+    "rule": message("paper-from-rule"),
 }
 
 
@@ -108,6 +112,8 @@ class Teller:
         return f"{said} ({self._in(value, si, difference=difference)})" if si else said
 
     def _in(self, value: float, unit: str, *, difference: bool) -> str:
+        if not isfinite(value):
+            return self.say(message("figure-without-end"))
         if unit == "fraction":
             value, unit = 100 * value, "%"
         elif unit in {"", "m2", "m3/s"}:

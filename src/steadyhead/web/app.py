@@ -63,6 +63,8 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/sensor-checks/{check}/setup", "sensor_setup:ask", "sensor_setup:keep"),
     ("/sensor-checks/{check}/table", "sensor_table:ask", "sensor_table:keep"),
     ("/sensor-checks/{check}/figures", "sensor_figures:figures", ""),
+    ("/sensor-checks/{check}/certificate.pdf", "certificate:pdf", ""),
+    ("/sensor-checks/{check}/certificate", "certificate:paper", ""),
     ("/sensor-checks/{check}/state", "", "sensor_check:state"),
 )
 

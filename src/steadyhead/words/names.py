@@ -6,6 +6,15 @@ Everything that is named here is a template too: a wire may have this plug's col
 from __future__ import annotations
 
 from steadyhead.words.caution_names import CAUTIONS
+from steadyhead.words.certificate_names import (
+    CHECK_DECISIONS,
+    CHECK_MEDIA,
+    CHECK_STAGES,
+    CHECK_VERDICTS,
+    CHECK_WAYS,
+    PRESSURES_FROM,
+    READ_AS,
+)
 from steadyhead.words.checks_names import (
     ARRANGEMENTS,
     DISPLAYED,
@@ -77,6 +86,13 @@ NAMES: dict[str, dict[str, str]] = {
     "kept-state": KEPT_STATES,
     "protection": PROTECTIONS,
     "temporary-key": TEMPORARY_KEYS,
+    "check-verdict": CHECK_VERDICTS,
+    "check-decision": CHECK_DECISIONS,
+    "check-stage": CHECK_STAGES,
+    "check-medium": CHECK_MEDIA,
+    "check-way": CHECK_WAYS,
+    "pressure-from": PRESSURES_FROM,
+    "read-as": READ_AS,
     "figure": FIGURES,
     "reference": REFERENCES,
     "arrangement": ARRANGEMENTS,

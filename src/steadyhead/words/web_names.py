@@ -87,6 +87,7 @@ PAPERS: dict[str, str] = {
     "next": "Next technician",
     "warranty": "Warranty",
     "reading-card": "Reading card",
+    "certificate": "Check certificate",
     "tag": "Tag for something temporary",
 }
 PAPERS_FOR: dict[str, str] = {

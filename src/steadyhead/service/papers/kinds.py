@@ -13,6 +13,7 @@ from steadyhead.documents.paper import Paper
 from steadyhead.errors import UnknownWordError
 from steadyhead.messages import message
 from steadyhead.service.diagnosis import speaker_of
+from steadyhead.service.papers.checked import Checked
 from steadyhead.service.papers.customer import customer_report
 from steadyhead.service.papers.next_technician import next_report
 from steadyhead.service.papers.occasion import Occasion
@@ -35,6 +36,8 @@ KINDS: dict[str, Maker] = {
 #: The sheet of a report, by region (common practice); cards and tags are A6 everywhere.
 SHEET_OF: dict[str, Sheet] = {"north-america": "letter", "elsewhere": "a4"}
 SIGNS = (".", ",")
+#: The paper of a sensor check; every other one is of a visit.
+OF_A_CHECK = "certificate"
 
 
 def paper_of(kind: str, seen: Occasion) -> Paper:
@@ -46,7 +49,7 @@ def paper_of(kind: str, seen: Occasion) -> Paper:
         ``paper-unknown``: there is no such kind.
     """
     if kind not in KINDS:
-        ordered, nearest = nearest_first(kind, KINDS)
+        ordered, nearest = nearest_first(kind, (*KINDS, OF_A_CHECK))
         raise UnknownWordError(message("paper-unknown", got=shown(kind), must_be=ordered, nearest=nearest))
     return KINDS[kind](seen)
 
@@ -66,6 +69,12 @@ def look_of(paper: Paper, region: str, *, sheet: str = "", decimal: str = "", tr
     if decimal not in {"", *SIGNS}:
         raise UnknownWordError(message("decimal-sign-unknown", got=shown(decimal), must_be=SIGNS))
     return Look(sheet=chosen, decimal="," if decimal == "," else ".", trace=trace)
+
+
+def certificate_in_words(paper: Paper, seen: Checked, region: str, look: Look) -> Values:
+    """Return the certificate of a sensor check in words, in its unit of pressure and this region's words."""
+    speaker = replace(seen.speaker(region), decimal=look.decimal)
+    return laid_out(paper, speaker.say, look, speaker.language)
 
 
 def in_words(paper: Paper, seen: Occasion, region: str, look: Look) -> Values:

@@ -16,13 +16,15 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from steadyhead.documents.html import article
-from steadyhead.documents.laid import SHEETS, Values
+from steadyhead.documents.laid import SHEETS, Look, Values
+from steadyhead.documents.paper import Paper
 from steadyhead.errors import NotFoundError
 from steadyhead.messages import message
-from steadyhead.service.papers.kinds import KINDS, SIGNS, in_words, look_of, paper_of
+from steadyhead.service.papers.kinds import KINDS, OF_A_CHECK, SIGNS, in_words, look_of, paper_of
 from steadyhead.service.papers.occasion import Thinking, of_record, thinking
+from steadyhead.service.record.check_pages import CheckLine, checks_of
 from steadyhead.service.record.views import VisitSeen
-from steadyhead.web.pages.shared import Shop
+from steadyhead.web.pages.shared import Shop, local_time
 
 TRACED = "yes"
 
@@ -41,43 +43,80 @@ async def choose(shop: Shop, request: Request) -> Response:
         (kind, speaker.name("paper", kind), speaker.name("paper-for", kind), f"/visits/{seen.id}/papers/{kind}")
         for kind in KINDS
     ]
+    name = speaker.name("paper", OF_A_CHECK)
+    listed += [
+        (OF_A_CHECK, name, _which(each, seen.zone), f"/sensor-checks/{each.id}/certificate")
+        for each in checks_of(shop.given, system=seen.system_id)
+        if each.visit == seen.id
+    ]
     values = {"seen": seen, "title": shop.name_of(seen), "papers": listed, "can": shop.given.pdf is not None}
     return shop.page(request, "papers.html", speaker, values)
+
+
+def _which(each: CheckLine, zone: str) -> str:
+    """Return which sensor check a certificate is of."""
+    return " ".join(filter(None, (each.serial, local_time(each.began, zone, "%Y-%m-%d %H:%M"))))
 
 
 async def paper(shop: Shop, request: Request) -> Response:
     """Show a paper."""
     seen = shop.visit(request)
-    laid = _laid(shop, seen, request)
-    address = f"/visits/{seen.id}/papers/{laid['kind']}"
-    values: dict[str, Any] = {
-        "seen": seen,
-        "title": shop.name_of(seen),
-        "laid": laid,
-        "article": article(laid),
-        "pdf": f"{address}.pdf?{_query(laid)}" if shop.given.pdf is not None else "",
-        "ways": list(_ways(laid, address)),
-    }
-    return shop.page(request, "paper.html", shop.speaker_for(seen), values)
+    address = f"/visits/{seen.id}/papers"
+    return shown(shop, request, _laid(shop, seen, request), f"{address}/{request.path_params['kind']}", address)
 
 
 async def pdf(shop: Shop, request: Request) -> Response:
-    """Return a paper as PDF.
+    """Return a paper as PDF, or say that this home has none."""
+    seen = shop.visit(request)
+    laid = _laid(shop, seen, request)
+    return as_pdf(shop, request, laid, f"/visits/{seen.id}/papers/{laid['kind']}")
+
+
+def shown(shop: Shop, request: Request, laid: Values, address: str, back: str) -> Response:
+    """Return the page of a paper.
+
+    Parameters
+    ----------
+    shop, request
+        The app, and what is answered.
+    laid
+        The paper in words.
+    address
+        Its own address.
+    back
+        Where one comes from.
+    """
+    values: dict[str, Any] = {
+        "laid": laid,
+        "title": laid["subject"],
+        "article": article(laid),
+        "pdf": f"{address}.pdf?{_query(laid)}" if shop.given.pdf is not None else "",
+        "ways": list(_ways(laid, address)),
+        "back": back,
+    }
+    return shop.page(request, "paper.html", shop.speaker, values)
+
+
+def as_pdf(shop: Shop, request: Request, laid: Values, address: str) -> Response:
+    """Return a paper as PDF; where this home has none, a page that says so and leads to the paper itself."""
+    if shop.given.pdf is None:
+        values = {"head": shop.speaker.tell("web-no-pdf-head"), "says": shop.speaker.tell("web-no-pdf")}
+        return shop.renderer.page(request, "problem.html", shop.speaker, {**values, "back": address}, 404)
+    headers = {"Content-Disposition": f'inline; filename="{laid["number"]}.pdf"'}
+    return Response(shop.given.pdf(laid), media_type="application/pdf", headers=headers)
+
+
+def look_asked(shop: Shop, request: Request, made: Paper) -> Look:
+    """Return how an address asks for a paper to be set.
 
     Raises
     ------
-    NotFoundError
-        ``no-pdf-here``: this home has none.
+    UnknownWordError
+        It names no sheet or sign that is known.
     """
-    seen = shop.visit(request)
-    laid = _laid(shop, seen, request)
-    if shop.given.pdf is None:
-        values = {"head": shop.speaker.tell("web-no-pdf-head"), "says": shop.speaker.tell("web-no-pdf")}
-        values["back"] = f"/visits/{seen.id}/papers/{laid['kind']}"
-        return shop.renderer.page(request, "problem.html", shop.speaker, values, 404)
-    name = f"{laid['number']}.pdf"
-    headers = {"Content-Disposition": f'inline; filename="{name}"'}
-    return Response(shop.given.pdf(laid), media_type="application/pdf", headers=headers)
+    asked = request.query_params
+    sheet, decimal = asked.get("sheet", ""), asked.get("decimal", "")
+    return look_of(made, shop.region, sheet=sheet, decimal=decimal, trace=asked.get("trace") == TRACED)
 
 
 def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
@@ -88,10 +127,7 @@ def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
     found = shop.think(seen)
     occasion = of_record(seen, found.answer, found.bands, _thinking(shop, seen))
     made = paper_of(kind, occasion)
-    asked = request.query_params
-    sheet, decimal = asked.get("sheet", ""), asked.get("decimal", "")
-    look = look_of(made, shop.region, sheet=sheet, decimal=decimal, trace=asked.get("trace") == TRACED)
-    return in_words(made, occasion, shop.region, look)
+    return in_words(made, occasion, shop.region, look_asked(shop, request, made))
 
 
 def _thinking(shop: Shop, seen: VisitSeen) -> Thinking:
