@@ -106,7 +106,7 @@ def test_a_voltmeter_loads_the_loop_as_in_ngspice() -> None:
 
 def regions_at(operation: Operation, volts: dict[str, float]) -> tuple[int, ...]:
     """Return the regions in which the elements would be at other volts."""
-    names = list(operation.index)
+    names = list(operation.numbers)
     ordered = [0.0 if name == ZERO else volts[name] for name in names]
     pairs = zip(operation.elements, operation.places, strict=True)
     return tuple(element.region(at, ordered) for element, at in pairs)

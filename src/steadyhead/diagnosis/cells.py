@@ -129,7 +129,7 @@ class Cell:
             if part.acts(system, quiet=quiet):
                 BY_ID[part.fault].change(draft, part.severity(size), part.place)
         if self.damp:
-            draft.leaks = [replace(leak, volts=BATTERY_V * z.battery) for leak in draft.leaks]
+            draft.leaks = [leak._replace(volts=BATTERY_V * z.battery) for leak in draft.leaks]
         return draft
 
     def has(self, *faults: str) -> bool:

@@ -15,7 +15,7 @@ from math import exp, log, pi, sqrt
 
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.evidence import SLIP, Line
-from steadyhead.diagnosis.lines import Group, lines
+from steadyhead.diagnosis.lines import Group, Looks, lines
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import Observation
 from steadyhead.diagnosis.system import System
@@ -32,7 +32,7 @@ def log_figures(system: System, cell: Cell, groups: Sequence[Group]) -> float:
     whole, most = 0.0, 0.0
     for group in groups:
         try:
-            found = lines(system, cell, Latents(), group, {})
+            found = lines(system, cell, Latents(), group, Looks({}, {}))
         except CircuitError:
             found = []
         told = {line.observation.number: line for line in found}

@@ -24,6 +24,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import erf, exp, log, pi, sqrt
 from operator import mul
+from typing import NamedTuple
 
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import Observation
@@ -37,8 +38,7 @@ LATENTS = len(Latents._fields)
 _LOG_2PI = log(2.0 * pi)
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """A reading's residual at the point that was looked at, its variance, and its slopes in the latents."""
 
     observation: Observation
@@ -96,13 +96,18 @@ def evidence(lines: Sequence[Line], at: Latents) -> Evidence:
     return Evidence(along, here, kept.asked(), asked, tuple(misfits))
 
 
-def missed(lines: Sequence[Line], at: Latents) -> float:
-    """Return how far a point of the latents misses the readings, as a search that comes from afar should see it.
+def unlikely(at: Latents) -> float:
+    """Return what a point of the latents costs by itself, before any reading."""
+    return 0.5 * _dot(at, at)
 
-    Squares near by, straight beyond `NEAR` deviations: one absurd figure outweighs no others, and being less wrong
-    always counts. References: Huber, Annals of Mathematical Statistics 35 (1964) 73; from memory.
+
+def missed(lines: Sequence[Line]) -> float:
+    """Return how far a point of the latents misses readings, as a search that comes from afar should see it.
+
+    Never below zero. Squares near by, straight beyond `NEAR` deviations: one absurd figure outweighs no others, and
+    being less wrong always counts. References: Huber, Annals of Mathematical Statistics 35 (1964) 73; from memory.
     """
-    total = 0.5 * _dot(at, at)
+    total = 0.0
     for line in lines:
         if line.word is not None:
             total -= line.word

@@ -15,8 +15,8 @@ from copy import copy
 from math import log
 
 from steadyhead.diagnosis.cells import Cell
-from steadyhead.diagnosis.evidence import evidence, missed
-from steadyhead.diagnosis.lines import Group, Kept, bare, lines
+from steadyhead.diagnosis.evidence import evidence, missed, unlikely
+from steadyhead.diagnosis.lines import Group, Kept, Looks, bare, lines
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.rough import Start
 from steadyhead.diagnosis.slopes import at_ease
@@ -57,11 +57,16 @@ class Fit:
 
     __slots__ = (
         "_along", "_at", "_doubted", "_groups", "_looks", "_missed", "_start", "_system", "_targets", "best", "cell",
-        "easy", "here", "misfits", "prior", "stands_for",
+        "easy", "here", "misfits", "near", "prior", "stands_for",
+        "worst_first",
     )  # fmt: skip
 
-    def __init__(self, system: System, start: Start, groups: Sequence[Group]) -> None:
+    def __init__(self, system: System, start: Start, groups: Sequence[Group], near: Kept | None = None) -> None:
         self._system, self._groups, self._looks = system, groups, start.looks
+        #: Looks at the last point, or a like cell's, which tell in which regions parts may be.
+        self.near = start.looks if near is None else near
+        #: The readings that were missed most, first.
+        self.worst_first = groups
         self.cell, self.prior = start.cell, start.prior
         self.best = self._along = float("-inf")
         #: How many makes it stands for.
@@ -104,7 +109,7 @@ class Fit:
             for target in self._targets:
                 held = [min(max(z, -FURTHEST), FURTHEST) for z in target]
                 at = Latents(*[h + part * (z - h) for h, z in zip(self._at, held, strict=True)])
-                misses, looks = self.misses(at)
+                misses, looks = self.misses(at, self._missed - EVEN)
                 if misses < self._missed - EVEN:
                     return at, looks
         return None
@@ -121,28 +126,39 @@ class Fit:
         off = [min(0.5 * misfit * misfit, MOST_OF_ONE) for _, misfit in self.misfits if misfit > CONTRADICTED]
         return max(self.best, self._along) + sum(off)
 
-    def misses(self, at: Latents) -> tuple[float, Kept]:
-        """Return how far a point of the latents misses the readings, no line drawn, and the looks at it."""
-        looks: Kept = {}
+    def misses(self, at: Latents, least: float) -> tuple[float, Kept]:
+        """Return how far a point of the latents misses the readings, no line drawn, and the looks at it.
+
+        What misses by `least` and more is looked at no further: the readings that were missed most come first.
+        """
+        looks = Looks({}, self.near)
+        total = unlikely(at)
         try:
-            found = [line for group in self._groups for line in bare(self._system, self.cell, at, group, looks)]
+            for group in self.worst_first:
+                if total >= least:
+                    return float("inf"), looks.here
+                total += missed(bare(self._system, self.cell, at, group, looks))
         except CircuitError:
             return float("inf"), {}
-        return missed(found, at), looks
+        return total, looks.here
 
-    def look(self, at: Latents, looks: Kept | None = None) -> bool:
+    def look(self, at: Latents, taken: Kept | None = None) -> bool:
         """Predict all readings by straight lines about a point of the latents, and weigh them; tell whether that went.
 
-        `looks` are those already taken at this point.
+        The looks `taken` are those already taken at this point.
         """
-        looks = looks or dict(self._looks if at == self._start else {})
+        looks = Looks(taken or dict(self._looks if at == self._start else {}), self.near)
         try:
-            found = [line for group in self._groups for line in lines(self._system, self.cell, at, group, looks)]
+            found = [lines(self._system, self.cell, at, group, looks) for group in self._groups]
         except CircuitError:
             return False
-        weighed = evidence(found, at)
-        self.easy = all(base.operation is None or at_ease(base) for base, _ in looks.values())
-        self._at, self._missed, self._along = at, missed(found, at), self.prior + weighed.along
+        weighed = evidence([line for held in found for line in held], at)
+        misses = [missed(held) for held in found]
+        order = sorted(range(len(found)), key=lambda k: (-even(misses[k]), k))
+        self.worst_first = [self._groups[k] for k in order]
+        self.near = looks.here
+        self.easy = all(base.operation is None or at_ease(base) for base, _ in looks.here.values())
+        self._at, self._missed, self._along = at, unlikely(at) + sum(misses), self.prior + weighed.along
         self._doubted = weighed.asked != weighed.posterior
         self._targets = (weighed.asked, weighed.posterior) if self._doubted else (weighed.posterior,)
         if self.prior + weighed.here > self.best + EVEN:
@@ -170,7 +186,7 @@ def leaders(system: System, suspects: Sequence[Sequence[Start]], groups: Sequenc
 
 def _leader(system: System, start: Start, groups: Sequence[Group], first: Fit | None, best: float) -> Fit:
     """Return the fit of one cell, begun where another place or regime of its suspect has come to, if there is one."""
-    leader = Fit(system, start, groups)
+    leader = Fit(system, start, groups, None if first is None else first.near)
     if first is not None:
         leader.look(first.here)
     if first is None or leader.hope < first.best - 3.0:

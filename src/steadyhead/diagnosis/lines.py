@@ -11,8 +11,9 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import exp, log, pi, sqrt
+from typing import NamedTuple
 
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.doubt import compared, shown_chances
@@ -54,39 +55,50 @@ class Group:
         return tuple(o.question for o in self.observations)
 
 
-#: Looks at one point of the latents and what the fault's size moves there, kept for whoever looks there again.
+#: Looks at one point of the latents and what the fault's size moves there.
 Kept = dict[Stance, tuple[Look, Mapping[str, list[float]]]]
 
 
-def lines(system: System, cell: Cell, at: Latents, group: Group, kept: Kept) -> list[Line]:
+class Looks(NamedTuple):
+    """Looks at one point of a cell, kept for whoever looks there again; those `near` by tell the regions of parts."""
+
+    here: Kept
+    near: Kept
+
+    def nearest(self, stance: Stance) -> Look | None:
+        """Return the look near by in a stance, if there is one."""
+        return self.near[stance][0] if stance in self.near else None
+
+
+def lines(system: System, cell: Cell, at: Latents, group: Group, looks: Looks) -> list[Line]:
     """Return what a cell predicts of a group of readings, about one point of its latents."""
-    found = _of_one_state(system, cell, at, group, kept)
+    found = _of_one_state(system, cell, at, group, looks)
     if not cell.comes_and_goes:
         return found
-    away = _of_one_state(system, cell.away(), at, group, {})
+    away = _of_one_state(system, cell.away(), at, group, Looks({}, {}))
     return [line for here, gone in zip(found, away, strict=True) for line in either(here, gone)]
 
 
-def bare(system: System, cell: Cell, at: Latents, group: Group, kept: Kept) -> list[Line]:
-    """Return the same without slopes: what a cell predicts at this very point; its look is `kept` for the slopes."""
-    found = _bare_state(system, cell, at, group, kept)
+def bare(system: System, cell: Cell, at: Latents, group: Group, looks: Looks) -> list[Line]:
+    """Return the same without slopes: what a cell predicts at this very point; its look is kept for the slopes."""
+    found = _bare_state(system, cell, at, group, looks)
     if not cell.comes_and_goes:
         return found
-    away = _bare_state(system, cell.away(), at, group, {})
+    away = _bare_state(system, cell.away(), at, group, Looks({}, {}))
     return [line for here, gone in zip(found, away, strict=True) for line in either(here, gone)]
 
 
-def _bare_state(system: System, cell: Cell, at: Latents, group: Group, kept: Kept) -> list[Line]:
-    base = Spot(system, cell, at, group.stance, group.questions).look()
-    kept[group.stance] = base, NOTHING_KNOWN
+def _bare_state(system: System, cell: Cell, at: Latents, group: Group, looks: Looks) -> list[Line]:
+    base = Spot(system, cell, at, group.stance, group.questions).look(looks.nearest(group.stance))
+    looks.here[group.stance] = base, NOTHING_KNOWN
     return [_line(system, cell, o, k, (base, [])) for k, o in enumerate(group.observations)]
 
 
-def _of_one_state(system: System, cell: Cell, at: Latents, group: Group, kept: Kept) -> list[Line]:
+def _of_one_state(system: System, cell: Cell, at: Latents, group: Group, looks: Looks) -> list[Line]:
     spot = Spot(system, cell, at, group.stance, group.questions)
-    if group.stance not in kept:
-        kept[group.stance] = spot.look(), NOTHING_KNOWN
-    base, by_size = kept[group.stance]
+    if group.stance not in looks.here:
+        looks.here[group.stance] = spot.look(looks.nearest(group.stance)), NOTHING_KNOWN
+    base, by_size = looks.here[group.stance]
     moved = spot.moved(base, by_size)
     return [_line(system, cell, o, k, (base, moved)) for k, o in enumerate(group.observations)]
 
@@ -150,7 +162,7 @@ def _shaken(o: Observation, jump: float, wide: float) -> float:
 def either(here: Line, gone: Line) -> Sequence[Line]:
     """Return the line of a reading whose fault is there or away, each state counted by its chance."""
     if here.word is not None and gone.word is not None:
-        return (replace(here, word=log((1.0 - AWAY) * exp(here.word) + AWAY * exp(gone.word))),)
+        return (here._replace(word=log((1.0 - AWAY) * exp(here.word) + AWAY * exp(gone.word))),)
     o = here.observation
     if o.jumping:
         return (_between(here, gone),)
@@ -162,7 +174,7 @@ def either(here: Line, gone: Line) -> Sequence[Line]:
     weights = [steady * part * _density(line) for part, line in ((1.0 - AWAY, here), (AWAY, gone))]
     fitter = here if weights[0] >= weights[1] else gone
     chance = sum(weights) / max(_density(fitter), 1e-300)
-    return (replace(fitter, chance=fitter.chance * chance),)
+    return (fitter._replace(chance=fitter.chance * chance),)
 
 
 def _between(here: Line, gone: Line) -> Line:
@@ -173,8 +185,8 @@ def _between(here: Line, gone: Line) -> Line:
     off = (o.half - half) / sd
     ends = max(exp(-0.5 * off * off) / (sd * sqrt(2.0 * pi)), 0.02 / here.span)
     slopes = tuple(0.5 * (a + b) for a, b in zip(here.slopes, gone.slopes, strict=True))
-    return replace(
-        here, residual=0.5 * (here.residual + gone.residual), variance=sd**2, slopes=slopes, chance=WITHIN * ends
+    return here._replace(
+        residual=0.5 * (here.residual + gone.residual), variance=sd**2, slopes=slopes, chance=WITHIN * ends
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.makes import Latents
@@ -18,8 +18,7 @@ from steadyhead.loop.wiring import DEAD
 _CLAMP, _SENSOR_AND_DRAW = 1, 4
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(NamedTuple):
     """The pressure in the pipe under one cell: its middle, and what the gauge's error and a drift leave open [Pa].
 
     Under a vacuum a pinned gauge, or none, leaves anything down to a good vacuum open.
@@ -49,8 +48,7 @@ def asked_points(questions: tuple[Question, ...]) -> frozenset[str]:
     return frozenset(p for q in questions for p in (q.red, q.black) if p is not None)
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(NamedTuple):
     """One cell at one point of its latents, in one stance: the solved loop, and what each question would show.
 
     `values` are in SI units; `signal` is what the controller takes its input for [V or A].
@@ -116,7 +114,7 @@ def look(
 
 def _folded(loop: Loop, fold: float) -> Loop:
     """Return the loop with its overloaded supply giving only what it gives then."""
-    return replace(loop, supply=replace(loop.supply, limit_a=loop.supply.limit_a * fold))
+    return loop._replace(supply=loop.supply._replace(limit_a=loop.supply.limit_a * fold))
 
 
 def _loading(operation: Operation, q: Question) -> float:

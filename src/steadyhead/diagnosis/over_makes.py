@@ -113,7 +113,7 @@ def _add(
         if make in held:
             continue
         prior, cell = others[make]
-        fit = Fit(system, Start(cell, prior, prior, prior, leader.here, {}), groups)
+        fit = Fit(system, Start(cell, prior, prior, prior, leader.here, {}), groups, leader.near)
         fit.look(leader.here)
         fit.settle(LOOKS, leader.best - LOST, WORTH_A_STEP)
         held[make] = fit

@@ -54,9 +54,12 @@ def begun_again(system: System, fits: Sequence[Fit], makes: Makes, groups: Seque
 def _again(system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups: Sequence[Group]) -> list[Fit]:
     """Return the fits of a suspect with those makes that promise most, each from the size that misses least."""
     least: dict[tuple[float, ...], tuple[float, Fit, Kept]] = {}
+    near = fit.near
     for prior, cell, at in _points(system, fit, cells):
-        other = Fit(system, Start(cell, prior, prior, prior, at, {}), groups)
-        misses, looks = other.misses(at)
+        other = Fit(system, Start(cell, prior, prior, prior, at, {}), groups, near)
+        other.worst_first = fit.worst_first
+        misses, looks = other.misses(at, least[cell.make][0] if cell.make in least else float("inf"))
+        near = looks or near
         if cell.make not in least or even(misses) < least[cell.make][0]:
             least[cell.make] = even(misses), other, looks
     begun = [other for _, other, looks in least.values() if other.look(other.here, looks)]

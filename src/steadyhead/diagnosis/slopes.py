@@ -81,9 +81,10 @@ class Spot:
     stance: Stance
     questions: tuple[Question, ...]
 
-    def look(self) -> Look:
-        """Return the look at this point."""
-        return look(self.system, self.cell, self.z, self.stance, self.questions)
+    def look(self, near: Look | None = None) -> Look:
+        """Return the look at this point; one `near` by tells in which regions its parts may be."""
+        guess = None if near is None else near.regions
+        return look(self.system, self.cell, self.z, self.stance, self.questions, guess=guess)
 
     def further(self, name: str, base: Look) -> list[float]:
         """Return each question's value a step further in one latent, by a second solved loop.
@@ -182,16 +183,16 @@ def moved_values(system: System, stance: Stance, questions: tuple[Question, ...]
 def _controller_changes(system: System, base: Look, operation: Operation) -> dict[str, _Changes]:
     """Return what the controller's supply and clamp draw otherwise a step further."""
     supply = base.loop.supply
-    softer = replace(supply, source_ohm=supply.source_ohm * exp(SOFTNESS * STEP))
+    softer = supply._replace(source_ohm=supply.source_ohm * exp(SOFTNESS * STEP))
     found = {
         "supply": _supply(base, operation, system.supply_spread * STEP),
         "softness": _changed_supply(operation, softer),
     }
     if operation.regions[_SUPPLY] == _LIMITED and not _least(system, base):
-        found["limit"] = _changed_supply(operation, replace(supply, limit_a=supply.limit_a * exp(_limit(base) * STEP)))
+        found["limit"] = _changed_supply(operation, supply._replace(limit_a=supply.limit_a * exp(_limit(base) * STEP)))
     if operation.regions[_CLAMP] != _UNCLAMPED:
         given = base.loop.input
-        wider = replace(given, clamp_v=given.clamp_v * exp(CLAMP * STEP))
+        wider = given._replace(clamp_v=given.clamp_v * exp(CLAMP * STEP))
         found["clamp"] = _difference(operation, _CLAMP, clamp_branch(wider))
     return found
 
@@ -230,7 +231,7 @@ def _difference(operation: Operation, number: int, new: Element) -> _Changes:
 
 def _supply(base: Look, operation: Operation, part: float) -> _Changes:
     supply = base.loop.supply
-    return _changed_supply(operation, replace(supply, volts=supply.volts * (1.0 + part)))
+    return _changed_supply(operation, supply._replace(volts=supply.volts * (1.0 + part)))
 
 
 def _changed_supply(operation: Operation, supply: Supply) -> _Changes:
@@ -263,7 +264,7 @@ def _drive(base: Look, operation: Operation, factor: float) -> _Changes:
     part = base.loop.sensor
     if not isinstance(part, VoltageSensor):
         return []
-    stronger = replace(part, source_a=part.source_a * factor, sink_a=part.sink_a * factor)
+    stronger = part._replace(source_a=part.source_a * factor, sink_a=part.sink_a * factor)
     return _difference(operation, _SENSOR, sensor_elements(stronger)[0])
 
 
@@ -271,7 +272,7 @@ def _output(base: Look, operation: Operation, factor: float) -> _Changes:
     part = base.loop.sensor
     if not isinstance(part, VoltageSensor):
         return []
-    weaker = replace(part, output_ohm=part.output_ohm * factor)
+    weaker = part._replace(output_ohm=part.output_ohm * factor)
     return _difference(operation, _SENSOR, sensor_elements(weaker)[0])
 
 
@@ -279,7 +280,7 @@ def _draw(base: Look, operation: Operation, factor: float) -> _Changes:
     part = base.loop.sensor
     if not isinstance(part, VoltageSensor):
         return []
-    hungrier = replace(part, draw_siemens=part.draw_siemens * factor, draw_a=part.draw_a * factor)
+    hungrier = part._replace(draw_siemens=part.draw_siemens * factor, draw_a=part.draw_a * factor)
     return _difference(operation, _SENSOR + 1, sensor_elements(hungrier)[1])
 
 
@@ -294,8 +295,8 @@ def _by_input(system: System, base: Look, operation: Operation, questions: tuple
     moved = operation.pushed("controller.signal", -_through(operation, siemens, 0.0))
     base = _reloaded(base, operation, questions, siemens)
     if system.unit == "A" and system.visit.controller.input_resistance_ohm is None:
-        screen = replace(base.loop.screen, burden_ohm=base.loop.screen.burden_ohm * other / ohm)
-        base = replace(base, loop=replace(base.loop, screen=screen))
+        screen = base.loop.screen._replace(burden_ohm=base.loop.screen.burden_ohm * other / ohm)
+        base = base._replace(loop=base.loop._replace(screen=screen))
     return live_values(moved, base, questions)
 
 
@@ -325,7 +326,7 @@ def _reloaded(base: Look, operation: Operation, questions: tuple[Question, ...],
         across = pushed.between(q.red, q.black) - operation.between(q.red, q.black)
         seen = max(VOLTMETER_OHM * (1.0 / loading - 1.0) - part * across * across, 0.0)
         found.append(VOLTMETER_OHM / (VOLTMETER_OHM + seen))
-    return replace(base, loading=found)
+    return base._replace(loading=found)
 
 
 def _through(operation: Operation, siemens: float, back_v: float) -> float:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import log
 
 from steadyhead.loop.draft import LoopDraft
@@ -55,7 +54,7 @@ def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
     A dead converter sees nothing, or stands at a figure of its own: the severity's part of the way along `STUCK`.
     """
     if place == "converter":
-        draft.screen = replace(draft.screen, blind=0.0)
+        draft.screen = draft.screen._replace(blind=0.0)
     elif place == "stuck":
         low, high = DEAD_INPUT_OHM
         draft.screen = _stuck(draft.screen, log(severity / low) / log(high / low))
@@ -68,23 +67,23 @@ def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
 def _stuck(screen: Screen, part: float) -> Screen:
     """Return a screen whose converter stands at a part of the way between the ends of `STUCK`, whatever it is given."""
     at = STUCK[0] + part * (STUCK[1] - STUCK[0])
-    return replace(screen, blind=screen.low + at * (screen.high - screen.low))
+    return screen._replace(blind=screen.low + at * (screen.high - screen.low))
 
 
 def input_shifted(draft: LoopDraft, severity: float, place: str) -> None:
     """Shift what the converter sees by the severity [parts of span], or as much of what it sees."""
     screen = draft.screen
     if place == "gain":
-        draft.screen = replace(screen, gain=screen.gain * (1.0 + severity))
+        draft.screen = screen._replace(gain=screen.gain * (1.0 + severity))
         return
-    draft.screen = replace(screen, zero=screen.zero + severity * (screen.high - screen.low))
+    draft.screen = screen._replace(zero=screen.zero + severity * (screen.high - screen.low))
 
 
 def range_set(draft: LoopDraft, severity: float, place: str) -> None:
     """Set the display's range to the severity's multiple of the sensor's."""
     screen = draft.screen
     span = draft.sensor.range_high - draft.sensor.range_low
-    draft.screen = replace(screen, scale_high=screen.scale_low + severity * span)
+    draft.screen = screen._replace(scale_high=screen.scale_low + severity * span)
 
 
 def kind_set(draft: LoopDraft, severity: float, place: str) -> None:
@@ -94,36 +93,36 @@ def kind_set(draft: LoopDraft, severity: float, place: str) -> None:
         draft.input_ohm = _SWITCHED_OHM[amperes]
     elif amperes:
         low, high = next(signal for top, signal in _OTHER_AMPERES if severity < top)
-        draft.screen = replace(screen, low=low, high=high)
+        draft.screen = screen._replace(low=low, high=high)
     else:
         low, high = next(signal for top, signal in _OTHER_VOLTS if severity < top)
         if (low, high) == (screen.low, screen.high):
             low, high = 0.5, 4.5
-        draft.screen = replace(screen, kind="voltage", low=low, high=high)
+        draft.screen = screen._replace(kind="voltage", low=low, high=high)
 
 
 def unit_set(draft: LoopDraft, severity: float, place: str) -> None:
     """Show one unit under another's name: the severity chooses which."""
     ratio = _UNIT_RATIOS[min(int(severity * len(_UNIT_RATIOS)), len(_UNIT_RATIOS) - 1)]
     screen = draft.screen
-    draft.screen = replace(screen, scale_low=screen.scale_low * ratio, scale_high=screen.scale_high * ratio)
+    draft.screen = screen._replace(scale_low=screen.scale_low * ratio, scale_high=screen.scale_high * ratio)
 
 
 def input_set(draft: LoopDraft, severity: float, place: str) -> None:
     """Choose another input, to which nothing is wired, or something else: the severity is what that sends."""
     screen = draft.screen
-    draft.screen = replace(screen, blind=0.0) if place == "nothing" else _stuck(screen, severity)
+    draft.screen = screen._replace(blind=0.0) if place == "nothing" else _stuck(screen, severity)
 
 
 def offset_set(draft: LoopDraft, severity: float, place: str) -> None:
     """Set an offset of the severity [parts of scale]."""
     screen = draft.screen
-    draft.screen = replace(screen, offset_pa=severity * (screen.scale_high - screen.scale_low))
+    draft.screen = screen._replace(offset_pa=severity * (screen.scale_high - screen.scale_low))
 
 
 def simulated_set(draft: LoopDraft, severity: float, place: str) -> None:
     """Leave a fixed value simulated: the severity is its part of the range."""
-    draft.screen = replace(draft.screen, simulated_pa=draft.sensor.pressure_at(severity))
+    draft.screen = draft.screen._replace(simulated_pa=draft.sensor.pressure_at(severity))
 
 
 def gauge_wrong(draft: LoopDraft, severity: float, place: str) -> None:

@@ -9,32 +9,18 @@ Theory of operation
 2. A node where only conductances meet is eliminated for good: each pair of its neighbours gets ``g_i * g_j / sum(g)``.
    How to find its voltage again is kept.
 3. What is left is small: the terminals of the elements. `steadyhead.loop.solve` does the rest.
+4. What is eliminated in which order depends on the circuit's shape alone, and a diagnosis looks at thousands of
+   circuits of a few shapes: the order is planned once a shape (`steadyhead.loop.reduction`), then carried out.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import NamedTuple
 
 from steadyhead.loop.elements import Element, Rows
+from steadyhead.loop.reduction import COMMON, Eliminated, Plan, planned
 
-#: The node to which every voltage is counted.
-COMMON = "controller.common"
-
-
-class Eliminated(NamedTuple):
-    """A node taken out: its voltage is the weighted mean of its neighbours'.
-
-    Parameters
-    ----------
-    weights
-        Its neighbours' names and weights; they sum to one.
-    siemens
-        Conductance of all its links together [S].
-    """
-
-    weights: tuple[tuple[str, float], ...]
-    siemens: float
+__all__ = ["COMMON", "Eliminated", "Network"]
 
 
 @dataclass(slots=True)
@@ -49,16 +35,24 @@ class Network:
     [('a', 'controller.common', 0.02)]
     """
 
-    #: Two points and the conductance between them [S]; a pair may stand here more than once.
-    links: list[tuple[str, str, float]] = field(default_factory=list)
+    #: Two points; a pair may stand here more than once.
+    pairs: list[tuple[str, str]] = field(default_factory=list)
+    #: The conductance between the two points of each pair [S].
+    siemens: list[float] = field(default_factory=list)
     elements: list[Element] = field(default_factory=list)
     #: Currents pushed into points [A].
     pushed: dict[str, float] = field(default_factory=dict)
 
+    @property
+    def links(self) -> list[tuple[str, str, float]]:
+        """Two points and the conductance between them [S], for each pair."""
+        return [(a, b, siemens) for (a, b), siemens in zip(self.pairs, self.siemens, strict=True)]
+
     def join(self, a: str, b: str, ohm: float) -> None:
         """Put a resistance above zero between two points; between a point and itself it does nothing."""
         if a != b:
-            self.links.append((a, b, 1.0 / ohm))
+            self.pairs.append((a, b))
+            self.siemens.append(1.0 / ohm)
 
     def push(self, node: str, amperes: float) -> None:
         """Push a current into a point, out of common."""
@@ -68,66 +62,28 @@ class Network:
         """Hang an element on its points."""
         self.elements.append(element)
 
-    def terminals(self) -> dict[str, int]:
-        """Return the number of each point on which elements hang or a current is pushed; common's is 0."""
-        index = {COMMON: 0}
-        for element in self.elements:
-            for node in element.nodes:
-                if node not in index:
-                    index[node] = len(index)
-        for node in self.pushed:
-            if node not in index:
-                index[node] = len(index)
-        return index
+    def plan(self) -> Plan:
+        """Return how a circuit of this shape is reduced: the points that stay, and what is taken out when."""
+        return planned(tuple(self.pairs), tuple([e.nodes for e in self.elements]), tuple(self.pushed))
 
-    def reduced(self, index: dict[str, int]) -> tuple[Rows, dict[str, Eliminated]]:
+    def reduced(self, plan: Plan) -> tuple[Rows, dict[str, Eliminated]]:
         """Return the conductances between the numbered points only, and how to find the other points' voltages again.
 
         Rows are as `steadyhead.loop.elements` has them; the other points stand in the order in which they were taken.
         """
-        empty = [0.0] * len(index)
-        rows = [empty[:] for _ in index]
-        reduction = _Reduction(index, rows, {})
-        number = index.get
-        for a, b, siemens in self.links:
-            i, j = number(a), number(b)
-            if i is None or j is None:
-                reduction.add(a, b, siemens)
-            else:
-                rows[i][j] -= siemens
-                rows[j][i] -= siemens
-        return rows, {node: reduction.take_out(node) for node in list(reduction.mesh)}
-
-
-class _Reduction(NamedTuple):
-    """Conductances on their way into rows; the points without a number wait in the mesh."""
-
-    numbers: dict[str, int]
-    rows: Rows
-    mesh: dict[str, dict[str, float]]
-
-    def add(self, a: str, b: str, siemens: float) -> None:
-        """Add a conductance between two points."""
-        i, j = self.numbers.get(a), self.numbers.get(b)
-        if i is None:
-            side = self.mesh.setdefault(a, {})
-            side[b] = side.get(b, 0.0) + siemens
-        if j is None:
-            side = self.mesh.setdefault(b, {})
-            side[a] = side.get(a, 0.0) + siemens
-        elif i is not None:
-            self.rows[i][j] -= siemens
-            self.rows[j][i] -= siemens
-
-    def take_out(self, node: str) -> Eliminated:
-        """Take a point out of the mesh and join every two of its neighbours instead."""
-        mesh = self.mesh
-        star = mesh.pop(node)
-        total = sum(star.values())
-        rays = tuple(star.items())
-        for place, (a, g_a) in enumerate(rays, start=1):
-            if a in mesh:
-                del mesh[a][node]
-            for b, g_b in rays[place:]:
-                self.add(a, b, g_a * g_b / total)
-        return Eliminated(tuple([(a, g / total) for a, g in rays]), total)
+        edges = [0.0] * plan.edges
+        for edge, siemens in zip(plan.of_pair, self.siemens, strict=True):
+            edges[edge] += siemens
+        taken = {}
+        for node, rays, joins in plan.stars:
+            total = 0.0
+            for _, edge in rays:
+                total += edges[edge]
+            for first, second, edge in joins:
+                edges[edge] += edges[first] * edges[second] / total
+            taken[node] = Eliminated(tuple([(name, edges[edge] / total) for name, edge in rays]), total)
+        empty = [0.0] * len(plan.numbers)
+        rows = [empty[:] for _ in plan.numbers]
+        for i, j, edge in plan.left:
+            rows[i][j] = rows[j][i] = -edges[edge]
+        return rows, taken

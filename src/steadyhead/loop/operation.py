@@ -11,7 +11,7 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from steadyhead.errors import FloatingNodeError
 from steadyhead.loop.elements import Element
@@ -22,8 +22,7 @@ from steadyhead.messages import message
 Places = tuple[tuple[int, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Operation:
+class Operation(NamedTuple):
     """A circuit at rest: the voltage of every point, and what the circuit would do under a meter.
 
     Parameters
@@ -34,7 +33,7 @@ class Operation:
         The region of each element.
     way
         How it was found: ``direct``, ``walked`` or ``tried``.
-    index
+    numbers
         Number of each point that is an element's terminal.
     elements, places
         The elements, and for each the numbers of its nodes.
@@ -47,7 +46,7 @@ class Operation:
     volts: Sequence[float]
     regions: tuple[int, ...]
     way: str
-    index: dict[str, int]
+    numbers: dict[str, int]
     elements: tuple[Element, ...]
     places: Places
     taken: dict[str, Eliminated]
@@ -61,7 +60,7 @@ class Operation:
         FloatingNodeError
             Nothing ties this point to a voltage.
         """
-        known = self.index.get(node)
+        known = self.numbers.get(node)
         return self._volt(node, self.volts) if known is None else self.volts[known]
 
     def between(self, red: str, black: str, meter_ohm: float | None = None) -> float:
@@ -82,7 +81,7 @@ class Operation:
     def pushed(self, node: str, amperes: float) -> Operation:
         """Return where the circuit comes to rest when a small current is pushed into a terminal [A]."""
         push = [0.0] * len(self.volts)
-        push[self.index[node]] += amperes
+        push[self.numbers[node]] += amperes
         return self._risen_by(push)
 
     def moved(self, changes: Sequence[tuple[int, tuple[float, ...]]]) -> Operation:
@@ -103,7 +102,7 @@ class Operation:
         risen = substituted(self.steps, push)
         volts = tuple([v + r for v, r in zip(self.volts, risen, strict=True)])
         return Operation(
-            volts, self.regions, self.way, self.index, self.elements, self.places, self.taken, self.steps
+            volts, self.regions, self.way, self.numbers, self.elements, self.places, self.taken, self.steps
         )
 
     def currents(self) -> list[tuple[float, ...]]:
@@ -111,7 +110,7 @@ class Operation:
         return [e.currents(at, self.volts) for e, at in zip(self.elements, self.places, strict=True)]
 
     def _volt(self, node: str, volts: Sequence[float]) -> float:
-        known = self.index.get(node)
+        known = self.numbers.get(node)
         if known is not None:
             return volts[known]
         gone = self.taken.get(node)
@@ -134,14 +133,14 @@ class Operation:
                     current[name] = current.get(name, 0.0) + share * amount
         push = [0.0] * len(self.volts)
         for name, amount in current.items():
-            if name not in self.index:
+            if name not in self.numbers:
                 raise FloatingNodeError(message("floating-node", point=name))
-            push[self.index[name]] += amount
+            push[self.numbers[name]] += amount
         risen = substituted(self.steps, push)
         return {name: self._risen(name, risen, local) for name in asked}
 
     def _risen(self, node: str, risen: Sequence[float], local: dict[str, float]) -> float:
-        known = self.index.get(node)
+        known = self.numbers.get(node)
         if known is not None:
             return risen[known]
         around = sum(share * self._risen(name, risen, local) for name, share in self.taken[node].weights)

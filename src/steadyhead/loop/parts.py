@@ -5,11 +5,13 @@ Rules
 1. These are true values of one imagined loop, not what a plate says.
 2. A fault is a loop whose numbers differ; `steadyhead.loop.faults` makes it from a healthy one.
 3. Pressure and the sensor's own error have already become the sensor's output.
+4. They are tuples with names: thousands are built for one answer, and a tuple is built fastest. Name what you set.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Literal, NamedTuple
 
 Wire = Literal["supply", "signal", "common"]
@@ -19,10 +21,11 @@ WIRES: tuple[Wire, ...] = ("supply", "signal", "common")
 JOINT_OHM = 0.03
 #: An open place: dry air and clean plastic between the ends.
 OPEN_OHM = 1e11
+#: Every wire where its name says.
+AS_NAMED: Mapping[Wire, Wire] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Supply:
+class Supply(NamedTuple):
     """What powers the sensor: `volts` behind `source_ohm`, and no more than `limit_a` [A]."""
 
     volts: float
@@ -30,8 +33,7 @@ class Supply:
     limit_a: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class VoltageSensor:
+class VoltageSensor(NamedTuple):
     """A three-wire sensor with a voltage output.
 
     Parameters
@@ -61,8 +63,6 @@ class VoltageSensor:
     ratio: float
     volts: float
     draw_siemens: float
-    #: What it draws at most: a regulator inside takes no more when the supply rises [A].
-    draw_a: float = float("inf")
     output_ohm: float
     source_a: float
     sink_a: float
@@ -72,10 +72,11 @@ class VoltageSensor:
     starved: float
     diodes: bool
     reverse: Literal["nothing", "diode"]
+    #: What it draws at most: a regulator inside takes no more when the supply rises [A].
+    draw_a: float = float("inf")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LoopSensor:
+class LoopSensor(NamedTuple):
     """A two-wire sensor: it lets `amperes` through as long as it has `least_v` [V].
 
     Parameters
@@ -98,8 +99,7 @@ class LoopSensor:
     reverse_ohm: float = 10.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CurrentSensor:
+class CurrentSensor(NamedTuple):
     """A three-wire sensor that sends `amperes` out of its signal pin."""
 
     amperes: float
@@ -127,8 +127,7 @@ class Conductor(NamedTuple):
     kink: float = 0.5
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Leak:
+class Leak(NamedTuple):
     """A path that should not be: between two points [ohm], with the volts of a wet joint's battery from `b` to `a`."""
 
     a: str
@@ -137,8 +136,7 @@ class Leak:
     volts: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Input:
+class Input(NamedTuple):
     """The controller's signal input: `ohm` to common, a clamp above `clamp_v`, perhaps a pull to `pull_v`.
 
     `pull_ohm` is infinite where the input has no pull-up.
@@ -151,8 +149,7 @@ class Input:
     pull_ohm: float = float("inf")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Screen:
+class Screen(NamedTuple):
     """How the controller turns what its input sees into what it shows.
 
     Parameters
@@ -191,8 +188,7 @@ class Screen:
     blind: float | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Loop:
+class Loop(NamedTuple):
     """One sensing loop, with every number known.
 
     Parameters
@@ -224,8 +220,8 @@ class Loop:
     input: Input
     screen: Screen
     leaks: tuple[Leak, ...] = ()
-    lands_on: dict[Wire, Wire] = field(default_factory=dict)
-    pinout: dict[Wire, Wire] = field(default_factory=dict)
+    lands_on: Mapping[Wire, Wire] = AS_NAMED
+    pinout: Mapping[Wire, Wire] = AS_NAMED
     shield: bool = False
     other_load_ohm: float = float("inf")
     earth_ohm: float = 0.1

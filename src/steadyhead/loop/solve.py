@@ -60,16 +60,16 @@ def solve(network: Network, guess: Sequence[int] | None = None) -> Operation:
     Chua and Lin, *Computer-Aided Analysis of Electronic Circuits*, 1975 (nodal analysis, piecewise-linear circuits);
     from memory.
     """
-    index = network.terminals()
-    base, taken = network.reduced(index)
-    pushed = [0.0] * len(index)
+    plan = network.plan()
+    numbers = plan.numbers
+    base, taken = network.reduced(plan)
+    pushed = [0.0] * len(numbers)
     for node, amperes in network.pushed.items():
-        pushed[index[node]] += amperes
+        pushed[numbers[node]] += amperes
     elements = tuple(network.elements)
-    places = tuple([tuple([index[node] for node in e.nodes]) for e in elements])
-    circuit = _Circuit(base, pushed, tuple(zip(elements, places, strict=True)), tuple(index))
+    circuit = _Circuit(base, pushed, tuple(zip(elements, plan.places, strict=True)), tuple(numbers))
     rest = circuit.rest(guess)
-    return Operation(rest.volts, rest.regions, rest.way, index, elements, places, taken, rest.steps)
+    return Operation(rest.volts, rest.regions, rest.way, numbers, elements, plan.places, taken, rest.steps)
 
 
 class _Rest(NamedTuple):

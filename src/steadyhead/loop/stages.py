@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from steadyhead.loop.elements import NEVER, Crossing, Rows, leaves
 
@@ -22,8 +22,7 @@ SLIGHT = 1e-4
 _SINKS_ALL, _SINKS, _SOURCES, _SOURCES_ALL = range(4)
 
 
-@dataclass(frozen=True, slots=True)
-class OutputStage:
+class OutputStage(NamedTuple):
     """A sensor's voltage output: it drives the signal pin towards a target, within what it can source and sink.
 
     The target follows the volts between the sensor's own supply and common pins by straight pieces. Below the first
@@ -159,8 +158,7 @@ class OutputStage:
         return (out, -out, 0.0) if out > 0.0 else (0.0, -out, out)
 
 
-@dataclass(frozen=True, slots=True)
-class SourcedCurrent:
+class SourcedCurrent(NamedTuple):
     """A three-wire current output: it sends a current out of the signal pin while it has volts to work with.
 
     The current is the smaller of two ramps. One rises by the volts from supply to signal pin, up to the current that

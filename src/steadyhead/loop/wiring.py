@@ -20,12 +20,13 @@ Rules
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import isinf
 
 from steadyhead.loop.devices import clamp_branch, sensor_elements, source_branch, supply_branch
 from steadyhead.loop.elements import Element
 from steadyhead.loop.network import COMMON, Network
-from steadyhead.loop.parts import JOINT_OHM, OPEN_OHM, Conductor, Leak, Loop, Wire
+from steadyhead.loop.parts import JOINT_OHM, OPEN_OHM, Leak, Loop, Wire
 
 __all__ = [
     "DEAD", "LIFTED", "MeterInLine", "circuit", "clamp_branch", "has_own_sensor", "noise_reaches", "powers_sensor",
@@ -151,13 +152,19 @@ def _cable(
         along = _ALONG[name]
         terminal = along[0] if name not in loop.lands_on else _ALONG[loop.lands_on[name]][0]
         landing = _landing(terminal, conductor.terminal, arrangement, meter)
-        nodes, links = _links(along, conductor, None if landing is None else terminal, landing or 0.0)
-        if plugged:
-            nodes += (_PINS[loop.pinout.get(name, name)] if arrangement != "spare-at-plug" else _PINS[name],)
-            links += (conductor.mating if arrangement != "spare-at-plug" else JOINT_OHM,)
-        _joined(network, nodes, links, needed)
+        near = max(conductor.run * conductor.kink, LEAST_OHM)
+        far = conductor.run * (1.0 - conductor.kink) + conductor.crimp
+        pin, mating = "", conductor.mating
+        if arrangement == "spare-at-plug":
+            pin, mating = _PINS[name], JOINT_OHM
+        elif plugged:
+            pin = _PINS[loop.pinout.get(name, name)]
+        ohms = (landing or 0.0, near, far, mating)
+        start, spans = _chain(along, terminal if landing is not None else "", pin, needed)
+        for a, b, first, end in spans:
+            network.join(a, b, sum(ohms[first:end]))
         if landing is None or not plugged:
-            network.join(nodes[0], COMMON, OPEN_OHM)
+            network.join(start, COMMON, OPEN_OHM)
     if arrangement == "dead-looped":
         contacts = [_ALONG[name][3] for name in loop.conductors]
         for contact in contacts[1:]:
@@ -176,28 +183,37 @@ def _landing(terminal: str, ohm: float, arrangement: str, meter: MeterInLine | N
     return ohm
 
 
-def _links(
-    along: tuple[str, str, str, str], conductor: Conductor, terminal: str | None, landing: float
-) -> tuple[tuple[str, ...], tuple[float, ...]]:
-    """Return a wire's chain, from the controller's side to the plug: its points, and the resistances between them."""
-    near = max(conductor.run * conductor.kink, LEAST_OHM)
-    far = conductor.run * (1.0 - conductor.kink) + conductor.crimp
-    if terminal is None:
-        return along[1:], (near, far)
-    return (terminal, *along[1:]), (landing, near, far)
+@lru_cache(maxsize=4096)
+def _chain(
+    along: tuple[str, str, str, str], terminal: str, pin: str, needed: frozenset[str] | None
+) -> tuple[str, tuple[tuple[str, str, int, int], ...]]:
+    """Return where a wire's chain begins, and its links between the points that are needed.
 
+    Parameters
+    ----------
+    along
+        The points along the wire.
+    terminal
+        The terminal that it lands on, or nothing where it is taken off.
+    pin
+        The sensor's pin behind the plug, or nothing where the plug is off.
+    needed
+        Points that will be asked for, None for all; the others are passed over.
 
-def _joined(
-    network: Network, nodes: tuple[str, ...], links: tuple[float, ...], needed: frozenset[str] | None
-) -> None:
-    """Join a chain, passing over the points that nobody needs."""
-    last = nodes[-1]
-    start, total = nodes[0], 0.0
-    for node, ohm in zip(nodes[1:], links, strict=True):
-        total += ohm
-        if node == last or needed is None or node in needed:
-            network.join(start, node, total)
-            start, total = node, 0.0
+    Returns
+    -------
+    tuple
+        The first point; for each link its two points, and which of the chain's resistances (landing, near part of the
+        run, far part with the crimp, mating) lie between them: the first one's number and that after the last.
+    """
+    nodes = [terminal, *along[1:], pin]
+    first, last = (0 if terminal else 1), (4 if pin else 3)
+    links, start = [], first
+    for number in range(first + 1, last + 1):
+        if number == last or needed is None or nodes[number] in needed:
+            links.append((nodes[start], nodes[number], start, number))
+            start = number
+    return nodes[first], tuple(links)
 
 
 def _leaks(network: Network, loop: Loop, *, inside: bool) -> None:
