@@ -18,15 +18,13 @@ from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.evidence import evidence, missed, unlikely
 from steadyhead.diagnosis.lines import Group, Kept, Looks, bare, lines
 from steadyhead.diagnosis.makes import Latents
-from steadyhead.diagnosis.rough import Start
+from steadyhead.diagnosis.rough import OTHER_STARTS, Start
 from steadyhead.diagnosis.slopes import at_ease
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 
 #: How often a cell is looked at.
 LOOKS = 6
-#: Makes that are tried where the first of a suspect came to nothing.
-OTHER_STARTS = 2
 #: A misfit that a better start may take away, in deviations, and the most that one reading's is counted for.
 CONTRADICTED, MOST_OF_ONE = 2.5, 12.0
 #: One that promises this much more than was found is stuck.

@@ -17,7 +17,7 @@ from steadyhead.diagnosis.fitting import EVEN, LOST, Fit, even, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON
 from steadyhead.diagnosis.restarts import begun_again
-from steadyhead.diagnosis.rough import Start
+from steadyhead.diagnosis.rough import Start, narrowed
 from steadyhead.diagnosis.system import System
 
 #: A suspect worse than the best by this is judged over a few makes.
@@ -42,7 +42,7 @@ def fitted(
     for prior, cell in cells:
         others.setdefault(cell.key, {})[cell.make] = (prior, cell)
     alike = all_one_from_the_terminals(groups)
-    begun = leaders(system, _one_place(suspects) if alike else suspects, groups)
+    begun = leaders(system, narrowed(system, _one_place(suspects) if alike else suspects, groups), groups)
     first = _by_key([*begun, *begun_again(system, begun, others, groups)])
     top = max(_best(held) for held in first.values())
     found: list[Fit] = []

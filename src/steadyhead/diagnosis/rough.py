@@ -36,6 +36,8 @@ REGIME, REGIMES = 4, 3
 ROUGH = 0.05
 #: A rough fit that costs less than this, in logarithms, needs no other start.
 FITTING = 1.5
+#: Makes of each suspect that are tried where the first came to nothing.
+OTHER_STARTS = 2
 #: Where a cell whose supply gives way is looked at too: with a supply that gives more, in deviations.
 STRONG_SUPPLY = 2.2
 
@@ -133,6 +135,25 @@ def promising(starts: Sequence[Start]) -> list[list[Start]]:
         if held[0].reach > best - HOPELESS and regimes[key[:2]] <= REGIMES:
             found.append([start for start in held if start.score > held[0].score - HOPELESS_MAKE])
     return found
+
+
+def narrowed(system: System, suspects: Sequence[Sequence[Start]], groups: Sequence[Group]) -> list[Sequence[Start]]:
+    """Return the suspects that may yet count by the readings that were not taken as found, as roughly and generously.
+
+    Each of these groups by itself: one that no size explains there is not saved by another.
+    """
+    others = [group for group in groups if group.stance.arrangement != "connected"]
+    if not others:
+        return [*suspects]
+    seen = [[_further(system, start, others) for start in starts[:OTHER_STARTS]] for starts in suspects]
+    best = max(start.score for starts in seen for start in starts)
+    return [starts for starts in seen if max(start.reach for start in starts) > best - HOPELESS]
+
+
+def _further(system: System, start: Start, groups: Sequence[Group]) -> Start:
+    """Return a start with the rough misses of more readings."""
+    other = _rough_at(system, start.cell, 0.0, groups, start.at)
+    return replace(start, score=start.score + other.score, looks={**start.looks, **other.looks})
 
 
 def rough_fit(system: System, cell: Cell, prior: float, groups: Sequence[Group]) -> Start:
