@@ -14,6 +14,7 @@ from steadyhead.diagnosis.cells import BY_ID, SIZES, Cell
 from steadyhead.diagnosis.complaint import told
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.diagnosis.expected import table
+from steadyhead.diagnosis.memory import Memory
 from steadyhead.diagnosis.observing import Observation, Pressure, no_gauge, observations
 from steadyhead.diagnosis.opening import opened_belief
 from steadyhead.diagnosis.outcomes import outcomes
@@ -50,7 +51,7 @@ class Diagnosed:
     plans: Sequence[Plan]
 
 
-def diagnose(visit: Visit, estimates: Estimates = SHIPPED) -> Answer:
+def diagnose(visit: Visit, estimates: Estimates = SHIPPED, memory: Memory | None = None) -> Answer:
     """Return suspects, verdict and next checks for a visit.
 
     Parameters
@@ -59,18 +60,20 @@ def diagnose(visit: Visit, estimates: Estimates = SHIPPED) -> Answer:
         What is known and what was read.
     estimates
         How often faults are met, what checks and repairs take.
+    memory
+        What was worked out for this visit before; the next answer takes a part of the time.
 
     Returns
     -------
     Answer
-        The same visit and estimates give the same answer, always.
+        The same visit and estimates give the same answer, always, with a memory or without.
     """
-    return diagnosed(visit, estimates).answer
+    return diagnosed(visit, estimates, memory).answer
 
 
-def diagnosed(visit: Visit, estimates: Estimates = SHIPPED) -> Diagnosed:
+def diagnosed(visit: Visit, estimates: Estimates = SHIPPED, memory: Memory | None = None) -> Diagnosed:
     """Return the answer with what led to it."""
-    system = System(visit, estimates)
+    system = System(visit, estimates, Memory() if memory is None else memory)
     seen = observations(system)
     belief, suspected = opened_belief(system, seen)
     weighed = belief.after

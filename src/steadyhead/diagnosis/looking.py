@@ -16,6 +16,8 @@ from steadyhead.loop.wiring import DEAD
 
 #: Number of the input's clamp among a circuit's elements, and of the first one after the sensor's output and draw.
 _CLAMP, _SENSOR_AND_DRAW = 1, 4
+#: Points that every powered circuit has.
+_ALWAYS_THERE = frozenset(("controller.supply", "controller.signal", "controller.common"))
 
 
 class Standing(NamedTuple):
@@ -84,6 +86,16 @@ class Look(NamedTuple):
         return self.draft.jump
 
 
+class Solved(NamedTuple):
+    """One cell at one point of its latents, in one stance, whatever is asked there."""
+
+    draft: LoopDraft
+    loop: Loop
+    standing: Standing
+    pressure: float
+    operation: Operation | None
+
+
 def look(
     system: System,
     cell: Cell,
@@ -92,24 +104,49 @@ def look(
     questions: tuple[Question, ...],
     *,
     guess: tuple[int, ...] | None = None,
+    keep: bool = False,
 ) -> Look:
-    """Return what each question would show at one point of a cell; `guess` are a like circuit's regions."""
+    """Return what each question would show at one point of a cell; `guess` are a like circuit's regions.
+
+    With `keep` the system's memory answers, and remembers, what depends on no question.
+    """
+    asked = asked_points(questions) - _ALWAYS_THERE
+    if keep:
+        key = (cell.parts, cell.make, z, stance, asked)
+        solved = system.known.of(key, lambda: _solved(system, cell, z, stance, asked=asked, guess=guess))
+    else:
+        solved = _solved(system, cell, z, stance, asked=asked, guess=guess)
+    draft, loop, stood, pressure, operation = solved
+    if operation is None:
+        values = [_dead_value(loop, draft, q) for q in questions]
+        return Look(draft, loop, stood, pressure, None, values, 0.0, [])
+    signal = instruments.seen_signal(operation, loop.screen)
+    found = Look(draft, loop, stood, pressure, operation, [], signal, [_loading(operation, q) for q in questions])
+    found.values.extend(live_values(operation, found, questions))
+    return found
+
+
+def _solved(
+    system: System,
+    cell: Cell,
+    z: Latents,
+    stance: Stance,
+    *,
+    asked: frozenset[str],
+    guess: tuple[int, ...] | None,
+) -> Solved:
+    """Return the loop of a cell, drafted, built and solved; a loop without power is solved question by question."""
     draft = cell.draft(system, z, spare=stance.arrangement.startswith("spare-"), quiet=stance.quiet)
     stood = standing(cell, draft, stance)
     pressure = stood.at(z)
     loop = draft.built(pressure, vented=stance.arrangement == "vented")
     if stance.arrangement in DEAD:
-        values = [_dead_value(loop, draft, q) for q in questions]
-        return Look(draft, loop, stood, pressure, None, values, 0.0, [])
-    asked = asked_points(questions)
+        return Solved(draft, loop, stood, pressure, None)
     operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked, guess)
     if draft.fold < 1.0 and operation.regions[0] < operation.elements[0].start:
         loop = _folded(loop, draft.fold)
         operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked, operation.regions)
-    signal = instruments.seen_signal(operation, loop.screen)
-    found = Look(draft, loop, stood, pressure, operation, [], signal, [_loading(operation, q) for q in questions])
-    found.values.extend(live_values(operation, found, questions))
-    return found
+    return Solved(draft, loop, stood, pressure, operation)
 
 
 def _folded(loop: Loop, fold: float) -> Loop:

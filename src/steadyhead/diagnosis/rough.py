@@ -193,13 +193,20 @@ def _missed(
     system: System, cell: Cell, at: Latents, group: Group
 ) -> tuple[tuple[Look, Mapping[str, list[float]]], list[float]]:
     """Return the look at a group's readings with what its sizes move, and what each reading misses."""
-    spot = Spot(system, cell, at, group.stance, group.questions)
+    spot = Spot(system, cell, at, group.stance, group.questions, keep=True)
+    key = (cell.parts, cell.make, at, group.stance, group.questions)
+    base, by_size, moved = system.known.of(key, lambda: _moved(spot))
+    return (base, by_size), [_miss(system, o, k, base, moved) for k, o in enumerate(group.observations)]
+
+
+def _moved(spot: Spot) -> tuple[Look, Mapping[str, list[float]], Moved]:
+    """Return the look at one spot, what the fault's sizes move there, and all that moves, as far as it counts here."""
     base = spot.look()
     by_size = spot.by_size(base)
     moved: Moved = [*by_size.values()]
     if not at_ease(base) or _pulled_down(base):
-        moved += moved_values(system, group.stance, group.questions, base)
-    return (base, by_size), [_miss(system, o, k, base, moved) for k, o in enumerate(group.observations)]
+        moved += moved_values(spot.system, spot.stance, spot.questions, base)
+    return base, by_size, moved
 
 
 def _volts_unknown(system: System, o: Observation, base: Look) -> float:

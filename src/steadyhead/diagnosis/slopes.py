@@ -80,11 +80,13 @@ class Spot:
     z: Latents
     stance: Stance
     questions: tuple[Question, ...]
+    #: Whether the system's memory keeps what is solved here: the same point is looked at for the next answer.
+    keep: bool = False
 
     def look(self, near: Look | None = None) -> Look:
         """Return the look at this point; one `near` by tells in which regions its parts may be."""
         guess = None if near is None else near.regions
-        return look(self.system, self.cell, self.z, self.stance, self.questions, guess=guess)
+        return look(self.system, self.cell, self.z, self.stance, self.questions, guess=guess, keep=self.keep)
 
     def further(self, name: str, base: Look) -> list[float]:
         """Return each question's value a step further in one latent, by a second solved loop.
@@ -93,7 +95,7 @@ class Spot:
         """
         part = SIZE_PART if name in CURVED else 1.0
         z = self.z._replace(**{name: getattr(self.z, name) + part * STEP})
-        values = look(self.system, self.cell, z, self.stance, self.questions, guess=base.regions).values
+        values = replace(self, z=z).look(base).values
         return [old + (new - old) / part for old, new in zip(base.values, values, strict=True)]
 
     def by_size(self, base: Look) -> dict[str, list[float]]:

@@ -9,11 +9,12 @@ Rules
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
+from steadyhead.diagnosis.memory import Memory
 from steadyhead.loop.draft import SensorKind
 from steadyhead.messages import Message, message
 from steadyhead.published import gauge_classes, gauge_grades, standard_atmosphere
@@ -38,6 +39,14 @@ class System:
 
     visit: Visit
     estimates: Estimates = SHIPPED
+    #: What was worked out before of this visit's loop.
+    memory: Memory = field(default_factory=Memory, compare=False, repr=False)
+
+    @cached_property
+    def known(self) -> Memory:
+        """The memory of a loop with these plates: of all the visit, what a loop is drafted from."""
+        visit = self.visit
+        return self.memory.for_plates((visit.sensor, visit.site, visit.cable, visit.controller))
 
     @property
     def kind(self) -> SensorKind:
