@@ -9,7 +9,7 @@ import pytest
 from steadyhead.diagnosis.belief import believe
 from steadyhead.diagnosis.cells import cells
 from steadyhead.diagnosis.evidence import LATENTS, NEAR, Line, evidence, missed
-from steadyhead.diagnosis.lines import Group, lines
+from steadyhead.diagnosis.lines import Group, Looks, lines
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import observations
 from tests.diagnosis.test_evidence import drawn
@@ -58,16 +58,15 @@ def test_a_supply_below_what_wakes_the_sensor_is_suspected_of_a_signal_at_its_co
 
 
 def test_a_search_counts_a_near_miss_by_its_square_and_a_far_one_straight() -> None:
-    """Huber's closed form, with the latents' own squares beside it."""
+    """Huber's closed form."""
     near, far = drawn(1, 2)
-    at = Latents(pressure=0.5)
 
     def told(line: Line, deviations: float) -> float:
         moved = Line(line.observation, deviations * line.variance**0.5, line.variance, line.slopes, line.span)
-        return missed([moved], at)
+        return missed([moved])
 
-    assert isclose(told(near, 1.5), 0.125 + 0.5 * 1.5**2)
-    assert isclose(told(far, 40.0), 0.125 + NEAR * (40.0 - 0.5 * NEAR))
+    assert isclose(told(near, 1.5), 0.5 * 1.5**2)
+    assert isclose(told(far, 40.0), NEAR * (40.0 - 0.5 * NEAR))
     assert isclose(told(far, 41.0) - told(far, 40.0), NEAR)
 
 
@@ -94,7 +93,7 @@ def test_a_source_is_doubted_where_its_own_resistance_would_show() -> None:
         seen = observations(told)
         healthy = next(cell for cell in cells(told) if cell.fault == "none")
         groups = [Group(o.stance, (o,)) for o in seen if o.stance.arrangement == "source-at-controller"]
-        (line,) = lines(told, healthy, Latents(), groups[0], {})
+        (line,) = lines(told, healthy, Latents(), groups[0], Looks({}, {}))
         return float((line.variance - line.observation.sd**2) ** 0.5)
 
     assert doubt("10 kohm") > 1.7 * PSI

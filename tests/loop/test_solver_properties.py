@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -81,14 +80,14 @@ def test_another_path_never_raises_a_resistance(
 def test_a_leak_of_a_hundred_gigohm_changes_nothing(seed: int, kind: SensorKind, wire: str) -> None:
     """At 24 V it lets 0.24 nA through: on 3 Gohm of a broken wire 1 V, on a megohm a quarter of a millivolt."""
     case = case_of(seed, kind)
-    leaky = replace(case.loop, leaks=(*case.loop.leaks, Leak(a=f"run.{wire}", b="earth", ohm=1e11)))
+    leaky = case.loop._replace(leaks=(*case.loop.leaks, Leak(a=f"run.{wire}", b="earth", ohm=1e11)))
     if case.arrangement == "temporary-cable":
         return
     before, after = (at_rest(loop, case.arrangement, case.source) for loop in (case.loop, leaky))
     if before.regions != after.regions:
         return
     blur = 3e-10 * sum(before.ohms_between(end, COMMON) for end in (f"run.{wire}", "earth"))
-    for node in before.index:
+    for node in before.numbers:
         assert abs(before.volt(node) - after.volt(node)) <= blur + 1e-9
 
 
@@ -100,7 +99,7 @@ def test_asking_for_fewer_points_changes_no_answer(seed: int, kind: SensorKind) 
     whole = at_rest(case.loop, case.arrangement, case.source)
     part = at_rest(case.loop, case.arrangement, case.source, asked)
     if whole.regions == part.regions:
-        for node in asked & set(whole.index):
+        for node in asked & set(whole.numbers):
             assert part.volt(node) == pytest.approx(whole.volt(node), rel=1e-9, abs=1e-9)
     if "sensor.signal" in part.taken:
         assert part.volt("sensor.signal") == pytest.approx(whole.volt("sensor.signal"), rel=1e-9, abs=1e-6)
@@ -113,7 +112,7 @@ def test_a_good_guess_of_the_regions_changes_no_answer(seed: int, kind: SensorKi
     first = at_rest(case.loop, case.arrangement, case.source)
     again = at_rest(case.loop, case.arrangement, case.source, guess=first.regions)
     assert again.way == "direct"
-    for node in first.index:
+    for node in first.numbers:
         assert again.volt(node) == pytest.approx(first.volt(node), rel=1e-9, abs=1e-9)
 
 

@@ -120,7 +120,8 @@ def _after(guide: Guide, speaker: Speaker, wide: int) -> list[str]:
 
 def _reasons(guide: Guide, shown: Show, wide: int) -> list[str]:
     speaker, visit = speaker_for(guide), guide.known.visit
-    return ["", *why_screen(visit, why(visit, shown.about, speaker, guide.estimates), speaker, wide)]
+    found = why(visit, shown.about, speaker, guide.estimates, memory=guide.memory)
+    return ["", *why_screen(visit, found, speaker, wide)]
 
 
 def _readings(guide: Guide, _: Show, wide: int) -> list[str]:

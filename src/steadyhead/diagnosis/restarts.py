@@ -30,6 +30,8 @@ PARTS_TRIED: dict[str, dict[str, tuple[float, ...]]] = {
 }
 #: So many suspects are begun again at most, each at so many makes.
 SUSPECTS, POINTS = 8, 3
+#: Every second make is tried: the others are fitted from where these have come to.
+EVERY = 2
 #: One that may come this near to the best is worth it.
 PROMISING = 3.0
 #: What no look has found of a promise of this much is doubtful.
@@ -70,9 +72,9 @@ def _again(system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups
 
 
 def _points(system: System, fit: Fit, cells: Sequence[tuple[float, Cell]]) -> Iterator[tuple[float, Cell, Latents]]:
-    """Yield the points that are tried: each with the logarithm of its prior and its cell."""
+    """Yield the points that are tried, of every second make: each with the logarithm of its prior and its cell."""
     sizes = [dict.fromkeys(fit.cell.sizes, z) for z in SIZES_TRIED] if fit.cell.sizes else [{}]
-    for prior, cell in cells:
+    for prior, cell in cells[::EVERY]:
         for size in sizes:
             yield prior, cell, Latents(**size)
     for name, tried in PARTS_TRIED[system.unit].items():

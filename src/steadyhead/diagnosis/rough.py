@@ -2,7 +2,8 @@
 
 Rules
 -----
-1. Only the readings of the loop as found take part, about one point of the latents, with a wide allowance for all.
+1. First only the readings of the loop as found take part, about one point of the latents, with a wide allowance for
+   all; then, for those that are left, the other readings in the same way, each hook-up by itself.
 2. A fault, its place and its regime (which parts are at a limit) stand or fall together: its makes are kept while the
    best of them may yet reach the best of all.
 """

@@ -7,6 +7,7 @@ from typing import Any
 from steadyhead import __version__
 from steadyhead.diagnosis.answer import Outcome
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
+from steadyhead.diagnosis.memory import Memory
 from steadyhead.diagnosis.reasons import Deciding, Reason, Reasons, reasons, suspects_of
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import UnknownWordError
@@ -20,7 +21,9 @@ from steadyhead.words import Speaker
 MOST_WORDS = 8
 
 
-def why(visit: Visit, typed: str, speaker: Speaker, estimates: Estimates = SHIPPED) -> Reasons:
+def why(
+    visit: Visit, typed: str, speaker: Speaker, estimates: Estimates = SHIPPED, *, memory: Memory | None = None
+) -> Reasons:
     """Return how each reading moved a suspect.
 
     Parameters
@@ -33,13 +36,15 @@ def why(visit: Visit, typed: str, speaker: Speaker, estimates: Estimates = SHIPP
         Who knows what each suspect is called.
     estimates
         How often faults are met.
+    memory
+        What was worked out of this visit's loop before.
 
     Raises
     ------
     UnknownWordError
         ``suspect-unknown``: this system has no such suspect.
     """
-    system = System(visit, estimates)
+    system = System(visit, estimates, Memory() if memory is None else memory)
     return reasons(system, suspect_named(typed, suspects_of(system), speaker))
 
 

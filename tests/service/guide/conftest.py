@@ -6,6 +6,7 @@ import pytest
 
 from steadyhead.diagnosis.answer import Answer
 from steadyhead.diagnosis.estimates import Estimates
+from steadyhead.diagnosis.memory import Memory
 from steadyhead.visit import parse_visit
 from steadyhead.visit.record import Visit
 from tests.service.guide.talks import PLATE, remembered
@@ -22,7 +23,7 @@ def plate_alone(monkeypatch: pytest.MonkeyPatch, diagnosed_once: None) -> None: 
     """Answer every state of a file as if only its plate were known."""
     plate = remembered(parse_visit(PLATE).visit)
 
-    def answer(_: Visit, __: Estimates) -> Answer:
+    def answer(_: Visit, __: Estimates, ___: Memory) -> Answer:
         return plate
 
     monkeypatch.setattr("steadyhead.service.guide.thinking.diagnose", answer)

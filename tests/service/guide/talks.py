@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from steadyhead.diagnosis.answer import Answer
 from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
+from steadyhead.diagnosis.memory import Memory
 from steadyhead.messages import Message
 from steadyhead.service.guide.state import Guide, Take, Turn
 from steadyhead.service.guide.talk import begin, hear, think, wants_thought
@@ -17,7 +18,7 @@ PLATE = '# the plate\nschema = 1\n\n[sensor]\nsignal = "0.5..4.5 V ratiometric" 
 _ANSWERS: dict[str, Answer] = {}
 
 
-def remembered(visit: Visit, _: Estimates = SHIPPED) -> Answer:
+def remembered(visit: Visit, _: Estimates = SHIPPED, __: Memory | None = None) -> Answer:
     """Return the diagnosis of a visit, made once for all tests."""
     return _ANSWERS.setdefault(repr(visit), _ANSWERS.get(repr(visit)) or diagnose(visit))
 

@@ -44,7 +44,7 @@ def _reasons(turn: Turn, speaker: Speaker) -> dict[str, Any] | None:
     about = next((each.about for each in turn.said if not isinstance(each, Message) and each.about), "")
     if not about:
         return None
-    found = why(turn.guide.known.visit, about, speaker, turn.guide.estimates)
+    found = why(turn.guide.known.visit, about, speaker, turn.guide.estimates, memory=turn.guide.memory)
     return why_json(found, current=_current(turn.guide))
 
 

@@ -9,11 +9,12 @@ Rules
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from steadyhead.diagnosis.answer import Answer, NextCheck
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
+from steadyhead.diagnosis.memory import Memory
 from steadyhead.diagnosis.observing import Question
 from steadyhead.messages import Message
 from steadyhead.service.after_repair import Proof
@@ -108,6 +109,8 @@ class Guide:
         Ids of the cautions that were shown in full.
     earlier
         The file's texts before each answer of this sitting, the last one last.
+    memory
+        What was worked out of this loop, for the next answer.
     """
 
     name: str
@@ -122,6 +125,7 @@ class Guide:
     trusted: frozenset[Question] = frozenset()
     told: frozenset[str] = frozenset()
     earlier: tuple[str, ...] = ()
+    memory: Memory = field(default_factory=Memory, compare=False, repr=False)
 
     @property
     def known(self) -> VisitFile:

@@ -37,7 +37,7 @@ def think(guide: Guide) -> Turn:
         return asked(guide, Take(plain_check(guide, proofs[0].question), proofs[0]), ())
     if reads_right(guide.known.visit):
         return _mended(replace(guide, asks=Settled(), answer=None, before=None))
-    answer = diagnose(guide.known.visit, guide.estimates)
+    answer = diagnose(guide.known.visit, guide.estimates, guide.memory)
     said = tuple(_ruled_out(guide.before, answer))
     return ask_next(replace(guide, answer=answer, before=None), said)
 
@@ -60,7 +60,7 @@ def _was_at_fault(guide: Guide) -> str:
     last = max(visit.actions, key=lambda action: action.after_reading)
     earlier = tuple(action for action in visit.actions if action.after_reading < last.after_reading)
     then = replace(visit, readings=visit.readings[: last.after_reading], actions=earlier)
-    suspects = diagnose(then, guide.estimates).suspects
+    suspects = diagnose(then, guide.estimates, guide.memory).suspects
     return next((s.fault for s in suspects if s.remedy == last.remedy and s.probability > LIKELY), "")
 
 

@@ -26,7 +26,8 @@ async def explain(shop: Shop, request: Request) -> Response:
     seen = shop.visit(request)
     speaker = shop.speaker_for(seen)
     asked = request.query_params.get("suspect", "")
-    found = shop.thoughts.of(f"{seen.id}:{seen.key}:{asked}", lambda: why(seen.visit, asked, speaker))
+    known = shop.memory_of(seen)
+    found = shop.thoughts.of(f"{seen.id}:{seen.key}:{asked}", lambda: why(seen.visit, asked, speaker, memory=known))
     deciding = [sentence(decides(each, speaker)) for each in found.deciding]
     values = {
         "seen": seen,

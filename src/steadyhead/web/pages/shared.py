@@ -20,11 +20,15 @@ from steadyhead.web.thoughts import Thoughts
 from steadyhead.words import Speaker
 
 if TYPE_CHECKING:
+    from steadyhead.diagnosis.memory import Memory
     from steadyhead.service.record.check_pages import CheckLine, CheckSeen
     from steadyhead.service.record.views import VisitSeen
     from steadyhead.web.views.asking import Thought
 
 Page = Callable[[Request], Awaitable[Response]]
+
+#: Visits whose loops are remembered, some tens of megabytes each at most: those that are worked on just now.
+MEMORIES = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,12 +45,15 @@ class Shop:
         Whose words.
     thoughts
         What was worked out before.
+    memories
+        What was worked out of each visit's loop, for its next answer.
     """
 
     given: Given
     renderer: Renderer
     region: str
     thoughts: Thoughts = field(default_factory=Thoughts)
+    memories: Thoughts = field(default_factory=lambda: Thoughts(MEMORIES))
 
     @property
     def speaker(self) -> Speaker:
@@ -69,9 +76,16 @@ class Shop:
         """Return what is asked next in a visit, worked out once for each of its states."""
         from steadyhead.web.views.asking import thought
 
+        known, assumed = self.memory_of(seen), bool(seen.assumed)
         return self.thoughts.of(
-            f"{seen.id}:{seen.key}", lambda: thought(seen.visit, self.region, assumed=bool(seen.assumed))
+            f"{seen.id}:{seen.key}", lambda: thought(seen.visit, self.region, assumed=assumed, memory=known)
         )
+
+    def memory_of(self, seen: VisitSeen) -> Memory:
+        """Return what is known of a visit's loop from its answers before."""
+        from steadyhead.diagnosis.memory import Memory
+
+        return self.memories.of(seen.id, Memory)
 
     def speaker_for(self, seen: VisitSeen) -> Speaker:
         """Return who speaks of a visit: with its labels, in its unit of pressure."""

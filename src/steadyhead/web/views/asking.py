@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 
 from steadyhead.diagnosis.answer import Answer, Band
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
+from steadyhead.diagnosis.memory import Memory
 from steadyhead.diagnosis.observing import Question, question_of
 from steadyhead.messages import Message
 from steadyhead.service.guide.state import Close, Guide, Take
@@ -46,9 +47,12 @@ class Thought:
     bands: Mapping[int, Band] = field(default_factory=dict)
 
 
-def thought(visit: Visit, region: str, *, assumed: bool, estimates: Estimates = SHIPPED) -> Thought:
-    """Return what is asked next in a visit, with the diagnosis that led to it."""
-    guide = Guide(name="", region=region, file=VisitFile(visit, "", ""), estimates=estimates)
+def thought(
+    visit: Visit, region: str, *, assumed: bool, estimates: Estimates = SHIPPED, memory: Memory | None = None
+) -> Thought:
+    """Return what is asked next in a visit, with the diagnosis that led to it; `memory` knows its loop."""
+    file, known = VisitFile(visit, "", ""), Memory() if memory is None else memory
+    guide = Guide(name="", region=region, file=file, estimates=estimates, memory=known)
     if assumed:
         return _without_plate(guide)
     turn = think(guide)
