@@ -132,6 +132,8 @@ def test_a_point_is_corrected_in_its_place_and_taken_out(device: Device) -> None
         ({"reference": "1e300 Pa", "direction": "up", "signal": "2 V"}, "check-point.reference"),
         ({"reference": "-2 bar", "direction": "up", "signal": "2 V"}, "check-point.reference"),
         ({"reference": "40 psi", "direction": "up", "signal": "1001 V"}, "check-point.signal"),
+        ({"reference": "40 psi", "direction": "up", "signal": "213 V"}, "check-point.signal"),
+        ({"reference": "4000 psi", "direction": "up", "signal": "2.13 V"}, "check-point.reference"),
         ({"reference": "40 psi", "direction": "up", "signal": "2 V", "supply": "0 V"}, "check-point.supply"),
         ({"reference": "40 psi", "direction": "up"}, "check-point"),
     ],

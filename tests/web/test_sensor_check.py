@@ -333,7 +333,7 @@ def test_all_figures_stand_behind_the_door(browser: Browser, begun: Answer) -> N
 def figure_links(answer: Answer) -> set[str]:
     """Return the addresses of the figures that a page names."""
     links = {known.get("href", "") for tag, known in answer.page.tags if tag == "a"}
-    return {link for link in links if "?figure=" in link}
+    return {link for link in links if "figure=" in link}
 
 
 def test_every_figure_tells_its_descent_down_to_what_was_read(browser: Browser, begun: Answer) -> None:
@@ -367,7 +367,7 @@ def test_a_setting_that_must_not_be_set_is_told_with_why(browser: Browser, begun
 def test_a_check_without_points_has_no_figures_yet(browser: Browser, begun: Answer) -> None:
     """Nor any figure of a number."""
     assert "No point yet." in browser.get(f"{begun.address}/figures").page.said
-    for number in ("1", "x", "-1", "9" * 50):
+    for number in ("1", "x", "-1", "o1", "9" * 50):
         assert browser.get(f"{begun.address}/figures?figure={number}").status == 404
 
 
@@ -382,4 +382,47 @@ def test_drift_stands_between_checks_of_one_serial_number(given: Given, browser:
         given.clock.now += 1461 * 86_400_000 // 4
     said = browser.get(f"{addresses[-1]}/figures").page.said
     assert "2 checks as found, from 2026-05-04 to 2027-05-04." in said
-    assert "Drift of the zero in a year: 1 psi" in said
+    assert "Drift of the zero in a year 1 psi" in said
+
+
+def test_a_check_after_a_change_is_compared_with_the_one_as_found(browser: Browser, visit: str) -> None:
+    """4 psi high as found, 1 psi after it: a change of -3 psi at each pressure, each with its descent."""
+    run_through(browser, begin_check(browser, visit, serial="K-9"))
+    left = begin_check(browser, visit, serial="K-9", stage="as-left")
+    run_through(browser, left, (("0", "0.54"), ("25", "1.54"), ("50", "2.54")))
+    page = browser.get(f"{left.address}/figures")
+    assert "Since it was found" in page.page.said
+    assert page.page.said.partition("Since it was found")[2].count("4 psi 1 psi -3 psi") == 3
+    change = browser.get(next(link for link in sorted(figure_links(page)) if "figure=o" in link))
+    assert "mean-error as left - mean-error as found" in change.page.said
+    assert {"4 psi", "1 psi"} <= set(change.page.links)
+
+
+def test_the_rule_is_stated_and_can_be_chosen(browser: Browser, begun: Answer) -> None:
+    """Each of the three; one that there is none of is refused; a figure's address keeps the rule."""
+    run_through(browser, begun)
+    address = f"{begun.address}/figures"
+    assert "Decided with a guard band" in browser.get(address).page.said
+    assert "Decided by the tolerance alone" in browser.get(f"{address}?rule=simple").page.said
+    page = browser.get(f"{address}?rule=specific-risk")
+    assert "chance of being wrong is under 5 %" in page.page.said
+    assert all("rule=specific-risk" in link for link in figure_links(page))
+    assert browser.get(f"{address}?rule=coin").status == 400
+
+
+def test_the_lower_end_of_the_setting_can_stay(browser: Browser, begun: Answer) -> None:
+    """Many house drives ask for the upper end only: it stays at 0 psi."""
+    run_through(browser, begun)
+    page = browser.get(browser.get(f"{begun.address}/figures").page.links["Leave the lower end as it is"])
+    setting = page.page.said.partition("A setting of the drive")[2]
+    assert "0 psi \u2026" in setting
+    assert "Change both ends" in page.page.links
+
+
+def test_a_monte_carlo_run_is_made_where_somebody_asks(browser: Browser, begun: Answer) -> None:
+    """Its own line for each pressure; straight formulas, so both agree."""
+    run_through(browser, begun)
+    page = browser.get(f"{begun.address}/figures")
+    assert "Both agree." not in page.page.said
+    said = browser.get(page.page.links["Work it out once more by Monte Carlo"]).page.said
+    assert said.count("Both agree.") == 3

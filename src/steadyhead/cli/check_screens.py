@@ -14,12 +14,12 @@ from math import floor, isinf, log10
 
 from steadyhead.cli.page import columns, paragraph
 from steadyhead.figures import Figure
-from steadyhead.messages import Message, message
-from steadyhead.sensorcheck.conformity import Rule
+from steadyhead.messages import Message
 from steadyhead.sensorcheck.judging import JudgedLevel
 from steadyhead.sensorcheck.points import Step
 from steadyhead.service.sensorcheck.looking import Drift, Looked
 from steadyhead.service.sensorcheck.planning import Planned, pascal
+from steadyhead.service.sensorcheck.rule_said import rule_said
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
@@ -73,7 +73,7 @@ def full_screen(found: Looked, speaker: Speaker, wide: int) -> list[str]:
         *lines_screen(found, speaker, wide),
         "", speaker.tell("checked-levels"), *_levels(found, speaker),
         "", speaker.tell("checked-characteristics"), *_characteristics(found, speaker, wide),
-        "", *paragraph(speaker.say(_rule(found.rule, found.judged.tolerance.value)), wide),
+        "", *paragraph(speaker.say(rule_said(found.rule, found.judged.tolerance.value)), wide),
         "", *_budget(worst, speaker, wide), *_besides(found.notes, speaker, wide),
     ]  # fmt: skip
 
@@ -105,14 +105,6 @@ def _characteristics(found: Looked, speaker: Speaker, wide: int) -> list[str]:
         return speaker.name("figure", each.name)[: wide - 30], scale(each.value), part
 
     return table([row(each) for each in figures if each is not None], ("", *_heads(speaker, "value", "of-span")))
-
-
-def _rule(rule: Rule, tolerance: float) -> Message:
-    if rule.kind == "simple":
-        return message("checked-rule-simple", tolerance=tolerance)
-    if rule.kind == "specific-risk":
-        return message("checked-rule-specific-risk", risk=1.0 - rule.level, tolerance=tolerance)
-    return message("checked-rule-guard-band", guard=rule.guard, coverage=rule.coverage, tolerance=tolerance)
 
 
 def _budget(worst: JudgedLevel, speaker: Speaker, wide: int) -> Iterator[str]:

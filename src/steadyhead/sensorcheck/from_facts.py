@@ -8,7 +8,8 @@ Rules
    two heads disagree does not count until then.
 4. What this version cannot read is set aside, told in `set_aside` with its fact and its key, and the rest is used.
 5. Signal and range are needed. Where they cannot be read a usual plate is assumed, and told in `assumed`.
-6. A point that has neither a signal nor a display's figure says nothing of the sensor, and is set aside.
+6. A point that has neither a signal nor a display's figure says nothing of the sensor, and is set aside. So is a slip
+   of the unit (`steadyhead.sensorcheck.plausible`).
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from typing import Any
 
 from steadyhead.errors import RecordError
 from steadyhead.messages import Message, message
+from steadyhead.sensorcheck.plausible import slips
 from steadyhead.sensorcheck.points import Allowed, PurposeId
 from steadyhead.sensorcheck.run import Certificate, CheckRun, Conditions, Point, Reference, SignalMeter
 from steadyhead.visit.check_keys import (
@@ -140,7 +142,7 @@ class _Draft:
         sensor, unit = self._sensor()
         known = Known(sensor.signal.kind, sensor.reference == "absolute", {})
         check = self._read(own, body, CHECK, known)
-        points = list(self._points(known))
+        points = list(self._points(sensor, known))
         run = CheckRun(
             sensor=sensor, serial=check.get("serial", ""), reference=self._reference(known), meter=self._meter(known),
             conditions=Conditions(**self._table(CONDITIONS, known)), points=tuple(point for _, point in points),
@@ -209,13 +211,15 @@ class _Draft:
 
     # -------------------------------------------------------- the points
 
-    def _points(self, known: Known) -> Iterator[tuple[str, Point]]:
+    def _points(self, sensor: Sensor, known: Known) -> Iterator[tuple[str, Point]]:
         """Yield what counts: each point with its entity, in the order in which they were taken."""
         for entity in self.entities.values():
             if entity is self.own or entity.purged or entity.conflicts or entity.body.get("withdrawn"):
                 continue
             before = len(self.set_aside)
             row = self._read(entity, entity.body, POINT, known)
+            for key, why in slips(sensor, row):
+                self._note(entity, f"{POINT.name}.{key}", why)
             if len(self.set_aside) == before and row.get("signal") is None and row.get("shown_pa") is None:
                 self._note(entity, POINT.name, message("check-point-says-nothing"))
             if len(self.set_aside) == before:

@@ -75,9 +75,17 @@ ENGLISH: dict[str, str] = {
     "sensor-adjust-left": "What is left after it",
     "sensor-adjust-before": "Before",
     "sensor-adjust-after": "After",
+    "sensor-adjust-keep": "Leave the lower end as it is",
+    "sensor-adjust-both": "Change both ends",
+    "sensor-rule": "Decided by",
+    "sensor-changes": "Since it was found",
+    "sensor-change": "Change",
+    "sensor-draw": "Work it out once more by Monte Carlo",
+    "sensor-drawn-head": "By Monte Carlo",
+    "sensor-drawn": "Drawn {trials} times: {low:pressure} to {high:pressure}. By the budget: {linear_low:pressure} to "
+    "{linear_high:pressure}.",
     "sensor-drift": "From check to check",
     "sensor-drift-days": "{count} checks as found, from {first} to {last}.",
-    "sensor-drift-figure": "{what}: {figure}",
     # one point
     "sensor-point-now": "Kept:",
     "sensor-point-out": "Take this point out",

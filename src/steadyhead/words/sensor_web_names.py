@@ -88,6 +88,18 @@ DIRECTIONS: dict[str, str] = {"up": "rose to it", "down": "fell to it"}
 
 OUTCOMES: dict[str, str] = {"pass": "good", "fail": "not good", "cannot-tell": "cannot tell"}
 
+#: Decision rules, as they are chosen.
+DECISION_RULES: dict[str, str] = {
+    "simple": "the tolerance alone", "guard-band": "a guard band", "specific-risk": "the chance of being wrong",
+}  # fmt: skip
+
+#: Whether the linear interval is as good as the drawn one.
+DRAWN_VERDICTS: dict[str, str] = {
+    "agrees": "Both agree.",
+    "differs": "They differ: the drawn one counts.",
+    "cannot-tell": "Too few were drawn to tell whether they agree.",
+}
+
 #: The distributions of `steadyhead.sensorcheck.inputs`.
 DISTRIBUTIONS: dict[str, str] = {
     "normal": "normal", "rectangular": "rectangular", "triangular": "triangular", "arcsine": "arcsine",

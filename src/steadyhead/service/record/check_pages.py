@@ -18,7 +18,7 @@ from steadyhead.service.ports import UnitOfWork
 from steadyhead.service.record.checks import facts_of_check, told_check
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.whole import entity, key_of, told
-from steadyhead.visit.check_keys import CHECK_METER, REFERENCE, UNFINISHED
+from steadyhead.visit.check_keys import CHECK_METER, REFERENCE, STAGES, UNFINISHED
 from steadyhead.visit.fact_kinds import CHECK_KIND
 from steadyhead.visit.heads import Entity
 from steadyhead.visit.keys import GAUGE, METER, SENSOR
@@ -26,6 +26,7 @@ from steadyhead.visit.tables import known_only
 
 Row = Mapping[str, Any]
 MOST_LISTED = 500
+AS_LEFT = STAGES[1]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,6 +149,22 @@ def earlier_checks(given: Given, serial: str) -> tuple[ToldCheck, ...]:
     found = checks_of(given, serial=serial) if serial else ()
     with given.reading() as work:
         return tuple(told_check(work, line.id) for line in reversed(found))
+
+
+def found_before(given: Given, told: ToldCheck) -> ToldCheck | None:
+    """Return the check of the same sensor as it was found, the last before one after a change; None where none is.
+
+    The same sensor is that of the same serial number, or, where neither has one, that of the same system.
+    """
+    if told.run.stage != AS_LEFT:
+        return None
+    serial, system = told.run.serial, told.system
+    with given.reading() as work:
+        for line, _ in _lines(work, serial or system or ""):
+            same = line.serial == serial if serial else not line.serial and system in {line.system} - {None}
+            if same and line.stage != AS_LEFT and line.id < told.id:
+                return told_check(work, line.id)
+    return None
 
 
 def unfinished_checks(given: Given) -> tuple[CheckLine, ...]:

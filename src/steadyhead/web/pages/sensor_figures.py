@@ -1,46 +1,99 @@
-"""The door: every figure of a sensor check, its budget, the setting that would suit it; a click tells its descent."""
+"""The door: every figure of a sensor check, its budget, the setting that would suit it; a click tells its descent.
+
+Rules
+-----
+1. The address says by which rule it is decided, whether the lower end of the setting stays, and whether a Monte Carlo
+   run is asked for; without a word the rule is the guard band, and nothing is drawn.
+2. A figure's address has the same words, so that its number means the same figure.
+"""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, get_args
+from urllib.parse import urlencode
 
 from starlette.requests import Request
 from starlette.responses import Response
 
-from steadyhead.errors import NotFoundError
-from steadyhead.messages import message
-from steadyhead.service.record.check_pages import CheckSeen, earlier_checks
+from steadyhead.errors import NotFoundError, UnknownWordError
+from steadyhead.messages import Message, message
+from steadyhead.sensorcheck.conformity import RuleKind
+from steadyhead.service.record.check_pages import CheckSeen, earlier_checks, found_before
+from steadyhead.service.sensorcheck.looking import Looked
 from steadyhead.visit.nearest import shown
-from steadyhead.web.pages.sensor_check import think_of_check
 from steadyhead.web.pages.shared import Shop
 from steadyhead.web.views.check_figures import figures_view, step_view
-from steadyhead.web.views.check_thought import drift_of
+from steadyhead.web.views.check_thought import Beside, changes_of, drawn_of, drift_of, look_by
 from steadyhead.words import Speaker
+
+RULES: tuple[RuleKind, ...] = get_args(RuleKind)
+USUAL: RuleKind = "guard-band"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What an address asks for: the rule, whether the lower end of the setting stays, whether to draw."""
+
+    rule: RuleKind
+    keep_low: bool
+    draw: bool
+
+    def query(self, **other: Any) -> str:  # noqa: ANN401 - any of its own fields
+        """Return the words of an address that asks the same, but for what is told."""
+        now = {"rule": self.rule, "low": "kept" if self.keep_low else "", "drawn": "yes" if self.draw else ""}
+        said = {key: value for key, value in {**now, **other}.items() if value and value != USUAL}
+        return f"?{urlencode(said)}" if said else ""
 
 
 async def figures(shop: Shop, request: Request) -> Response:
     """Show all figures, or the one that the address names with its descent."""
-    seen = shop.check(request)
+    seen, asked = shop.check(request), _asked(request)
     speaker = shop.speaker_of_check(seen)
-    asked = request.query_params.get("figure", "")
-    template = "sensor_figure.html" if asked else "sensor_figures.html"
-    values = _one(shop, seen, asked, speaker) if asked else _all(shop, seen, speaker)
-    title = seen.name or speaker.tell("web-nameless")
-    return shop.page(request, template, speaker, {"seen": seen, "title": title, **values})
+    key = f"{seen.id}:{seen.key}:{asked.rule}:{asked.keep_low}"
+    looked = shop.thoughts.of(key, lambda: look_by(seen.told, asked.rule, keep_low=asked.keep_low))
+    values = {"seen": seen, "title": seen.name or speaker.tell("web-nameless"), "asked": asked, "problem": ""}
+    number = request.query_params.get("figure", "")
+    if isinstance(looked, Message):
+        if number:
+            raise NotFoundError(message("web-not-found", what="figure", got=shown(number)))
+        empty = {"view": None, "problem": speaker.say(looked) if seen.told.points else ""}
+        return shop.page(request, "sensor_figures.html", speaker, {**values, **empty})
+    beside = _beside(shop, seen, looked, draw=asked.draw and not number)
+    if number:
+        found = step_view(looked, beside, number, speaker)
+        if found is None:
+            raise NotFoundError(message("web-not-found", what="figure", got=shown(number)))
+        return shop.page(request, "sensor_figure.html", speaker, {**values, "view": found})
+    more = {"view": figures_view(looked, beside, speaker), "rules": _rules(asked, speaker)}
+    return shop.page(request, "sensor_figures.html", speaker, {**values, **more})
 
 
-def _all(shop: Shop, seen: CheckSeen, speaker: Speaker) -> dict[str, object]:
-    found = think_of_check(shop, seen)
-    problems = [speaker.say(each) for each in found.problems]
-    if found.looked is None:
-        return {"view": None, "problems": problems}
+def _asked(request: Request) -> Asked:
+    """Return what an address asks for.
+
+    Raises
+    ------
+    UnknownWordError
+        A rule that there is none of.
+    """
+    said = request.query_params
+    rule = next((each for each in RULES if each == said.get("rule", USUAL)), None)
+    if rule is None:
+        raise UnknownWordError(message("web-not-found", what="rule", got=shown(said["rule"])))
+    return Asked(rule, said.get("low") == "kept", said.get("drawn") == "yes")
+
+
+def _rules(asked: Asked, speaker: Speaker) -> list[tuple[str, str, bool]]:
+    return [(asked.query(rule=each), speaker.name("decision-rule", each), each == asked.rule) for each in RULES]
+
+
+def _beside(shop: Shop, seen: CheckSeen, looked: Looked, *, draw: bool) -> Beside:
     serial = seen.told.run.serial
     runs = [each.run for each in earlier_checks(shop.given, serial)] if serial else []
-    return {"view": figures_view(found.looked, drift_of(runs, serial), speaker), "problems": problems}
-
-
-def _one(shop: Shop, seen: CheckSeen, asked: str, speaker: Speaker) -> dict[str, object]:
-    looked = think_of_check(shop, seen).looked
-    number = int(asked) if asked.isascii() and asked.isdigit() and len(asked) < 7 else 0
-    found = None if looked is None else step_view(looked, number, speaker)
-    if found is None:
-        raise NotFoundError(message("web-not-found", what="figure", got=shown(asked)))
-    return {"view": found}
+    before = found_before(shop.given, seen.told)
+    return Beside(
+        drift=drift_of(runs, serial),
+        changes=changes_of(before.run if before else None, seen.told.run),
+        drawn=drawn_of(looked) if draw else None,
+    )

@@ -5,29 +5,34 @@ Rules
 1. The figures and their texts are those that programs get (`steadyhead.service.sensorcheck.as_json`); the page lays
    them out.
 2. A click on a figure shows its formula, what it was made of, and who says so; each of those is such a figure again.
-3. A budget's inputs stand the largest first, its sensitivities in SI units.
+3. What comes from other checks (the drift, the change) has a trail of its own; its numbers begin with `OTHER`.
+4. A budget's inputs stand the largest first, its sensitivities in SI units.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import isfinite
 from typing import Any
 
 from steadyhead.documents.made import WHENCE
-from steadyhead.figures import ARITHMETIC
+from steadyhead.figures import ARITHMETIC, Figure
 from steadyhead.messages import Message, message
 from steadyhead.quantities import spell_figure
 from steadyhead.sensorcheck.budget import Budget, Row
+from steadyhead.sensorcheck.second_opinion import SecondOpinion
 from steadyhead.service.sensorcheck.as_json import looked_json
-from steadyhead.service.sensorcheck.figures_told import figure_text, si_unit, value_text
+from steadyhead.service.sensorcheck.figures_told import Trail, figure_text, si_unit, value_text
 from steadyhead.service.sensorcheck.looking import Drift, Looked
+from steadyhead.service.sensorcheck.rule_said import rule_said
+from steadyhead.web.views.check_thought import Beside
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
 DIGITS = 3
 WITHOUT_UNIT = ("1", "fraction")
+OTHER = "o"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,8 +41,18 @@ class Traced:
 
     name: str
     text: str
-    number: int
+    number: str
     beside: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChangeView:
+    """The error at one level as found, after the change, and the difference."""
+
+    where: str
+    before: str
+    after: str
+    change: Traced
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,8 +79,14 @@ class FiguresView:
         The characteristics of the sensor.
     setting, residuals, refused, setting_notes
         A new setting for the controller, what is left after it, why it must not be set, what goes with it.
-    drift
+    rule
+        By which rule it was decided.
+    drift, drift_says
         How the sensor drifted over its checks, or why that cannot be told.
+    changes, changes_say
+        How the errors changed since it was found, or why that cannot be told.
+    drawn
+        What a Monte Carlo run says of each level; empty where nobody asked.
     notes
         What was assumed or left out.
     """
@@ -76,7 +97,12 @@ class FiguresView:
     residuals: Sequence[tuple[Traced, Traced, Traced]]
     refused: Sequence[str]
     setting_notes: Sequence[str]
-    drift: Sequence[str]
+    rule: str
+    drift: Sequence[Traced]
+    drift_says: Sequence[str]
+    changes: Sequence[ChangeView]
+    changes_say: str
+    drawn: Sequence[tuple[str, str, str]]
     notes: Sequence[str]
 
 
@@ -92,8 +118,8 @@ class StepView:
     source: str
 
 
-def figures_view(looked: Looked, drifted: Drift | Message | None, speaker: Speaker) -> FiguresView:
-    """Return all figures of a run."""
+def figures_view(looked: Looked, beside: Beside, speaker: Speaker) -> FiguresView:
+    """Return all figures of a run, with what stands beside them."""
     told = looked_json(looked, speaker, trace=True)
     called = {each["number"]: each["called"] for each in told["trace"]}
     setting = told["adjust"]
@@ -110,22 +136,30 @@ def figures_view(looked: Looked, drifted: Drift | Message | None, speaker: Speak
         ],
         refused=_texts(setting["refused"]),
         setting_notes=_texts(setting["notes"]),
-        drift=list(_drift(drifted, speaker)),
+        rule=speaker.say(rule_said(looked.rule, looked.judged.tolerance.value)),
+        drift=list(_other(beside, beside.drift_figures(), speaker)),
+        drift_says=list(_drift_says(beside.drift, speaker)),
+        changes=list(_changes(beside, speaker)),
+        changes_say=speaker.say(beside.changes) if isinstance(beside.changes, Message) else "",
+        drawn=list(_drawn(beside.drawn, speaker)),
         notes=_texts(told["notes"]),
     )
 
 
-def step_view(looked: Looked, number: int, speaker: Speaker) -> StepView | None:
+def step_view(looked: Looked, beside: Beside, number: str, speaker: Speaker) -> StepView | None:
     """Return one figure of a run with its descent, by its number; None where there is none."""
-    steps = {each["number"]: each for each in looked_json(looked, speaker, trace=True)["trace"]}
+    other = number.startswith(OTHER)
+    told = _trail(beside, speaker).steps() if other else looked_json(looked, speaker, trace=True)["trace"]
+    steps = {f"{OTHER if other else ''}{each['number']}": each for each in told}
     found = steps.get(number)
     if found is None:
         return None
-    inputs = [steps[each] for each in found["inputs"]]
+    inputs = [(each, told[each - 1]) for each in found["inputs"]]
     return StepView(
         name=sentence(found["called"]), text=found["text"], formula=found["formula"],
         whence=_whence(found["whence"], speaker),
-        inputs=[Traced(name=sentence(each["called"]), text=each["text"], number=each["number"]) for each in inputs],
+        inputs=[Traced(name=sentence(each["called"]), text=each["text"], number=f"{OTHER if other else ''}{place}")
+                for place, each in inputs],
         source="" if _is_plain(found) else _source(found["source"], speaker),
     )  # fmt: skip
 
@@ -148,7 +182,7 @@ def _source(told: Mapping[str, str], speaker: Speaker) -> str:
 
 def _traced(told: Mapping[str, Any], called: Mapping[int, str], beside: str = "") -> Traced:
     number = told["trace"]
-    return Traced(name=sentence(called[number]), text=told["text"], number=number, beside=beside)
+    return Traced(name=sentence(called[number]), text=told["text"], number=str(number), beside=beside)
 
 
 def _level(told: Mapping[str, Any], budget: Budget, called: Mapping[int, str], speaker: Speaker) -> LevelView:
@@ -199,16 +233,54 @@ def _characteristics(told: Mapping[str, Any], called: Mapping[int, str]) -> Iter
             yield _traced(each, called, of_span["text"] if of_span else "")
 
 
-def _drift(found: Drift | Message | None, speaker: Speaker) -> Iterator[str]:
+def _trail(beside: Beside, speaker: Speaker) -> Trail:
+    """Return the trail of what comes from other checks, its figures numbered in their order."""
+    found = Trail(speaker, wanted=True)
+    for figure in beside.figures():
+        found.number(figure)
+    return found
+
+
+def _other(beside: Beside, figures: Iterable[Figure], speaker: Speaker) -> Iterator[Traced]:
+    """Yield figures of what comes from other checks."""
+    found = _trail(beside, speaker)
+    for figure in figures:
+        name = sentence(speaker.name("figure", figure.name))
+        text = figure_text(figure, speaker, digits=DIGITS)
+        yield Traced(name=name, text=text, number=f"{OTHER}{found.number(figure)}")
+
+
+def _drift_says(found: Drift | Message | None, speaker: Speaker) -> Iterator[str]:
     if isinstance(found, Message):
         yield speaker.say(found)
     elif found is not None:
-        days = speaker.tell("sensor-drift-days", count=len(found.days), first=found.days[0], last=found.days[-1])
-        yield days
-        for figure in (found.zero, found.span):
-            if figure is not None:
-                name = sentence(speaker.name("figure", figure.name))
-                yield speaker.tell("sensor-drift-figure", what=name, figure=figure_text(figure, speaker, digits=2))
+        yield speaker.tell("sensor-drift-days", count=len(found.days), first=found.days[0], last=found.days[-1])
+
+
+def _changes(beside: Beside, speaker: Speaker) -> Iterator[ChangeView]:
+    if not isinstance(beside.changes, tuple):
+        return
+    traced = _other(beside, (each.change for each in beside.changes), speaker)
+    for each, change in zip(beside.changes, traced, strict=True):
+        texts = (figure_text(figure, speaker, digits=DIGITS) for figure in (
+            each.found.pressure, each.found.both, each.left.both,
+        ))  # fmt: skip
+        where, before, after = texts
+        yield ChangeView(where=where, before=before, after=after, change=change)
+
+
+def _drawn(found: Sequence[SecondOpinion] | Message | None, speaker: Speaker) -> Iterator[tuple[str, str, str]]:
+    """Yield for each level its pressure, what was drawn beside the linear interval, and what is decided by it."""
+    if isinstance(found, Message):
+        yield "", speaker.say(found), ""
+        return
+    for each in found or ():
+        drawn, linear = each.validation.drawn, each.validation.linear
+        ends = {"low": drawn.low, "high": drawn.high, "linear_low": linear.low, "linear_high": linear.high}
+        says = speaker.tell("sensor-drawn", trials=each.run.trials, **ends)
+        verdict = speaker.name("drawn-verdict", each.validation.verdict)
+        where = figure_text(each.level.level.pressure, speaker, digits=DIGITS)
+        yield where, f"{says} {verdict}", speaker.say(each.said)
 
 
 def _texts(told: Sequence[Mapping[str, Any]]) -> list[str]:

@@ -9,15 +9,21 @@ Rules
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from steadyhead.errors import InputError
+from steadyhead.figures import Figure
 from steadyhead.messages import Message
+from steadyhead.sensorcheck.characteristics import characteristics
+from steadyhead.sensorcheck.comparing import Changed, compared
+from steadyhead.sensorcheck.conformity import Rule, RuleKind
 from steadyhead.sensorcheck.from_facts import ToldCheck
 from steadyhead.sensorcheck.points import Step
 from steadyhead.sensorcheck.progress import next_step
+from steadyhead.sensorcheck.propagating import propagate
 from steadyhead.sensorcheck.run import CheckRun
+from steadyhead.sensorcheck.second_opinion import SecondOpinion, second_opinions
 from steadyhead.service.sensorcheck.looking import Drift, Looked, drift, look
 from steadyhead.service.sensorcheck.planning import Planned, planned
 
@@ -82,6 +88,55 @@ def _known(told: ToldCheck, looked: Looked) -> dict[str, float]:
         for level in looked.judged.levels
         for point in level.level.points
     }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """What stands beside the figures of one check, each a message where it cannot be told, None where nobody asks.
+
+    `drift` is from check to check, `changes` from as found to after a change, `drawn` what a Monte Carlo run says.
+    """
+
+    drift: Drift | Message | None = None
+    changes: tuple[Changed, ...] | Message | None = None
+    drawn: tuple[SecondOpinion, ...] | Message | None = None
+
+    def drift_figures(self) -> tuple[Figure, ...]:
+        """Return the drift of zero and span, as far as it can be told."""
+        found = (self.drift.zero, self.drift.span) if isinstance(self.drift, Drift) else ()
+        return tuple(each for each in found if each is not None)
+
+    def figures(self) -> Iterator[Figure]:
+        """Yield its figures."""
+        yield from self.drift_figures()
+        if isinstance(self.changes, tuple):
+            yield from (each.change for each in self.changes)
+
+
+def changes_of(found: CheckRun | None, left: CheckRun) -> tuple[Changed, ...] | Message | None:
+    """Return how the errors changed from as found to after a change, or why that cannot be told."""
+    if found is None:
+        return None
+    try:
+        return compared(characteristics(found), characteristics(left))
+    except InputError as error:
+        return error.message
+
+
+def drawn_of(looked: Looked) -> tuple[SecondOpinion, ...] | Message:
+    """Return what a portable Monte Carlo run says of each level, or why it cannot."""
+    try:
+        return tuple(second_opinions(looked.judged, lambda asked, coverage: propagate(asked, coverage=coverage)))
+    except InputError as error:
+        return error.message
+
+
+def look_by(told: ToldCheck, kind: RuleKind, *, keep_low: bool) -> Looked | Message:
+    """Return what a check says by another rule, or why that cannot be told."""
+    try:
+        return look(told.run, Rule(kind=kind), scaled=told.scaled, keep_low=keep_low)
+    except InputError as error:
+        return error.message
 
 
 def drift_of(runs: Sequence[CheckRun], serial: str) -> Drift | Message | None:
