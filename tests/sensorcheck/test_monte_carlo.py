@@ -62,6 +62,12 @@ def test_each_kind_is_drawn_as_its_closed_form_says(kind: Kind) -> None:
     near(run, "high", 7.0 + 2.0 * quantile)
 
 
+def test_a_given_uncertainty_of_few_degrees_of_freedom_is_drawn_as_student_s_t() -> None:
+    """JCGM 101:2008, 6.4.9.7 (from memory); t of 5 degrees of freedom from its table."""
+    run = propagate(result(lambda of: of["x"], normal(about("x"), 0.0, 1.0, 5)), trials=20_000)
+    near(run, "high", 2.5705818366147395)
+
+
 def test_uncertain_limits_are_drawn_with_their_standard_deviation() -> None:
     """JCGM 101, 6.4.3: ``u^2 = (b - a)^2 / 12 + d^2 / 9``, d in the limits' own unit (from memory)."""
     run = propagate(result(lambda of: of["x"], bounded("x", 1.0, 4.0, "uncertain", shape=0.75)), trials=20_000)

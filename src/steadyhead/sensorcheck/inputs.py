@@ -201,10 +201,15 @@ def normal(about: About, estimate: float, standard_uncertainty: float, dof: floa
     estimate, standard_uncertainty
         What it is taken for, and how well [SI].
     dof
-        Degrees of freedom of the standard uncertainty.
+        Degrees of freedom of the standard uncertainty; finite ones make it Student's t where it is drawn.
+
+    References
+    ----------
+    JCGM 101:2008, 6.4.9.7 (from memory).
     """
     of = (given("standard-uncertainty", standard_uncertainty, about.dimension, about.whence, about.source),)
-    return _made(about, estimate, standard_uncertainty, dof=dof, of=of)
+    made = _made(about, estimate, standard_uncertainty, dof=dof, of=of)
+    return made if math.isinf(dof) else replace(made, kind="t")
 
 
 def certified(about: About, estimate: float, expanded: float, k: float = 2.0) -> Input:
