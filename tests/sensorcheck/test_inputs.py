@@ -113,6 +113,12 @@ def test_a_result_is_told_to_the_place_of_its_uncertainty(
     assert (found.value, found.uncertainty) == told
 
 
+def test_a_figure_below_zero_is_rounded_by_its_size() -> None:
+    """By hand."""
+    assert rounded(-31.66) == -32.0
+    assert math.copysign(1.0, rounded(-0.0)) == 1.0
+
+
 #: JCGM 101:2008, 7.9.2, examples (from memory): 0.00035 g to two digits, 2 K to one.
 @pytest.mark.parametrize(("u", "digits", "delta"), [(0.00035, 2, 0.000005), (2.0, 1, 0.5), (0.35, 1, 0.05)])
 def test_the_numerical_tolerance(u: float, digits: int, delta: float) -> None:

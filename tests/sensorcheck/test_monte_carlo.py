@@ -192,6 +192,23 @@ def test_correlated_means_of_few_readings_are_drawn_as_one_student() -> None:
     near(twice, "high", 2 * 2.5705818366147395)  # t of 5 degrees of freedom, by its table
 
 
+@pytest.mark.parametrize("signs", [(1, 1, 1), (1, -1, 1), (-1, 1, 1), (1, 1, -1)])
+def test_three_correlated_inputs_spread_as_their_matrix_says(signs: tuple[int, int, int]) -> None:
+    """Closed form: ``u^2 = sum_i sum_j s_i s_j u_i u_j r_ij``, with three different coefficients."""
+    names, sizes = ("a", "b", "c"), (1.0, 2.0, 3.0)
+    coefficients = {("a", "b"): 0.8, ("a", "c"): -0.3, ("b", "c"): 0.2}
+    pairs = tuple(Correlation(first=a, second=b, coefficient=r) for (a, b), r in coefficients.items())
+    inputs = [normal(about(name), 0.0, size) for name, size in zip(names, sizes, strict=True)]
+    asked = result(
+        lambda of: signs[0] * of["a"] + signs[1] * of["b"] + signs[2] * of["c"], *inputs, correlations=pairs
+    )
+    parts = {name: sign * size for name, sign, size in zip(names, signs, sizes, strict=True)}
+    variance = sum(part * part for part in parts.values())
+    variance += sum(2 * parts[a] * parts[b] * r for (a, b), r in coefficients.items())
+    near(propagate(asked, trials=20_000), "u", math.sqrt(variance))
+    assert budget_of(asked).combined == pytest.approx(math.sqrt(variance), rel=1e-12)
+
+
 def test_the_same_seed_gives_the_same_figures_and_another_gives_others() -> None:
     """Definition of a seed."""
     first, again = (propagate(models.mass(), trials=2000, seed=3) for _ in range(2))

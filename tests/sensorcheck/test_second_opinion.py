@@ -49,6 +49,14 @@ def test_a_gauge_by_its_class_alone_convicts_a_little_earlier_by_drawing() -> No
     assert found.validation.verdict == "differs"
 
 
+def test_a_sensor_that_sticks_stays_failed() -> None:
+    """Up and down 0.6 bar apart, 0.1 bar allowed: its mean error is within tolerance, which proves nothing."""
+    run = checked(-0.3, lag_bar=0.6)
+    judgement = judge(run, RULE)
+    assert {level.decision.because.id for level in judgement.levels} == {"decision-sticks"}
+    assert {each.said.id for each in second_opinions(judgement, portable)} == {"second-opinion-same"}
+
+
 def run_with(low: float, high: float, middle: float = 0.0) -> Propagated:
     """Return a run with these figures."""
     figures = Summary(

@@ -7,7 +7,9 @@ Rules
    of simple acceptance the mean alone counts, and the interval's half-width for its ratio.
 3. The interval is that of the rule: its coverage, stretched by its guard; of a specific risk the one that leaves out as
    much on either side as the risk allows.
-4. One level after the other, so that whoever waits sees them come.
+4. A sensor that failed because it sticks, up and down apart by more than it may err, stays failed: drawing its mean
+   error says nothing of that.
+5. One level after the other, so that whoever waits sees them come.
 """
 
 from __future__ import annotations
@@ -75,7 +77,8 @@ def second_opinions(judgement: Judgement, draw: Draw, *, digits: int = 1) -> Ite
     for level in judgement.levels:
         rule, budget = level.decision.rule, level.point.budget
         run = draw(budget.measurand, coverage_of(rule))
-        outcome = decided_by(run, rule, judgement.tolerance.value)
+        sticks = level.decision.because.id == "decision-sticks"
+        outcome: Outcome = "fail" if sticks else decided_by(run, rule, judgement.tolerance.value)
         same = outcome == level.decision.outcome
         yield SecondOpinion(
             level=level,
