@@ -1,4 +1,4 @@
-"""A million trials: published results to their digits, and the same figures as the portable run."""
+"""Many trials: published results to their digits, and the same figures as the portable run."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ IN_COLUMNS = [each for each in PUBLISHED if each[0] != "NPL log"]  # its logarit
 def run_of(name: str, asked: Measurand) -> Propagated:
     """Return a run of a published example, drawn once for all its figures."""
     if name not in _RUNS:
-        _RUNS[name] = montecarlo.propagate(asked)
+        _RUNS[name] = montecarlo.propagate(asked, trials=300_000)
     return _RUNS[name]
 
 
@@ -41,7 +41,7 @@ def test_published_results_to_their_digits(
     run = run_of(name, asked)
     found, known = (figures(each)[figure] for each in (run.found, run.known))
     assert found == pytest.approx(printed, abs=half + FAR * known)
-    assert known < 0.01 * run.found.u
+    assert known < 0.03 * run.found.u
 
 
 def test_a_logarithm_in_columns() -> None:

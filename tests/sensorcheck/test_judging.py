@@ -210,6 +210,8 @@ def test_a_point_elsewhere_is_named_where_the_gauge_is_better_there() -> None:
     assert said.values["pressure"] == middle
     assert settle_elsewhere(run, point.budget, found, (low,)) is None
     assert settle_elsewhere(run, point.budget, replace(found, outcome="fail"), (middle,)) is None
+    wild = error_at(run, met, Scatter(deviation_pa=5 * PSI, dof=9, count=1))
+    assert settle_elsewhere(run, wild.budget, decide(wild.budget, tolerance, RULE), (low, middle)) is None
 
 
 # ------------------------------------------------------------ beforehand

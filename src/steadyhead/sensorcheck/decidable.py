@@ -119,7 +119,7 @@ def imagined(run: CheckRun, reference_pa: float) -> Met:
 
 
 def settle_elsewhere(run: CheckRun, budget: Budget, decision: Decision, others_pa: Sequence[float]) -> Message | None:
-    """Return at which other pressure the same error could be decided, or None.
+    """Return at which other pressure the same error could be decided, or None; it scatters and lags there as here.
 
     Parameters
     ----------
@@ -133,6 +133,7 @@ def settle_elsewhere(run: CheckRun, budget: Budget, decision: Decision, others_p
     if decision.outcome != "cannot-tell":
         return None
     needed = needed_uncertainty(budget.value, decision.tolerance.value, decision.rule, Known.of(budget))
-    found = [(error_at(run, imagined(run, other)).budget.combined, other) for other in others_pa]
+    own = [row.contribution for row in budget.rows if row.input.name in {"scatter", "hysteresis"}]
+    found = [(math.hypot(error_at(run, imagined(run, other)).budget.combined, *own), other) for other in others_pa]
     best, where = min(found, default=(math.inf, 0.0))
     return message("settle-elsewhere", pressure=where) if best <= needed else None
