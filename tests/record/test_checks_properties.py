@@ -7,72 +7,55 @@ from dataclasses import dataclass, field
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from steadyhead.errors import NotFoundError
 from steadyhead.service.record.check_pages import check_page, unfinished_checks
 from steadyhead.service.record.checks import add_point, begin_check, correct_point, finish_check, set_check
 from steadyhead.service.record.erasing import erase
-from steadyhead.service.record.exchange import export_visit, import_visit
 from steadyhead.service.record.given import mint
 from tests.record.checks import BODY
 from tests.record.device import Device
+from tests.record.trio import MOVES, WHO, Trio, steps
 
-WHO, PSI = st.integers(0, 2), st.integers(1, 99)
-WORDS = ("take", "take twice", "correct", "withdraw", "serial", "finish", "meet", "send", "clock")
-STEPS = st.tuples(st.sampled_from(WORDS), WHO, PSI)
+STEPS = steps("take", "take twice", "correct", "withdraw", "serial", "finish")
 
 
 @dataclass
-class Team:
-    """Three devices with one sensor check that stands alone, and all that was ever typed."""
+class Team(Trio):
+    """Three devices with one sensor check that stands alone."""
 
-    devices: list[Device] = field(default_factory=lambda: [Device(seed) for seed in range(3)])
-    typed: set[str] = field(default_factory=set)
     points: set[str] = field(default_factory=set)
-    check: str = ""
 
     def __post_init__(self) -> None:
-        self.check = begin_check(self.devices[0].given, {**BODY, "serial": "K-0"})
+        self.of = begin_check(self.devices[0].given, {**BODY, "serial": "K-0"})
         self.typed.add("K-0")
         self.all_meet()
-
-    def all_meet(self) -> None:
-        """Bring all together, twice round."""
-        for _ in range(2):
-            for one, other in ((0, 1), (1, 2), (2, 0)):
-                self.devices[one].meets(self.devices[other])
 
     def take(self, step: str, who: int, psi: int) -> None:
         """Let one device do one thing."""
         device, value = self.devices[who], f"{psi} psi"
-        points = check_page(device.given, self.check).points
+        points = check_page(device.given, self.of).points
         chosen = points[psi % len(points)].id if points else None
         if step.startswith("take"):
             token = mint(device.given)
             row = {"reference": value, "direction": "up", "signal": "2 V", "supply": "5 V"}
-            self.points |= {add_point(device.given, self.check, row, token=token) for _ in step.split()}
+            self.points |= {add_point(device.given, self.of, row, token=token) for _ in step.split()}
             self.typed.add(value)
         elif step == "correct" and chosen:
-            correct_point(device.given, self.check, chosen, {"reference": value})
+            correct_point(device.given, self.of, chosen, {"reference": value})
             self.typed.add(value)
         elif step == "withdraw" and chosen:
-            correct_point(device.given, self.check, chosen, None)
+            correct_point(device.given, self.of, chosen, None)
         else:
             self.take_beside(step, device, psi)
 
     def take_beside(self, step: str, device: Device, psi: int) -> None:
         """Let one device do one of the other things."""
-        other = self.devices[psi % 3]
         if step == "serial":
-            set_check(device.given, self.check, {"serial": f"K-{psi}"})
+            set_check(device.given, self.of, {"serial": f"K-{psi}"})
             self.typed.add(f"K-{psi}")
         elif step == "finish":
-            finish_check(device.given, self.check, "finished" if psi % 2 else "unfinished")
-        elif step == "meet" and other is not device:
-            device.meets(other)
-        elif step == "send":
-            import_visit(other.given, export_visit(device.given, self.check))
-        elif step == "clock":
-            device.clock.now += (psi - 50) * 86_400_000
+            finish_check(device.given, self.of, "finished" if psi % 2 else "unfinished")
+        else:
+            self.move(step, device, psi)
 
 
 @given(st.lists(STEPS, max_size=12))
@@ -83,12 +66,10 @@ def test_all_devices_end_with_the_same_check_and_all_that_was_typed(steps: list[
     for step, who, psi in steps:
         team.take(step, who, psi)
     team.all_meet()
-    pages = [check_page(device.given, team.check) for device in team.devices]
+    pages = [check_page(device.given, team.of) for device in team.devices]
     assert pages[0] == pages[1] == pages[2]
     assert {point.id for point in pages[0].points} == team.points
-    said = " ".join(str(dict(fact.body)) for fact in team.devices[0].store.facts.values())
-    assert all(repr(text) in said for text in team.typed)
-    assert export_visit(team.devices[0].given, team.check) == export_visit(team.devices[2].given, team.check)
+    assert team.nothing_typed_is_lost()
 
 
 @given(st.lists(STEPS, max_size=6), st.lists(STEPS, max_size=4), WHO)
@@ -100,17 +81,10 @@ def test_a_check_that_one_device_erased_is_gone_from_all_with_the_points_of_the_
     team = Team()
     for step, each, psi in before:
         team.take(step, each, psi)
-    erase(team.devices[who].given, team.check)
+    erase(team.devices[who].given, team.of)
     for step, each, psi in meanwhile:
-        if each != who and step not in {"meet", "send"}:
+        if each != who and step not in MOVES:
             team.take(step, each, psi)
     team.all_meet()
-    for device in team.devices:
-        said = " ".join(str(dict(fact.body)) for fact in device.store.facts.values())
-        assert not any(repr(text) in said for text in team.typed)
-        assert unfinished_checks(device.given) == ()
-        try:
-            check_page(device.given, team.check)
-        except NotFoundError:
-            continue
-        raise AssertionError(team.check)
+    assert team.everything_is_gone(lambda device: check_page(device.given, team.of))
+    assert [unfinished_checks(device.given) for device in team.devices] == [(), (), ()]

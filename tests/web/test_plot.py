@@ -140,6 +140,13 @@ def test_no_text_lies_on_another_or_past_the_edge(span: float, size: float, next
         assert 0 <= box.top <= box.bottom <= HIGH, box
 
 
+def test_every_bar_lies_inside_the_frame() -> None:
+    """Of a point that is known ten times worse than what is allowed."""
+    points = [PlotPoint(pressure=50.0, error=0.5, known_within=10.0)]
+    for corners in key_left_out(places(picture(replace(EMPTY, points=points)), "known")):
+        assert all(TOP < y < BOTTOM for _, y in corners)
+
+
 def test_every_mark_lies_inside_the_frame() -> None:
     """A gross error and a pressure past the range open the axes."""
     wild = (PlotPoint(pressure=130.0, error=-40.0, known_within=3.0), PlotPoint(pressure=-8.0, error=25.0))
