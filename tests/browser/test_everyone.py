@@ -15,14 +15,18 @@ pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
 #: Pages of the invented visit, after its address; the first is today's.
 DEAD = "/read?arrangement=dead-both-free&red=wire.signal&black=wire.common"
-AFTER = ("", "/read", DEAD, "/call", "/papers", "/papers/customer", "/papers/reading-card", "/plate", "/range")
+AFTER = (
+    "", "/read", DEAD, "/call", "/papers", "/papers/office", "/papers/reading-card", "/papers/tag", "/temporary",
+    "/plate", "/range",
+)  # fmt: skip
 TOUCH = 48
 #: Every hook-up that a signal in volts can stand in.
 LOOP = [id_ for id_, each in ARRANGEMENTS.items() if not each.water_side and id_ != "meter-in-signal"]
 
 BROKEN = "axe.run().then(r => r.violations.map(v => [v.id, v.nodes.map(n => n.html.slice(0, 120))]))"
+#: A figure of a paper is a link in running text (WCAG 2.2, 2.5.8, exception "inline"): it cannot be a thumb high.
 SMALL = """touch => [...document.querySelectorAll('a, button, input, select, textarea, summary')]
-  .filter(e => e.type !== 'hidden' && !e.matches('.skip, .hide') && e.checkVisibility())
+  .filter(e => e.type !== 'hidden' && !e.matches('.skip, .hide, .paper a.figure') && e.checkVisibility())
   .map(e => [e, (e.closest('a.point') ? e.querySelector('rect') : e).getBoundingClientRect()])
   .filter(([e, box]) => box.height < touch - 0.5 || box.width < touch - 0.5)
   .map(([e, box]) => `${e.tagName} ${e.innerText || e.name || e.ariaLabel} ${box.width}x${box.height}`)"""

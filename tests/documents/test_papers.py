@@ -78,8 +78,8 @@ def test_a_last_digit_of_another_machine_does_not_change_the_hash(value: float, 
 def test_the_way_back_names_the_visit_the_paper_and_its_hash() -> None:
     """The scheme in docs/papers.md."""
     paper = every_block()
-    assert way_back(paper) == f"{paper.link}/customer?hash={content_hash(paper)[:16]}"
-    assert way_back(replace(paper, link="")) == ""
+    assert way_back(paper, content_hash(paper)) == f"{paper.link}/customer?hash={content_hash(paper)[:16]}"
+    assert way_back(replace(paper, link=""), content_hash(paper)) == ""
 
 
 def test_nothing_that_a_person_typed_is_markup() -> None:

@@ -41,9 +41,9 @@ def content_hash(paper: Paper) -> str:
     return hashlib.sha256(canonical(paper).encode()).hexdigest()
 
 
-def way_back(paper: Paper) -> str:
-    """Return the address that leads from the paper back to its record: with the paper's kind and its hash."""
-    return f"{paper.link}/{paper.kind}?hash={content_hash(paper)[:SHORT]}" if paper.link else ""
+def way_back(paper: Paper, digest: str) -> str:
+    """Return the address that leads from the paper back to its record: with the paper's kind and its hash, `digest`."""
+    return f"{paper.link}/{paper.kind}?hash={digest[:SHORT]}" if paper.link else ""
 
 
 def _number(value: float) -> float | str:

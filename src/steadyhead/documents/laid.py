@@ -71,7 +71,7 @@ def laid_out(paper: Paper, say: Say, look: Look, language: str = "en") -> Values
     blocks = [setter.block(block) for block in paper.blocks]
     full = content_hash(paper)
     teller = Teller(say=say, units=dict(paper.units), decimal=look.decimal)
-    back = way_back(paper)
+    back = way_back(paper, full)
     return {
         "language": language, "kind": paper.kind, "form": paper.form, "sheet": look.sheet, "decimal": look.decimal,
         "trace": look.trace, "title": say(paper.title), "subject": say(paper.subject), "dated": paper.dated,

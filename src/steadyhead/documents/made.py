@@ -49,6 +49,8 @@ class Made:
 
     def number(self, figure: Figure) -> int:
         """Return the number of a figure; all that it comes from has one afterwards."""
+        if _key(figure) in self._numbers:
+            return self._numbers[_key(figure)]
         for _, each in trail(figure):
             key = _key(each)
             if key not in self._numbers:

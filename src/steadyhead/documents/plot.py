@@ -19,7 +19,7 @@ from steadyhead.documents.paper import Axis, Mark, Plot
 from steadyhead.messages import Message
 
 WIDE, HIGH = 360.0, 210.0
-LEFT, RIGHT, TOP, BOTTOM = 56.0, 12.0, 10.0, 42.0
+LEFT, RIGHT, TOP, BOTTOM = 66.0, 12.0, 10.0, 42.0
 MARK = 4.5
 Say = Callable[[Message], str]
 
@@ -71,7 +71,7 @@ def _axes(plot: Plot, say: Say) -> Iterator[Markup]:
     """Yield what each axis is called."""
     yield Markup('<text x="{:g}" y="{:g}" text-anchor="end">{}</text>').format(WIDE - RIGHT, HIGH - 4, say(plot.x.says))
     turned = Markup('<text x="{x:g}" y="{y:g}" text-anchor="end" transform="rotate(-90 {x:g} {y:g})">{text}</text>')
-    yield turned.format(x=16, y=TOP, text=say(plot.y.says))
+    yield turned.format(x=13, y=TOP, text=say(plot.y.says))
 
 
 def _grid(plot: Plot, decimal: DecimalSign) -> Iterator[Markup]:

@@ -59,10 +59,10 @@ ENGLISH: dict[str, str] = {
     "paper-supply-two-wires": "Loop power, {supply:short} to {common:short}",
     "paper-head-pressure": "Pressure, {unit:unit}",
     "paper-head-unit": "{unit:unit}",
-    "paper-head-volts": "{signal:short} to {common:short}, V",
+    "paper-head-volts": "{signal:Short} to {common:short}, V",
     "paper-head-milliamps": "In the signal wire, mA",
     "paper-head-healthy": "Healthy",
-    "paper-head-input": "{signal:short} to {common:short}, V",
+    "paper-head-input": "{signal:Short} to {common:short}, V",
     "paper-card-table": "What a healthy loop shows at each pressure",
     "paper-card-plot": "The plate's line, and hatched what a healthy loop may show",
     "paper-card-volts": "Everything connected, power on: red lead on {signal:terminal}, black lead on "

@@ -302,7 +302,7 @@ def _rounded(figure: float) -> float:
 
 
 #: Words behind the colon that need no value of the message.
-FIXED = frozenset(("region", "Region", "wire", "the-wire", "a-wire", "terminal", "named-point", "short"))
+FIXED = frozenset(("region", "Region", "wire", "the-wire", "a-wire", "terminal", "named-point", "short", "Short"))
 
 SAYERS: dict[str, Sayer] = {
     "plain": _plain,
@@ -335,6 +335,7 @@ SAYERS: dict[str, Sayer] = {
     "terminal": _terminal,
     "named-point": _named_point,
     "short": _short,
+    "Short": _capital(_short),
     "take": take,
     "reading-of": reading_of,
     "what-read": what_read,

@@ -15,7 +15,7 @@ from steadyhead.documents.laid import Look, Values
 from steadyhead.documents.paper import Shown, Table
 from steadyhead.sensorcheck.file import load_check
 from steadyhead.service.papers.certificate import certificate
-from steadyhead.service.papers.certificate_results import expanded_of, places_of
+from steadyhead.service.papers.certificate_results import places_of
 from steadyhead.service.papers.checked import Checked, check_of_file
 from steadyhead.service.papers.kinds import certificate_in_words
 from steadyhead.service.sensorcheck.looking import look
@@ -87,7 +87,7 @@ def test_an_uncertainty_has_two_significant_digits_and_no_error_more_than_it(nam
     seen = checked(name)
     table = next(b for b in certificate(seen).blocks if isinstance(b, Table))
     factor = {"psi": 6894.757293168361, "bar": 1e5}[seen.pressure_unit]
-    least = min(expanded_of(each).value for each in seen.looked.judged.levels) / factor
+    least = min(each.value for each in seen.expanded) / factor
     assert 10 <= round(least * 10 ** places_of(seen), 6) < 100
     cells = [cell[0] for row in table.rows for cell in row]
     places = {one.places for one in cells if isinstance(one, Shown) and one.unit == seen.pressure_unit}

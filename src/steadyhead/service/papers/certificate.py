@@ -202,7 +202,8 @@ def _quantity(name: str, value: float, dimension: str, unit: str, within: float)
         return (first,)
     half = given("half-width", within, "number" if unit == "degC" else dimension, "conditions")
     shown = Shown(figure=half, unit="" if unit == "degC" else unit, places=2 if unit == "m" else 1)
-    return (first, message("paper-within"), shown)
+    kelvin = (message("paper-head-unit", unit="K"),) if unit == "degC" else ()
+    return (first, message("paper-within"), shown, *kelvin)
 
 
 def _rule(seen: Checked) -> Iterator[Block]:

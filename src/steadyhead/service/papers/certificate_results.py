@@ -29,13 +29,8 @@ MOST_PLACES = 4
 
 def places_of(seen: Checked) -> int:
     """Return the digits after the decimal sign that every pressure has: two significant ones of the least U."""
-    least = min(expanded_of(each).value for each in seen.looked.judged.levels)
+    least = min(each.value for each in seen.expanded)
     return min(places_for(least, seen.pressure_unit, TOLD), MOST_PLACES)
-
-
-def expanded_of(each: JudgedLevel) -> Figure:
-    """Return the expanded uncertainty of a level's error."""
-    return each.point.budget.expanded(each.decision.rule.coverage).figure
 
 
 def pressure_shown(
@@ -59,15 +54,15 @@ def results(seen: Checked) -> Iterator[Block]:
         Column(head=message("paper-head-of-span"), align="decimal", share=2),
         Column(head=message("paper-head-decision"), share=3),
     ]
-    rows = tuple(_result(each, seen, si) for each in seen.looked.judged.levels)
+    levels = zip(seen.looked.judged.levels, seen.expanded, strict=True)
+    rows = tuple(_result(each, expanded, seen, si) for each, expanded in levels)
     yield Table(says=message("paper-results-table"), columns=tuple(heads), rows=rows)
     coverage = seen.looked.rule.coverage
     yield Paragraph(line=(message("paper-coverage", coverage=100.0 * coverage),), tone="soft")
     yield _plot(seen)
 
 
-def _result(each: JudgedLevel, seen: Checked, si: str | None) -> tuple[Line, ...]:
-    expanded = expanded_of(each)
+def _result(each: JudgedLevel, expanded: Figure, seen: Checked, si: str | None) -> tuple[Line, ...]:
     pressure, places = each.level.pressure, places_of(seen)
     cells: list[Line] = [(pressure_shown(pressure, seen, bare=True),)]
     if si:
@@ -77,14 +72,14 @@ def _result(each: JudgedLevel, seen: Checked, si: str | None) -> tuple[Line, ...
     cells.append((pressure_shown(expanded, seen, bare=True),))
     cells.append((Shown(figure=expanded.inputs[0], unit="", places=2),))
     of_span = each.point.of_span
-    cells.append((Shown(figure=of_span, unit="%", places=_percent_places(each), bare=True, signed=True),))
+    cells.append((Shown(figure=of_span, unit="%", places=_percent_places(expanded, each), bare=True, signed=True),))
     decided = Traced(says=message("paper-decided", outcome=each.decision.outcome), figure=each.decision.probability)
     return (*cells, (decided,))
 
 
-def _percent_places(each: JudgedLevel) -> int:
+def _percent_places(expanded: Figure, each: JudgedLevel) -> int:
     """Return the digits of an error in percent of span that its uncertainty bears."""
-    return min(places_for(expanded_of(each).value / each.point.span_pa, "%", TOLD), 3)
+    return min(places_for(expanded.value / each.point.span_pa, "%", TOLD), 3)
 
 
 def _plot(seen: Checked) -> Plot:

@@ -11,7 +11,9 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
+from steadyhead.figures import Figure
 from steadyhead.sensorcheck.comparing import of_one_sensor
 from steadyhead.sensorcheck.file import CheckFile
 from steadyhead.sensorcheck.from_facts import ToldCheck
@@ -22,7 +24,7 @@ from steadyhead.service.sensorcheck.looking import Looked, look
 from steadyhead.words import Speaker
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Checked:
     """A sensor check, as its certificate is made from it.
 
@@ -64,6 +66,12 @@ class Checked:
     def dated(self) -> str:
         """Day and time at which it began, at the site; the day alone where only that is known."""
         return wall_time(self.at, self.zone) or self.day
+
+    @cached_property
+    def expanded(self) -> tuple[Figure, ...]:
+        """Expanded uncertainty of the mean error at each level, with its descent; worked out once."""
+        coverage = self.looked.rule.coverage
+        return tuple(each.point.budget.expanded(coverage).figure for each in self.looked.judged.levels)
 
     def speaker(self, region: str) -> Speaker:
         """Return who speaks of it: in its unit of pressure."""

@@ -16,7 +16,6 @@ from steadyhead.documents.paper import (
     Care,
     Column,
     Heading,
-    Next,
     Paper,
     Paragraph,
     Table,
@@ -24,7 +23,7 @@ from steadyhead.documents.paper import (
 from steadyhead.messages import Message, message
 from steadyhead.service.after_repair import reads_right
 from steadyhead.service.papers.occasion import Occasion
-from steadyhead.service.papers.pieces import head_of, invented, left_temporary, what_was_wrong
+from steadyhead.service.papers.pieces import head_of, invented, left_temporary, next_of, what_was_wrong
 from steadyhead.service.papers.readings import band_line, value_line, what_line
 from steadyhead.visit.fact_kinds import OPEN
 from steadyhead.visit.record import Reading
@@ -67,7 +66,6 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield Heading(says=message("paper-now-head"))
     yield from _now(seen)
     yield from _then(seen)
-    yield from left_temporary(seen)
     if seen.state not in {"", OPEN}:
         yield Paragraph(line=(message("paper-stands", state=seen.state),), tone="strong")
     yield Care(lines=tuple((told,) for told in CAUTIONS))
@@ -79,9 +77,11 @@ def _then(seen: Occasion) -> Iterator[Block]:
     if seen.visit.actions:
         yield Heading(says=message("paper-watch-head"))
         yield Bullets(lines=tuple((each,) for each in _watch(seen)))
-        yield Next(lines=((message("paper-watch-call"),),))
+        yield from next_of(*left_temporary(seen), (message("paper-watch-call"),))
+    elif left_temporary(seen):
+        yield from next_of(*left_temporary(seen))
     elif seen.answer is not None and seen.answer.verdict.remedy not in {"none", "look-further"}:
-        yield Next(lines=((message("paper-still", remedy=seen.answer.verdict.remedy),),))
+        yield from next_of((message("paper-still", remedy=seen.answer.verdict.remedy),))
 
 
 def _now(seen: Occasion) -> Iterator[Block]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from steadyhead.documents.paper import Block, Bullets, Column, Line, Next, Paper, Paragraph, Particulars, Table
+from steadyhead.documents.paper import Block, Bullets, Column, Line, Paper, Paragraph, Particulars, Table
 from steadyhead.messages import Message, message
 from steadyhead.service.expecting import expect
 from steadyhead.service.papers.customer import last_readings
@@ -15,6 +15,7 @@ from steadyhead.service.papers.pieces import (
     head_of,
     invented,
     left_temporary,
+    next_of,
     plate_rows,
     told_cautions,
     what_was_wrong,
@@ -50,7 +51,6 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield Bullets(lines=done) if done else Paragraph(line=(message("paper-nothing-done"),))
     if seen.state:
         yield Paragraph(line=(message("paper-stands", state=seen.state),))
-    yield from left_temporary(seen)
     yield from _go_on(seen)
     yield from section(message("paper-left-head"), *_left(seen))
     yield from section(message("paper-expect-head"), *_expected(seen))
@@ -65,13 +65,14 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
 
 
 def _go_on(seen: Occasion) -> Iterator[Block]:
-    """Yield the check that is worth its minutes next, where it is not settled."""
+    """Yield what was left temporary, and the check that is worth its minutes next, where it is not settled."""
     answer = seen.answer
     if answer is None or answer.verdict.settled or seen.visit.closed.fault:
+        yield from next_of(*left_temporary(seen))
         return
-    if answer.next_checks:
-        first = answer.next_checks[0]
-        yield Next(lines=((*what_line(first.question), message("paper-about", minutes=first.minutes)),))
+    first = answer.next_checks[:1]
+    checks = [(*what_line(each.question), message("paper-about", minutes=each.minutes)) for each in first]
+    yield from next_of(*left_temporary(seen), *checks)
     yield causes(answer, figures_read(seen))
 
 

@@ -19,6 +19,7 @@ from steadyhead.service.papers.pieces import (
     head_of,
     invented,
     left_temporary,
+    next_of,
     plate_rows,
     told_cautions,
     what_was_wrong,
@@ -43,7 +44,7 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     done = done_lines(seen)
     nothing = Paragraph(line=(message("paper-nothing-done"),))
     yield from section(message("paper-done-head"), Bullets(lines=done) if done else nothing)
-    yield from left_temporary(seen)
+    yield from next_of(*left_temporary(seen))
     yield from section(message("paper-parts-head"), *_parts(seen))
     if seen.visit.readings:
         says = message("paper-readings-table")

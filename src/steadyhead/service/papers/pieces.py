@@ -104,8 +104,8 @@ def _fewest(value: float, unit: str) -> int:
     return len(told.rstrip("0").partition(".")[2]) if "." in told else 0
 
 
-def left_temporary(seen: Occasion) -> tuple[Block, ...]:
-    """Return what was left temporary, as what is to be done next; nothing where nothing was."""
+def left_temporary(seen: Occasion) -> tuple[Line, ...]:
+    """Return what was left temporary, for what is to be done next; nothing where nothing was."""
     told = seen.temporary
     if not told:
         return ()
@@ -113,7 +113,12 @@ def left_temporary(seen: Occasion) -> tuple[Block, ...]:
     lines: list[Line] = [(message("paper-temporary", **values),)]
     if told.get("lost"):
         lines.append((message("paper-temporary-lost", lost=tuple(str(each) for each in told["lost"])),))
-    return (Next(lines=tuple(lines)),)
+    return tuple(lines)
+
+
+def next_of(*lines: Line) -> tuple[Block, ...]:
+    """Return what is to be done next, in one frame; nothing where nothing is."""
+    return (Next(lines=lines),) if lines else ()
 
 
 def told_cautions(seen: Occasion) -> Care:

@@ -146,7 +146,7 @@ def _table(seen: Occasion, system: System, rows: Sequence[Row]) -> Table:
     heads = [Column(head=message("paper-head-pressure", unit=unit), align="decimal", share=2)]
     heads += [Column(head=message("paper-head-unit", unit=si), align="decimal", share=2)] if si else []
     heads.append(Column(head=_signal_head(system), align="decimal", share=2))
-    heads.append(Column(head=message("paper-head-healthy"), align="end", share=2))
+    heads.append(Column(head=message("paper-head-healthy"), align="end", share=3))
     over_input = rows[0].input_v is not None
     heads += [Column(head=message("paper-head-input"), align="decimal", share=2)] if over_input else []
     body = tuple(_cells(row, unit, si, system.unit) for row in rows)

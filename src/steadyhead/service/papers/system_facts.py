@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
-from steadyhead.documents.numbers import in_unit
+from steadyhead.documents.numbers import SI_BESIDE, in_unit
 from steadyhead.documents.paper import Inline, Line, Shown
 from steadyhead.figures import given
 from steadyhead.messages import message
@@ -81,7 +81,8 @@ def _line(known: Known, value: float | Interval, seen: Occasion) -> Line:
     shown = [_shown(known.key, end, dimension, unit) for end in dict.fromkeys(ends)]
     if len(shown) == 1:
         return (shown[0],)
-    first = shown[0] if shown[0].figure.value else replace(shown[0], beside=False, bare=True)
+    alone = not shown[0].figure.value or shown[0].unit not in SI_BESIDE
+    first = replace(shown[0], beside=False, bare=True) if alone else shown[0]
     return (first, message("paper-to"), shown[1])
 
 
