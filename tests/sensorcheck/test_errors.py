@@ -231,6 +231,12 @@ def test_repeatability_is_the_widest_spread_from_one_side() -> None:
     assert found.hysteresis.value == pytest.approx(4050.0 - 1150.0, abs=ONE_MILLIPASCAL)
 
 
+def test_a_point_taken_twice_in_one_cycle_is_no_repeatability() -> None:
+    """Definition of IEC 61298-2 (from memory): the same level from the same side in one cycle after another."""
+    rows = [(50 * PSI, 50 * PSI + off, "up", 1) for off in (1000.0, 1300.0)]
+    assert characteristics(shown_run(HOUSE, rows)).repeatability is None  # type: ignore[arg-type]
+
+
 def test_a_figure_leads_back_to_what_was_read() -> None:
     """A property: below each characteristic stand readings and the plate, and nothing without an origin."""
     found = liberzon()

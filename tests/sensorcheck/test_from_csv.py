@@ -53,8 +53,8 @@ def test_the_same_point_in_every_spelling(text: str) -> None:
 
 
 def test_directions_and_cycles_are_worked_out() -> None:
-    """By eye: up to 100, down to 0, up again; the zero in the middle ends the first cycle; 50.1 stands beside 50."""
-    text = "reference [psi],shown [psi]\n" + "".join(f"{p},{p}\n" for p in (0, 50, 50.1, 100, 50, 0, 50, 100))
+    """By eye: up to 100, down to 0, up again; the zero in the middle ends the first cycle; 49.9 stands beside 50."""
+    text = "reference [psi],shown [psi]\n" + "".join(f"{p},{p}\n" for p in (0, 50, 49.9, 100, 50, 0, 50, 100))
     found = points_from_csv(text, HOUSE).points
     ways = "".join(each.direction[0] for each in found)
     assert ways == "uuuudduu"
