@@ -115,6 +115,15 @@ def test_the_first_line_says_what_can_be_decided(reference: Reference, first: st
     assert said.startswith("With this gauge you can convict only beyond ±")
 
 
+def test_the_first_line_speaks_of_the_worst_of_the_levels() -> None:
+    """ASME B40.100 (from memory): grade B allows 3 % in the outer quarters, 2 % between: the ends convict least."""
+    run = replace(off(0.0), points=(), reference=GAUGE)
+    found = planned(run, EXAMPLES["house-reads-high"].allowed, "full")
+    beyond = [each.convicts_beyond for each in found.decidable]
+    assert max(beyond) > 1.2 * min(beyond)
+    assert found.first.values["beyond"] == max(beyond)
+
+
 def test_simple_acceptance_with_a_ratio_that_cannot_be_met_decides_nothing() -> None:
     """A test uncertainty ratio of 4 is out of a field gauge's reach."""
     run = replace(off(0.0), points=(), reference=GAUGE)
@@ -211,6 +220,8 @@ def test_every_figure_of_an_answer_leads_down_to_what_was_given(run: CheckRun) -
             return own + [number for each in value.values() for number in numbers(each)]
         return [number for each in value for number in numbers(each)] if isinstance(value, list) else []
 
+    names = [each["name"] for each in steps.values()]
+    assert max(names.count(name) for name in ("signal-low", "signal-high", "supply-nominal")) <= 1
     shown = numbers({key: value for key, value in answer.items() if key != "trace"})
     assert set(shown) <= set(steps)
     assert len(shown) > 30
