@@ -75,6 +75,15 @@ def test_a_long_table_is_broken_over_pages_with_its_heads_on_each(tmp_path: Path
     assert rows == [str(k) for k in range(200)]
 
 
+def test_no_row_stands_alone_on_a_page(tmp_path: Path) -> None:
+    """Tables of every length about that of a page: where rows go on, there are two of them at least."""
+    for rows in range(46, 58):
+        pages = text_of(pdf_of(long_table(rows)), tmp_path).rstrip("\f").split("\f")
+        counts = [sum(line.startswith("row ") for line in page.splitlines()) for page in pages]
+        assert sum(counts) == rows
+        assert 1 not in counts
+
+
 def test_nothing_that_a_person_typed_is_markup(tmp_path: Path) -> None:
     """The very text comes back, as many pages as with another text, and no figure of it is worked out."""
     said = " ".join(text_of(pdf_of(every_block(HOSTILE)), tmp_path).split())

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
 
-from steadyhead.bootstrap import open_home, place_named
+from steadyhead.bootstrap import open_home, pdf_setter, place_named, what_is_here
 from steadyhead.errors import StoreVersionError
 from steadyhead.service.record.given import author, set_author
 from steadyhead.store.logbook import FILE
@@ -47,3 +48,22 @@ def test_a_home_that_is_refused_says_so_in_its_log(place: Place) -> None:
     with pytest.raises(StoreVersionError, match="data-newer"):
         open_home(place)
     assert (place.folder / FILE).read_text(encoding="utf-8").rstrip().endswith("INFO refused message=data-newer")
+
+
+def test_a_home_can_what_is_installed_and_what_it_cannot_is_not_given(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The library's own presence, and its absence."""
+    assert ("pdf" in what_is_here()) == (find_spec("typst") is not None)
+    assert pdf_setter(frozenset()) is None
+    assert pdf_setter(frozenset({"pdf"})) is not None
+    monkeypatch.setattr("steadyhead.bootstrap.find_spec", lambda _: None)
+    assert what_is_here() == frozenset()
+
+
+def test_a_home_hands_the_use_cases_what_it_can(place: Place) -> None:
+    """A home that is told it has nothing beside the portable core, and one that has PDF."""
+    for can in (frozenset[str](), frozenset({"pdf"})):
+        home = open_home(place, can=can)
+        try:
+            assert (home.given.pdf is not None) == ("pdf" in can)
+        finally:
+            home.close()
