@@ -338,6 +338,20 @@ def test_two_devices_bring_their_points_together_and_a_disagreement_does_not_cou
     assert [point.signal for point in check_page(phone.given, check).told.run.points] == [0.5, 2.13]
 
 
+def test_a_point_does_not_count_while_two_devices_disagree_on_any_key_of_it() -> None:
+    """The supply, and which time through the range: neither is taken for what it usually is."""
+    for key, values in (("supply", ("4.9 V", "5.1 V")), ("cycle", (2, 3))):
+        laptop, phone = Device(1), Device(2)
+        check = begin_check(laptop.given, BODY)
+        point = add_point(laptop.given, check, POINTS[0])
+        laptop.meets(phone)
+        for device, value in zip((laptop, phone), values, strict=True):
+            correct_point(device.given, check, point, {key: value})
+        laptop.meets(phone)
+        assert check_page(laptop.given, check).told.run.points == ()
+        assert check_page(phone.given, check).points[0].number is None
+
+
 def test_a_check_goes_from_one_device_to_another_with_its_visit_and_alone() -> None:
     """Both archives: the same check comes out."""
     laptop, phone = Device(1), Device(2)

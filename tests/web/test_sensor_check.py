@@ -5,6 +5,8 @@ Figures: 0.5..4.5 V ratiometric over 0..100 psi, 5.00 V: 40 psi is 0.5 V + 4 V x
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from steadyhead.service.record.given import Given
@@ -426,3 +428,33 @@ def test_a_monte_carlo_run_is_made_where_somebody_asks(browser: Browser, begun: 
     assert "Both agree." not in page.page.said
     said = browser.get(page.page.links["Work it out once more by Monte Carlo"]).page.said
     assert said.count("Both agree.") == 3
+
+
+def test_a_point_on_which_two_devices_disagree_is_shown_until_somebody_settles_it(
+    given: Given, browser: Browser, begun: Answer
+) -> None:
+    """Another device's correction comes in beside this one's; a tap says which is right."""
+    link = take_point(browser, begun, "40", "2.10").page.links["▲ 40 psi"]
+    form = browser.get(link).page.forms[0]
+    browser.post(form.action, form.filled(signal="2.14"))
+    with given.writing() as work:
+        (first, *_) = work.facts(about=link.rpartition("/")[2])
+        other = replace(first, id=given.ids.new(), body={**first.body, "signal": "2.18 V"}, supersedes=(first.id,))
+        work.add([other])
+        work.commit()
+    page = browser.get(begun.address)
+    assert figures(page) == []
+    assert "Two devices disagree" in page.page.said
+    choice = browser.get(link).page.forms[0]
+    assert [text for *_, text in choice.buttons] == ["▲ 40 psi  2.14 V  5.00 V", "▲ 40 psi  2.18 V  5.00 V"]
+    settled = browser.post(choice.action, choice.filled(head="1"))
+    assert figures(settled) == [["2.18 V", "+2.0"]]
+
+
+def test_a_check_after_a_finished_one_of_the_same_visit_begins_as_after_a_change(browser: Browser, visit: str) -> None:
+    """Until somebody says otherwise."""
+    done = run_through(browser, begin_check(browser, visit))
+    assert browser.get(f"{visit}/sensor-check").page.form("/sensor-check").fields["stage"] == "as-found"
+    form = done.page.form("/state")
+    browser.post(form.action, form.filled(state="finished"))
+    assert browser.get(f"{visit}/sensor-check").page.form("/sensor-check").fields["stage"] == "as-left"

@@ -18,6 +18,7 @@ from typing import Any
 
 from steadyhead.errors import CheckFileError, Problem
 from steadyhead.messages import Message, message
+from steadyhead.sensorcheck.instruments import meter_of, reference_of
 from steadyhead.sensorcheck.plausible import slips
 from steadyhead.sensorcheck.points import Allowed, PurposeId
 from steadyhead.sensorcheck.run import Certificate, CheckRun, Conditions, Point, Reference, SignalMeter
@@ -25,9 +26,9 @@ from steadyhead.visit import edit
 from steadyhead.visit.build import pressure_unit_of
 from steadyhead.visit.check_keys import CHECK_FILE
 from steadyhead.visit.checked_text import checked_text
-from steadyhead.visit.keys import GAUGE, Table
+from steadyhead.visit.keys import Table
 from steadyhead.visit.layout import Path as KeyPath
-from steadyhead.visit.record import Controller, Gauge, Interval, Sensor, Signal
+from steadyhead.visit.record import Controller, Interval, Sensor, Signal
 from steadyhead.visit.save import save_bytes
 from steadyhead.visit.toml_text import read_bytes
 from steadyhead.visit.walk import BROKEN, Row, Rule, Walked, usable
@@ -231,19 +232,11 @@ def _named(table: str, row: Row) -> dict[str, Any]:
 
 
 def _reference(row: Row) -> Reference:
-    values = _named("reference", row)
-    gauge = Gauge(**{key.attribute: values.pop(key.attribute) for key in GAUGE.keys if key.attribute in values})
-    return Reference(gauge=gauge, certificate=_certificate(row), **values)
+    return reference_of(_named("reference", row), _certificate(row))
 
 
 def _meter(row: Row, sensor: Sensor) -> SignalMeter:
-    values = _named("meter", row)
-    volts, milliamps = values.pop("volts", None), values.pop("milliamps", None)
-    current = sensor.signal.kind == "current"
-    return SignalMeter(
-        signal=milliamps if current else volts, supply=volts if current else None, certificate=_certificate(row),
-        **values,
-    )  # fmt: skip
+    return meter_of(_named("meter", row), _certificate(row), current=sensor.signal.kind == "current")
 
 
 def _certificate(row: Row) -> Certificate | None:

@@ -20,6 +20,7 @@ from typing import Any
 
 from steadyhead.errors import RecordError
 from steadyhead.messages import Message, message
+from steadyhead.sensorcheck.instruments import meter_of, reference_of
 from steadyhead.sensorcheck.plausible import slips
 from steadyhead.sensorcheck.points import Allowed, PurposeId
 from steadyhead.sensorcheck.run import Certificate, CheckRun, Conditions, Point, Reference, SignalMeter
@@ -37,15 +38,14 @@ from steadyhead.visit.fact_kinds import CHECK_KIND, POINT_KIND
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.from_facts import USUAL_PLATE, Clash, SetAside
 from steadyhead.visit.heads import Entity, entities_of
-from steadyhead.visit.keys import CONTROLLER, GAUGE, SENSOR, Table
+from steadyhead.visit.keys import CONTROLLER, SENSOR, Table
 from steadyhead.visit.kinds import Known
-from steadyhead.visit.record import Gauge, Interval, Sensor
+from steadyhead.visit.record import Interval, Sensor
 from steadyhead.visit.rows import read_row
 from steadyhead.visit.tables import known_only, plain, read_tables
 from steadyhead.visit.union import covers
 
 Values = dict[str, Any]
-_GAUGE = frozenset(key.attribute for key in GAUGE.keys)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,21 +185,16 @@ class _Draft:
 
     def _reference(self, known: Known) -> Reference:
         row = self._table(REFERENCE, known)
-        gauge = Gauge(**{name: row.pop(name) for name in _GAUGE & row.keys()})
-        return Reference(gauge=gauge, **{**row, "certificate": self._certificate(REFERENCE, row)})
+        certificate = self._certificate(REFERENCE, row.pop("certificate", None))
+        return reference_of(row, certificate)
 
     def _meter(self, known: Known) -> SignalMeter:
         row = self._table(CHECK_METER, known)
-        volts, milliamps = row.pop("volts", None), row.pop("milliamps", None)
-        signal = milliamps if known.signal_kind == "current" else volts
-        return SignalMeter(
-            **{**row, "certificate": self._certificate(CHECK_METER, row)}, signal=signal,
-            supply=volts if known.signal_kind == "current" else None,
-        )  # fmt: skip
+        certificate = self._certificate(CHECK_METER, row.pop("certificate", None))
+        return meter_of(row, certificate, current=known.signal_kind == "current")
 
-    def _certificate(self, table: Table, row: Values) -> Certificate | None:
+    def _certificate(self, table: Table, told: Values | None) -> Certificate | None:
         """Return an instrument's certificate; one whose corrections do not fit its readings is set aside."""
-        told = row.get("certificate")
         if told is None:
             return None
         found = Certificate(**told)

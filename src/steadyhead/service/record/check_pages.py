@@ -3,7 +3,8 @@
 Rules
 -----
 1. A new check begins with what is known: the system's plate, the visit's gauge and meter, the site's height above the
-   sea; and what the last check of the same system said of its gauge, its meter and the sensor's serial number.
+   sea; and what the last check of the same system said of its gauge, its meter and the sensor's serial number. After a
+   finished check of the same visit it is one after a change.
 2. A list is read off the cards and then off the facts of those that fit: it never reads every point of the record.
 """
 
@@ -15,12 +16,12 @@ from typing import Any
 
 from steadyhead.sensorcheck.from_facts import ToldCheck
 from steadyhead.service.ports import UnitOfWork
-from steadyhead.service.record.checks import facts_of_check, told_check
+from steadyhead.service.record.checks import told_check
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.whole import entity, key_of, told
-from steadyhead.visit.check_keys import CHECK_METER, REFERENCE, STAGES, UNFINISHED
+from steadyhead.visit.check_keys import CHECK_METER, FINISHED, REFERENCE, STAGES, UNFINISHED
 from steadyhead.visit.fact_kinds import CHECK_KIND
-from steadyhead.visit.heads import Entity
+from steadyhead.visit.heads import Entity, entity_of
 from steadyhead.visit.keys import GAUGE, METER, SENSOR
 from steadyhead.visit.tables import known_only
 
@@ -31,7 +32,7 @@ AS_LEFT = STAGES[1]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CheckLine:
-    """One sensor check of a list: its name is its system's; `began` and `saved` are UTC."""
+    """One sensor check of a list: its name is its system's; `began` is UTC."""
 
     id: str
     name: str
@@ -39,7 +40,6 @@ class CheckLine:
     stage: str
     state: str
     began: str
-    saved: str
     system: str | None
     visit: str | None
 
@@ -190,10 +190,12 @@ def new_check(given: Given, *, system: str | None = None, visit: str | None = No
         body = {} if system is None else entity(work, system).body
         if site is None and body.get("site"):
             site = entity(work, str(body["site"])).body.get("altitude")
-        earlier = _lines(work, system) if system else ()
-        last = next((own.body for line, own in earlier if line.system == system), {})
+        earlier = [(line, own) for line, own in _lines(work, system) if line.system == system] if system else []
+        last = earlier[0][1].body if earlier else {}
+        found = [line for line, own in earlier if visit and line.visit == visit and line.state == FINISHED]
     instruments = tables.get("instruments", {})
-    found = {
+    known = {
+        "stage": AS_LEFT if found else None,
         "serial": last.get("serial"),
         SENSOR.name: known_only(_table(body.get(SENSOR.name)), SENSOR),
         REFERENCE.name: known_only(_table(instruments.get(GAUGE.name)), GAUGE) or _table(last.get(REFERENCE.name)),
@@ -205,7 +207,7 @@ def new_check(given: Given, *, system: str | None = None, visit: str | None = No
         "pressure_from": last.get("pressure_from"),
         "read_as": last.get("read_as"),
     }
-    return {key: value for key, value in found.items() if value}
+    return {key: value for key, value in known.items() if value}
 
 
 def _lines(work: UnitOfWork, text: str) -> Iterator[tuple[CheckLine, Entity]]:
@@ -213,23 +215,23 @@ def _lines(work: UnitOfWork, text: str) -> Iterator[tuple[CheckLine, Entity]]:
     cards = work.entities(CHECK_KIND, text=text, limit=MOST_LISTED)
     names: dict[str | None, str] = {None: ""}
     for card in sorted(cards, key=lambda card: card.about, reverse=True):
-        facts = facts_of_check(work, card.about)
-        if work.purged(id_ for id_ in (card.about, facts[0].visit) if id_):
+        facts = work.facts(about=card.about)
+        if work.purged({id_ for fact in facts for id_ in (fact.id, fact.about, fact.visit) if id_}):
             continue
-        own = entity(work, card.about)
+        own = entity_of(facts)
         if own.body.get("withdrawn"):
             continue
         system = own.body.get("system")
         if system not in names:
             names[system] = _name(work, system)
-        yield _line(own, names[system], max(facts, key=lambda fact: fact.id).at), own
+        yield _line(own, names[system]), own
 
 
-def _line(own: Entity, name: str, saved: str) -> CheckLine:
+def _line(own: Entity, name: str) -> CheckLine:
     body = own.body
     return CheckLine(
         id=own.about, name=name, serial=str(body.get("serial", "")), stage=str(body.get("stage", "as-found")),
-        state=str(body.get("state", UNFINISHED)), began=own.first.at, saved=saved, system=body.get("system"),
+        state=str(body.get("state", UNFINISHED)), began=own.first.at, system=body.get("system"),
         visit=None if own.first.visit == own.about else own.first.visit,
     )  # fmt: skip
 
