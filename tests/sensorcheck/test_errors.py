@@ -193,7 +193,7 @@ def test_a_point_that_says_nothing_of_the_sensor_is_left_out_and_told() -> None:
 
 def test_a_run_without_a_usable_point_is_refused() -> None:
     """No figure is made of nothing."""
-    with pytest.raises(FitError, match="no-readings"):
+    with pytest.raises(FitError, match="no-usable-point"):
         characteristics(CheckRun(sensor=HOUSE, reference=GAUGE, points=(Point(reference_pa=0.0, direction="up"),)))
 
 

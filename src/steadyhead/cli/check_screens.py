@@ -33,8 +33,15 @@ def plan_screen(found: Planned, speaker: Speaker, wide: int) -> list[str]:
     return [
         *paragraph(speaker.say(found.first), wide), "", *paragraph(sentence(head), wide),
         *_listed(made.cautions, speaker, wide), "", speaker.tell("checked-plan-steps"), *_steps(found, speaker),
-        *_besides(found.notes, speaker, wide),
+        *_still_left(found, speaker, wide), *_besides(found.notes, speaker, wide),
     ]  # fmt: skip
+
+
+def _still_left(found: Planned, speaker: Speaker, wide: int) -> list[str]:
+    """Return how many points are left, where some were taken."""
+    if found.left == len(found.plan.steps):
+        return []
+    return ["", *paragraph(speaker.tell("checked-plan-left", left=found.left), wide)]
 
 
 def _steps(found: Planned, speaker: Speaker) -> list[str]:

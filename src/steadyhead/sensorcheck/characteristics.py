@@ -41,7 +41,7 @@ from steadyhead.sensorcheck.errors import (
     point_errors,
     span_figure,
 )
-from steadyhead.sensorcheck.lines import Line, least_squares
+from steadyhead.sensorcheck.lines import Fit, Line, least_squares
 from steadyhead.sensorcheck.lines_of_linearity import independent_line, terminal_line
 from steadyhead.sensorcheck.run import CheckRun
 
@@ -122,7 +122,7 @@ def characteristics(run: CheckRun) -> Characteristics:
     Raises
     ------
     FitError
-        ``no-readings``: not one point is usable.
+        ``no-usable-point``: not one point is usable.
 
     References
     ----------
@@ -168,7 +168,7 @@ def _reach(run: CheckRun, levels: Sequence[Level], span_pa: float) -> Iterator[M
         yield message("top-not-reached", highest=levels[-1].pressure.value, share=share)
 
 
-def error_line(levels: Sequence[Level]) -> Line | None:
+def error_line(levels: Sequence[Level]) -> Fit | None:
     """Return the least-squares line of mean error [Pa] on pressure [Pa]; None with fewer than two levels."""
     if len(levels) < 2:
         return None

@@ -103,12 +103,12 @@ def point_errors(run: CheckRun) -> tuple[PointError, ...]:
     Raises
     ------
     FitError
-        ``no-readings``: not one point is usable.
+        ``no-usable-point``: not one point says anything of the sensor.
     """
     span = span_figure(run)
     found = tuple(_point_error(run, number, span) for number in _usable(run))
     if not found:
-        raise FitError(message("no-readings"))
+        raise FitError(message("no-usable-point"))
     return found
 
 

@@ -84,7 +84,7 @@ def judge(run: CheckRun, rule: Rule) -> Judgement:
     Raises
     ------
     FitError
-        ``no-readings``: not one point is usable.
+        ``no-usable-point``: not one point is usable.
     SensorCheckError
         ``reference-accuracy-unknown`` or ``reference-off-scale``.
 

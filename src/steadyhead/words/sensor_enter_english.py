@@ -31,6 +31,7 @@ ENGLISH: dict[str, str] = {
     "points-taken": "{count} points were added to {file}.",
     # ------------------------------------------------ screens
     "checked-plan-head": "{count} points, {minutes:minutes}. Before the first:",
+    "checked-plan-left": "Still to be taken: {left}.",
     "checked-plan-steps": "Points",
     "checked-never": "never",
     "checked-notes": "Besides",

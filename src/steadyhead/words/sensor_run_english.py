@@ -5,6 +5,7 @@ from __future__ import annotations
 ENGLISH: dict[str, str] = {
     "line-needs-two-places": "A line needs readings at two different places at least.",
     "no-readings": "There is no reading to take a mean of.",
+    "no-usable-point": "No point says anything of the {transducer:region} yet: take some first.",
     "line-is-level": "The line is level: no reading of it tells where on it one stands.",
     "fit-lengths-differ": "A line needs as many of each: there are {got}.",
     "fit-uncertainty-not-positive": "An uncertainty of {got} gives a point no weight: it must be above zero.",

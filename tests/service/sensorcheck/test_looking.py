@@ -5,8 +5,10 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 from importlib.resources import files
+from math import hypot
 from pathlib import Path
 from typing import Any
+from unittest.mock import ANY
 
 import pytest
 
@@ -149,6 +151,12 @@ def test_drift_is_told_of_one_serial_number_as_found() -> None:
     assert found.days == ("2025-01-01", "2026-01-01")
     assert found.zero is not None
     assert found.zero.value / PSI == pytest.approx(0.4 / 365 * 365.2425)
+    known = [look(each).judged.levels[0].point.budget.combined for each in (one, two)]
+    assert found.zero.standard_uncertainty == pytest.approx(hypot(*known) / 365 * 365.2425, rel=0.05)
+    blind = Reference(gauge=Gauge())
+    assert drift([replace(each, reference=blind) for each in (one, two)], "A1").zero == replace(
+        found.zero, standard_uncertainty=None, inputs=ANY, source=ANY
+    )
     with pytest.raises(SensorCheckError, match="drift-needs-two-days"):
         drift([one, left], "A1")
 

@@ -98,7 +98,7 @@ def check_of_file(file: CheckFile) -> Checked:
     Raises
     ------
     FitError
-        ``no-readings``: not one point is usable.
+        ``no-usable-point``: not one point is usable.
     SensorCheckError
         Nothing can be decided: the reference's accuracy is not known, or it was off its scale.
     """

@@ -11,12 +11,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import fsum, sqrt
+from math import fsum, hypot, sqrt
 
+from steadyhead.errors import SensorCheckError
 from steadyhead.figures import Figure
 from steadyhead.messages import Message, message
 from steadyhead.sensorcheck.adjusting import Adjustment, Basis, adjustment
-from steadyhead.sensorcheck.characteristics import Characteristics, characteristics
+from steadyhead.sensorcheck.at_sensor import range_here
+from steadyhead.sensorcheck.characteristics import Characteristics, characteristics, error_line
 from steadyhead.sensorcheck.comparing import Dated, drift_per_year, of_one_sensor
 from steadyhead.sensorcheck.conformity import Rule
 from steadyhead.sensorcheck.error_model import ErrorAtPoint
@@ -83,7 +85,7 @@ def look(
     Raises
     ------
     FitError
-        ``no-readings``: not one point is usable.
+        ``no-usable-point``: not one point is usable.
     SensorCheckError
         ``reference-accuracy-unknown`` or ``reference-off-scale``: nothing can be decided.
     """
@@ -145,12 +147,31 @@ def drift(runs: Sequence[CheckRun], serial: str) -> Drift:
     zeros: list[Dated] = []
     spans: list[Dated] = []
     for run in mine:
-        found = characteristics(run)
+        found, known = characteristics(run), _known_at_ends(run)
         if found.zero is not None:
-            zeros.append(Dated(day=run.began[:10], figure=found.zero))
+            zeros.append(Dated(day=run.began[:10], figure=replace(found.zero, standard_uncertainty=known[0])))
         if found.sensor_span is not None:
-            spans.append(Dated(day=run.began[:10], figure=found.sensor_span))
+            spans.append(Dated(day=run.began[:10], figure=replace(found.sensor_span, standard_uncertainty=known[1])))
     return Drift(days=tuple(each.day for each in zeros), zero=drift_per_year(zeros), span=_drift_of(spans))
+
+
+def _known_at_ends(run: CheckRun) -> tuple[float | None, float | None]:
+    """Return how well the zero error and the span error of a run are known [Pa]; None where nobody can say.
+
+    The instruments' share at the lowest and the highest level, as if the two had nothing in common, which is too much
+    rather than too little; where an end was drawn on to, the scatter of the line there too.
+    """
+    try:
+        levels = judge(run, Rule()).levels
+    except SensorCheckError:
+        return None, None
+    line = error_line([each.level for each in levels])
+    range_ = range_here(run.sensor, run.conditions)
+    ends = [
+        hypot(each.point.budget.combined, (line.u_at(end) if line is not None else None) or 0.0)
+        for each, end in ((levels[0], range_.low), (levels[-1], range_.high))
+    ]
+    return ends[0], hypot(*ends)
 
 
 def _drift_of(figures: Sequence[Dated]) -> Figure | None:
