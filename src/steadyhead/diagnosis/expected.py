@@ -4,7 +4,8 @@ Rules
 -----
 1. A band is centred on the nominal system and as wide as gauge, sensor, supply and meter together allow: two standard
    deviations, their squares added (GUM, JCGM 100:2008, clause 5.1.2; from memory).
-2. It is taken over the makes of devices that a healthy system may have.
+2. It is taken over the makes of devices that a healthy system may have: not over those that would limit, starve or
+   clamp the very signal that the system is made for, as an input for 5 V does one of 10 V.
 """
 
 from __future__ import annotations
@@ -14,9 +15,10 @@ from math import sqrt
 from steadyhead.diagnosis.answer import Band
 from steadyhead.diagnosis.cells import Cell, Part, single
 from steadyhead.diagnosis.doubt import spread
+from steadyhead.diagnosis.looking import Look
 from steadyhead.diagnosis.makes import COMMON, Latents
 from steadyhead.diagnosis.observing import Pressure, Question, Stance
-from steadyhead.diagnosis.slopes import STEP, Spot
+from steadyhead.diagnosis.slopes import STEP, Spot, at_ease
 from steadyhead.diagnosis.system import System
 
 
@@ -28,7 +30,10 @@ def band(system: System, question: Question, pressure: Pressure) -> Band:
 def bands(system: System, questions: tuple[Question, ...], pressure: Pressure) -> list[Band]:
     """Return what a healthy system shows to questions that share an arrangement, at a pressure; SI units."""
     stance = Stance(questions[0].arrangement, questions[0].source, pressure)
-    makes = [_ends(Spot(system, cell, Latents(), stance, questions)) for cell in _healthy()]
+    spots = [Spot(system, cell, Latents(), stance, questions) for cell in _healthy()]
+    looks = [spot.look() for spot in spots]
+    sound = [(spot, base) for spot, base in zip(spots, looks, strict=True) if at_ease(base)]
+    makes = [_ends(spot, base) for spot, base in sound or zip(spots, looks, strict=True)]
     return [
         Band(
             low=min(ends[k][0] for ends in makes),
@@ -49,8 +54,7 @@ def _healthy() -> list[Cell]:
     return [single(Part("none", "", 0.0, 0.0), 1.0 / len(COMMON), make) for make in COMMON]
 
 
-def _ends(spot: Spot) -> list[tuple[float, float]]:
-    base = spot.look()
+def _ends(spot: Spot, base: Look) -> list[tuple[float, float]]:
     moved = [values for values in spot.moved(base) if values is not None]
     found = []
     for k, question in enumerate(spot.questions):
