@@ -5,6 +5,7 @@ Figures: 0.5..4.5 V ratiometric over 0..100 psi, 5.00 V: 40 psi is 0.5 V + 4 V x
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -463,3 +464,23 @@ def test_a_check_after_a_finished_one_of_the_same_visit_begins_as_after_a_change
     form = done.page.form("/state")
     browser.post(form.action, form.filled(state="finished"))
     assert browser.get(f"{visit}/sensor-check").page.form("/sensor-check").fields["stage"] == "as-left"
+
+
+def test_the_next_pressure_stands_where_the_sensor_feels_it(browser: Browser, visit: str) -> None:
+    """A gauge 20 m above the sensor: 0 psi on it are 28.4 psi below (a metre of water is 1.4223 psi, NIST SP 811)."""
+    answer = begin_check(browser, visit, **{"conditions.height": "20 m"})
+    x = float(answer.text.partition('class="comes" d="M')[2].split()[0])
+    ticks = dict(re.findall(r'class="figures s13" x="([0-9.]+)" y="223" text-anchor="middle">([0-9]+)<', answer.text))
+    places = {float(text): float(place) for place, text in ticks.items()}
+    zero, forty = places[0.0], places[40.0]
+    assert (x - zero) / (forty - zero) * 40.0 == pytest.approx(20 * 1.4223, abs=0.3)
+
+
+def test_an_absolute_sensor_is_drawn_over_its_range_here(browser: Browser) -> None:
+    """0..100 psi absolute begins a whole air below nothing on a gauge."""
+    visit = three_taps(browser).address
+    told = {"sensor.reference": "absolute", "sensor.range": "0..100 psia", "conditions.barometer": "14.7 psia"}
+    answer = begin_check(browser, visit, **told)
+    assert ">0<" in answer.text.partition('class="plot"')[2]
+    assert ">100<" not in answer.text.partition('class="plot"')[2]
+    assert figures(take_point(browser, answer, "25.3", "2.10")) == [["2.10 V", "0.0"]]

@@ -10,7 +10,7 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, log10
 from typing import Any
 
@@ -19,8 +19,10 @@ from markupsafe import Markup
 from steadyhead.errors import FitError
 from steadyhead.messages import Message
 from steadyhead.quantities import spell
+from steadyhead.sensorcheck.at_sensor import pressure_at_sensor, range_here
 from steadyhead.sensorcheck.errors import PointError, left_out, point_errors
 from steadyhead.sensorcheck.from_facts import ToldCheck
+from steadyhead.sensorcheck.run import Point
 from steadyhead.service.record.check_pages import CheckSeen, PointSeen
 from steadyhead.service.sensorcheck.planning import pascal
 from steadyhead.visit.check_keys import DIRECTIONS
@@ -186,7 +188,7 @@ def plot_of(
     known_within
         Expanded uncertainty of each point's error [Pa], by its entity.
     next_pa
-        Pressure on the gauge that comes next [Pa].
+        Pressure on the gauge that comes next [Pa]; it stands where the sensor feels it.
     """
     told, sensor = seen.told, seen.told.run.sensor
     unit, factor = told.pressure_unit, pascal(told.pressure_unit)
@@ -198,7 +200,7 @@ def plot_of(
         for id_, each in errors_of(told).items()
     ]  # fmt: skip
     allowed = None if sensor.accuracy is None else sensor.accuracy * sensor.range.width
-    low, high = sensor.range.low / factor, sensor.range.high / factor
+    ends = range_here(sensor, told.run.conditions)
     words = {
         "error": speaker.tell("sensor-plot-error", unit=unit),
         "pressure": speaker.tell("sensor-plot-pressure", unit=unit),
@@ -208,10 +210,17 @@ def plot_of(
         "bar": speaker.tell("sensor-plot-bar"),
     }  # fmt: skip
     return error_plot(ErrorPlot(
-        points=points, range=(low, high), allowed=None if allowed is None else allowed / factor,
-        next=None if next_pa is None else next_pa / factor, words=words, title=speaker.tell("sensor-plot-title"),
-        told=_told(seen, speaker),
+        points=points, range=(ends.low / factor, ends.high / factor),
+        allowed=None if allowed is None else allowed / factor,
+        next=None if next_pa is None else at_sensor(told, next_pa) / factor, words=words,
+        title=speaker.tell("sensor-plot-title"), told=_told(seen, speaker),
     ))  # fmt: skip
+
+
+def at_sensor(told: ToldCheck, reference_pa: float) -> float:
+    """Return the pressure at the sensor [Pa] where the gauge shows so much."""
+    reading = Point(direction="up", reference_pa=reference_pa)
+    return pressure_at_sensor(replace(told.run, points=(reading,)), 1).value
 
 
 def _told(seen: CheckSeen, speaker: Speaker) -> str:
