@@ -27,6 +27,8 @@ def test_json_is_the_paper_in_words_with_its_hash(terminal: Terminal) -> None:
     assert found["schema"] == 1
     assert found["kind"] == "customer"
     assert len(found["hash"]) == 64
+    manual = (Path(__file__).resolve().parents[2] / "docs" / "papers.md").read_text(encoding="utf-8")
+    assert [key for key in found if key != "schema" and f"`{key}`" not in manual] == []
     assert found["link"].endswith(f"/customer?hash={found['hash'][:16]}")
 
 
