@@ -23,7 +23,7 @@ from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import CONTINUOUS, Observation, Pressure, Stance
 from steadyhead.diagnosis.over_makes import fitted
-from steadyhead.diagnosis.rough import first_pass, promising
+from steadyhead.diagnosis.rough import first_pass
 from steadyhead.diagnosis.system import System
 
 #: How far figures are believed: the model leaves things out, so their logarithm counts in this part.
@@ -80,7 +80,7 @@ def believe(system: System, cells: Sequence[Cell], observations: Sequence[Observ
     called = Called(system, order)
     scored = [
         (f.cell, f.prior + TEMPER * (f.best - f.prior) + f.makes + called(f.cell, f.here), f.here, f.misfits)
-        for f in fitted(system, promising(starts), weights, groups)
+        for f in fitted(system, starts, weights, groups)
     ]
     after, log_after = _normed([*scored, *_none_of_these(system, cells, order, groups)])
     return Belief(after, before, log_after, log_before)

@@ -140,6 +140,12 @@ class Fit:
             return float("inf"), {}
         return total, looks.here
 
+    def informed_by(self, other: Fit) -> bool:
+        """Look where another suspect's fit stands in all but the sizes, if that misses less; tell whether it does."""
+        at = other.here._replace(severity=self.here.severity, second=self.here.second)
+        misses, looks = self.misses(at, self._missed - EVEN)
+        return misses < self._missed - EVEN and self.look(at, looks)
+
     def look(self, at: Latents, taken: Kept | None = None) -> bool:
         """Predict all readings by straight lines about a point of the latents, and weigh them; tell whether that went.
 
@@ -180,6 +186,17 @@ def leaders(system: System, suspects: Sequence[Sequence[Start]], groups: Sequenc
             if leader.best > best - LOST:
                 break
     return found
+
+
+def informed(fits: Sequence[Fit]) -> None:
+    """Look on at lost suspects from what the best one found of all that is no fault: joints, volts, the gauge's error.
+
+    A long run in thin copper shows under every suspect; each would else have to find it by itself.
+    """
+    best = max(fits, key=lambda fit: (even(fit.best), fit.cell.key, fit.cell.make))
+    for fit in fits:
+        if fit.hope < best.best - LOST and fit.informed_by(best):
+            fit.settle(LOOKS, best.best - LOST - DOUBTFUL[fit.easy])
 
 
 def _leader(system: System, start: Start, groups: Sequence[Group], first: Fit | None, best: float) -> Fit:

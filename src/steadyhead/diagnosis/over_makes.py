@@ -11,15 +11,18 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from math import log, pi
 
 from steadyhead.diagnosis.cells import Cell
-from steadyhead.diagnosis.fitting import EVEN, LOST, Fit, even, leaders
+from steadyhead.diagnosis.fitting import EVEN, LOST, Fit, even, informed, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON
 from steadyhead.diagnosis.restarts import begun_again
-from steadyhead.diagnosis.rough import Start, narrowed
+from steadyhead.diagnosis.rough import HOPELESS, Start, narrowed, promising
 from steadyhead.diagnosis.system import System
 
+#: Suspects that are looked at too where those that promised most come to nothing.
+OTHERS = 40
 #: A suspect worse than the best by this is judged over a few makes.
 CLOSE = 3.5
 FEW = COMMON[::3]
@@ -32,17 +35,18 @@ Key = tuple[str, str]
 
 
 def fitted(
-    system: System, suspects: Sequence[Sequence[Start]], cells: Sequence[tuple[float, Cell]], groups: Sequence[Group]
+    system: System, starts: Sequence[Start], cells: Sequence[tuple[float, Cell]], groups: Sequence[Group]
 ) -> list[Fit]:
     """Return the fits of all suspects that may yet count, each standing for a number of makes.
 
-    `cells` are all cells, each with the logarithm of its weight and of the chance of all words.
+    `starts` are the rough fits; `cells` all cells, each with the logarithm of its weight and of all words.
     """
     others: dict[Key, dict[Make, tuple[float, Cell]]] = {}
     for prior, cell in cells:
         others.setdefault(cell.key, {})[cell.make] = (prior, cell)
     alike = all_one_from_the_terminals(groups)
-    begun = leaders(system, narrowed(system, _one_place(suspects) if alike else suspects, groups), groups)
+    begun = _begun(system, starts, groups, alike=alike)
+    informed(begun)
     first = _by_key([*begun, *begun_again(system, begun, others, groups)])
     top = max(_best(held) for held in first.values())
     found: list[Fit] = []
@@ -55,6 +59,29 @@ def fitted(
             held[make].stands_for = len(COMMON) / len(makes)
             found.append(held[make])
     return _everywhere(found, others) if alike else found
+
+
+def _begun(system: System, starts: Sequence[Start], groups: Sequence[Group], *, alike: bool) -> list[Fit]:
+    """Return the fits of what promises most, and where none of these is any good, of what promised less."""
+
+    def fits(suspects: Sequence[Sequence[Start]]) -> list[Fit]:
+        return leaders(system, narrowed(system, _one_place(suspects) if alike else suspects, groups), groups)
+
+    most = max(start.score for start in starts)
+    first = promising(starts, most - HOPELESS)
+    begun = fits(first)
+    come_to = max(fit.best for fit in begun) - at_best(groups)
+    if come_to > most - HOPELESS:
+        return begun
+    known = {held[0].key for held in first}
+    others = [held for held in promising(starts, come_to) if held[0].key not in known]
+    return [*begun, *fits(others[:OTHERS])] if others else begun
+
+
+def at_best(groups: Sequence[Group]) -> float:
+    """Return the logarithm of the density of all figures if each were foretold to the last digit."""
+    figures = [o for group in groups for o in group.observations if not o.word and not o.side]
+    return -sum(0.5 * log(2.0 * pi * o.sd * o.sd) for o in figures)
 
 
 def all_one_from_the_terminals(groups: Sequence[Group]) -> bool:

@@ -123,17 +123,16 @@ class _Rough:
         )
 
 
-def promising(starts: Sequence[Start]) -> list[list[Start]]:
-    """Return the starts of each suspect and place that may yet count, best first, the best suspect first."""
-    best = max(start.score for start in starts)
+def promising(starts: Sequence[Start], least: float) -> list[list[Start]]:
+    """Return the starts of each suspect and place that may yet come to `least`, best first, the best suspect first."""
     together: dict[tuple[object, ...], list[Start]] = {}
     for start in sorted(starts, key=lambda s: -s.score):
-        if start.reach > best - HOPELESS - HOPELESS_MAKE:
+        if start.reach > least - HOPELESS_MAKE:
             together.setdefault(start.key, []).append(start)
     found, regimes = [], Counter[tuple[object, ...]]()
     for key, held in together.items():
         regimes[key[:2]] += 1
-        if held[0].reach > best - HOPELESS and regimes[key[:2]] <= REGIMES:
+        if held[0].reach > least and regimes[key[:2]] <= REGIMES:
             found.append([start for start in held if start.score > held[0].score - HOPELESS_MAKE])
     return found
 
