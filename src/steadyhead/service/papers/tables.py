@@ -62,7 +62,7 @@ def _reading_row(reading: Reading, row: RowSeen | None, seen: Occasion, *, timed
         at = wall_time(row.at, seen.zone)[11:] if row else ""
         time = ((message("paper-as-written", text=at),) if at else (),)
     number = (message("paper-number-of", number=reading.number),)
-    value = value_line(reading, seen)
+    value = value_line(reading, seen, beside=True)
     return (
         number,
         *time,

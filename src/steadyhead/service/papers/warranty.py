@@ -141,7 +141,7 @@ def _convicting_row(seen: Occasion, each: Reason) -> tuple[Line, ...]:
     return (
         (message("paper-number-of", number=each.reading),),
         what_line(reading),
-        value_line(reading, seen),
+        value_line(reading, seen, beside=True),
         outcome_line(each.foretold, reading.measure, inputs),
         rival,
         (Traced(says=message("paper-times", times=min(each.factor, 1000.0)), figure=factor),),
@@ -184,8 +184,9 @@ def _done(seen: Occasion) -> Iterator[Block]:
         Column(head=message("paper-head-healthy"), align="end"),
     )
     rows = tuple(
-        (what_line(after), value_line(before, seen), value_line(after, seen), band_line(after.number, seen))
-        for before, after in pairs
+        (what_line(after), *(value_line(each, seen, beside=True) for each in pair), band_line(after.number, seen))
+        for pair in pairs
+        for after in pair[1:]
     )
     yield Table(says=message("paper-before-after"), columns=columns, rows=rows)
 
