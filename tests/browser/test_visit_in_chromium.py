@@ -107,8 +107,8 @@ def test_going_back_shows_the_visit_as_it_stands(opened: Opener) -> None:
     field(page).fill("48")
     keep(page)
     expect(values(page)).to_have_text(["48 psi"])
-    page.get_by_role("link", name="Report").click()
-    expect(page.get_by_role("heading", name="Found")).to_be_visible()
+    page.get_by_role("link", name="Papers").click()
+    expect(page.get_by_role("heading", name="Papers of this visit")).to_be_visible()
     page.go_back()
     expect(values(page)).to_have_text(["48 psi"])
     page.go_back()
@@ -151,9 +151,9 @@ def test_a_visit_by_keyboard_alone(opened: Opener) -> None:
     page.keyboard.type("4.2")
     page.keyboard.press("Enter")
     expect(values(page)).to_have_text(["4.2 bar"])
-    reach(page, "Report")
+    reach(page, "Papers")
     page.keyboard.press("Enter")
-    expect(page.get_by_role("heading", name="Found")).to_be_visible()
+    expect(page.get_by_role("heading", name="Papers of this visit")).to_be_visible()
 
 
 def reach(page: Page, name: str) -> None:

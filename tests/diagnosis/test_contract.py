@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import isclose
 from typing import Any
 
 import pytest
 
 from steadyhead.diagnosis.priors import prior
-from steadyhead.loop.faults import FAULTS
+from steadyhead.loop.faults import FAULTS, Fault, faults_of
 from tests.diagnosis.visits import (
     ALL,
     BARE_BOOSTER,
@@ -87,6 +88,17 @@ def test_suspects_and_remedies_sum_to_one_and_come_in_order(name: str) -> None:
         assert listed == sorted(listed, key=lambda each: (-each["probability"], each[word]))
         assert min(each["probability"] for each in listed) >= 0.0
         assert len({each[word] for each in listed}) == len(listed)
+
+
+@pytest.mark.parametrize(
+    ("text", "faults"), [(OPENING, faults_of(3, "ratiometric")), (BOOSTER + VAN + gauge("48 psi"), faults_of(2, "loop"))],
+    ids=["three-wire", "two-wire"],
+)  # fmt: skip
+def test_every_single_fault_stands_among_the_suspects_however_unlikely(text: str, faults: Sequence[Fault]) -> None:
+    """The contract: all single suspects, whatever the readings left of them; the table of faults by wires and kind."""
+    found = answer(text)
+    singles = {fault.id for fault in faults}
+    assert singles | {"none-of-these"} <= {each["fault"] for each in found["suspects"]}
 
 
 @pytest.mark.parametrize("fault", [fault.id for fault in FAULTS])

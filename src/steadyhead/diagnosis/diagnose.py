@@ -14,6 +14,7 @@ from steadyhead.diagnosis.cells import BY_ID, SIZES, Cell
 from steadyhead.diagnosis.complaint import told
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.diagnosis.expected import table
+from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.memory import Memory
 from steadyhead.diagnosis.observing import Observation, Pressure, no_gauge, observations
 from steadyhead.diagnosis.opening import opened_belief
@@ -85,7 +86,7 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED, memory: Memory | Non
     plans = planner.plans(wanted, checks.standing(visit))
     now = _by_remedy(weighed)
     best = max(now, key=lambda r: (now[r], r))
-    suspects = _suspects(weighed)
+    suspects = _suspects(weighed, suspected)
     answer = Answer(
         suspects=suspects,
         remedies=tuple(
@@ -130,7 +131,8 @@ def _summing_to_one(shares: dict[str, float]) -> dict[str, float]:
     return {key: value / total for key, value in shares.items()}
 
 
-def _suspects(weighed: Sequence[Weighed]) -> tuple[Suspect, ...]:
+def _suspects(weighed: Sequence[Weighed], suspected: Sequence[Cell]) -> tuple[Suspect, ...]:
+    """Return every suspect, most probable first; one that was left early, since it cannot count, at nothing."""
     shares: dict[str, float] = {}
     heaviest: dict[str, Weighed] = {}
     for w in weighed:
@@ -138,12 +140,16 @@ def _suspects(weighed: Sequence[Weighed]) -> tuple[Suspect, ...]:
         heaviest.setdefault(w.cell.fault, w)
     shares = _summing_to_one(shares)
     found = [_suspect(heaviest[fault], p) for fault, p in shares.items()]
+    left = {cell.fault: cell for cell in suspected if cell.fault not in shares}
+    found += [_suspect(Weighed(cell, 0.0, Latents(), ()), 0.0, told=False) for cell in left.values()]
     return tuple(sorted(found, key=lambda s: (-s.probability, s.fault)))
 
 
-def _suspect(w: Weighed, probability: float) -> Suspect:
-    size, unit = size_of(w)
-    places = [place_word(part.place) for part in w.cell.parts if BY_ID[part.fault].remedy == "repair-cable"]
+def _suspect(w: Weighed, probability: float, *, told: bool = True) -> Suspect:
+    """Return a cell as a suspect, its size and its place `told` or not."""
+    size, unit = size_of(w) if told else (None, None)
+    wires = [part for part in w.cell.parts if told and BY_ID[part.fault].remedy == "repair-cable"]
+    places = [place_word(part.place) for part in wires]
     return Suspect(
         fault=w.cell.fault,
         remedy=w.cell.remedy,

@@ -147,7 +147,7 @@ def narrowed(system: System, suspects: Sequence[Sequence[Start]], groups: Sequen
         return [*suspects]
     seen = [[_further(system, start, others) for start in starts[:OTHER_STARTS]] for starts in suspects]
     best = max(start.score for starts in seen for start in starts)
-    return [starts for starts in seen if max(start.reach for start in starts) > best - HOPELESS]
+    return [starts for starts in seen if max(start.reach for start in starts) > best - HOPELESS - ALLOWED]
 
 
 def _further(system: System, start: Start, groups: Sequence[Group]) -> Start:
