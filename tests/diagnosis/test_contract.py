@@ -91,7 +91,8 @@ def test_suspects_and_remedies_sum_to_one_and_come_in_order(name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "faults"), [(OPENING, faults_of(3, "ratiometric")), (BOOSTER + VAN + gauge("48 psi"), faults_of(2, "loop"))],
+    ("text", "faults"),
+    [(OPENING, faults_of(3, "ratiometric")), (BOOSTER + VAN + gauge("48 psi"), faults_of(2, "loop"))],
     ids=["three-wire", "two-wire"],
 )  # fmt: skip
 def test_every_single_fault_stands_among_the_suspects_however_unlikely(text: str, faults: Sequence[Fault]) -> None:
