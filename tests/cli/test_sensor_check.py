@@ -203,6 +203,15 @@ def test_what_is_no_figure_is_refused_and_asked_again(terminal: Terminal, here: 
     assert "A figure, with or without its unit" in said
 
 
+def test_what_cannot_be_is_refused_before_the_next_value_is_asked_for(terminal: Terminal, here: Path) -> None:
+    """35 bar is 508 psi, and no 5 V sensor has 501 V: a unit and a decimal sign slipped; nothing is kept of them."""
+    said = ran(terminal, "enter", "new.toml", typed="35 bar\n0\n0.5\n501\n5.01\nq\n").out
+    assert "beyond its scale" in said
+    assert "501 V is no power of this transducer" in said
+    (point,) = load_check(here / "new.toml").run.points
+    assert (point.reference_pa, point.supply_v) == (0.0, 5.01)
+
+
 def test_a_point_elsewhere_or_from_the_wrong_side_is_kept_and_told(terminal: Terminal, here: Path) -> None:
     """By hand: 100 where 50 was wanted; then, at the step that comes down, from below."""
     said = " ".join(ran(terminal, "enter", "new.toml", typed="0\n0.5\n5\n100\n4.5\n5\nq\n").out.split())

@@ -207,6 +207,7 @@ def test_nothing_but_a_refusal_comes_of_anything(data: str | bytes) -> None:
     ("key", "value", "id_"),
     [
         ("signal", "253 V", "signal-slipped-volts"), ("supply", "5010 V", "outside-limits"),
+        ("supply", "501 V", "supply-slipped"),
         ("reference", "40000 psi", "pressure-slipped"), ("shown", "30000 psi", "pressure-slipped"),
     ],
 )  # fmt: skip
@@ -217,8 +218,23 @@ def test_a_slip_of_the_unit_is_refused(key: str, value: str, id_: str) -> None:
         parse_check(TEXT).with_point(row)
     (problem,) = caught.value.problems
     assert (problem.message.id, problem.key) == (id_, f"[[point]] 3 {key}")
-    kept = parse_check(TEXT).with_point({"reference": "900 psi", "direction": "up", "signal": "24 V"})
+    kept = parse_check(TEXT).with_point({"reference": "900 psi", "direction": "up", "signal": "24 V", "supply": "24 V"})
     assert kept.run.points[-1].signal == 24.0
+
+
+def test_a_reading_beyond_the_gauges_scale_is_refused_unless_a_certificate_rules() -> None:
+    """A pointer may rest 1 % beyond its last mark; beyond that no gauge of 0..16 bar shows anything."""
+    head = 'schema = 1\n[sensor]\nsignal = "4..20 mA"\nrange = "0..16 bar"\naccuracy = "1 %"\n'
+    gauge = '[reference]\nrange = "0..16 bar"\ngrade = "1"\n'
+    kept = parse_check(head + gauge).with_point({"reference": "16.1 bar", "direction": "up", "signal": "20 mA"})
+    row = {"direction": "down", "signal": "4 mA"}
+    for off in ("-0.5 bar", "16.2 bar"):
+        with pytest.raises(CheckFileError) as caught:
+            kept.with_point({**row, "reference": off})
+        (problem,) = caught.value.problems
+        assert (problem.message.id, problem.key) == ("reference-off-scale", "[[point]] 2 reference")
+    certified = parse_check(head + '[reference]\nrange = "0..16 bar"\ncertificate = { expanded = "0.01 bar" }\n')
+    assert certified.with_point({**row, "reference": "16.2 bar"}).run.points[0].reference_pa == 16.2e5
 
 
 # ------------------------------------------------------------ the contract

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from steadyhead.errors import CheckFileError, FileUnreadableError
 from steadyhead.sensorcheck.file import parse_check
 from steadyhead.sensorcheck.from_csv import points_from_csv
+from steadyhead.visit.record import Interval
 from tests.sensorcheck.runs import BOOSTER, HOUSE, PSI
 
 HALF = 0.5 * PSI
@@ -124,6 +125,15 @@ def test_what_cannot_be_read_is_refused(text: str, problems: list[str]) -> None:
     with pytest.raises(CheckFileError) as caught:
         points_from_csv(text, HOUSE)
     assert [each.message.id for each in caught.value.problems] == problems
+
+
+def test_a_reading_beyond_the_gauges_scale_is_refused_where_it_stands() -> None:
+    """35 bar on a gauge of 0..160 psi (11.03 bar): no gauge shows what is not on it."""
+    scale = Interval(0.0, 160.0 * PSI)
+    with pytest.raises(CheckFileError) as caught:
+        points_from_csv("reference [bar],signal [V]\n3.5,2.4\n35,2.4\n", HOUSE, scale=scale)
+    (problem,) = caught.value.problems
+    assert (problem.line, problem.key, problem.message.id) == (3, "column 1 (reference)", "reference-off-scale")
 
 
 def test_what_is_no_text_is_refused() -> None:

@@ -115,6 +115,8 @@ def test_milliamps_and_the_display_have_their_own_fields(browser: Browser) -> No
         ({"reference": "40", "signal": "12 mA"}, "Signal"),
         ({"reference": "40", "signal": "2.1", "supply": "0"}, "Transducer power"),
         ({"reference": "", "signal": "2.1"}, "Gauge"),
+        ({"reference": "40 bar", "signal": "2.1"}, "Gauge"),
+        ({"reference": "40", "signal": "2.1", "supply": "501"}, "Transducer power"),
     ],
 )
 def test_a_wrong_entry_is_told_with_its_field_and_stays_in_the_form(

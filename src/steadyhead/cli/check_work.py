@@ -103,8 +103,9 @@ def taken(file: str, points: str, *, write: bool) -> tuple[CheckFile, int]:
         The file or the table is refused; nothing was written.
     """
     check = load_check(file)
-    name = "standard input" if points == STDIN else points
-    table = points_from_csv(_typed() if points == STDIN else read_bytes(Path(points)), check.run.sensor, name)
+    name, run = "standard input" if points == STDIN else points, check.run
+    data = _typed() if points == STDIN else read_bytes(Path(points))
+    table = points_from_csv(data, run.sensor, name, scale=run.reference.scale)
     for row in table.rows:
         check = check.with_point(row)
     if write:

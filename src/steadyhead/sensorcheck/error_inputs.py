@@ -20,6 +20,7 @@ from steadyhead.published import gauge_classes, gauge_grades, standard_atmospher
 from steadyhead.published.source import Source
 from steadyhead.sensorcheck.at_sensor import WATER_WITHIN, air_pa, correction_at, weight_pa_per_m
 from steadyhead.sensorcheck.inputs import AS_GIVEN, About, Input, certified, exactly, resolved, scattered, within
+from steadyhead.sensorcheck.plausible import off_scale
 from steadyhead.sensorcheck.run import Certificate, CheckRun
 from steadyhead.visit.grades import allowed_error
 from steadyhead.visit.record import Gauge, Tolerance
@@ -41,7 +42,6 @@ TEMPERATURE_WITHIN_K = 15.0
 AIR_MEASURED_PA, AIR_OF_ALTITUDE_PA, AIR_ASSUMED_PA = 200.0, 3000.0, 10_000.0
 #: How far the weight of a metre of air in the line may be from its estimate, as a fraction: 0 to 35 °C.
 AIR_WITHIN = 0.1
-_OFF_SCALE = 0.01  #: of the gauge's span: a pointer that rests on its last mark is still on the scale
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,7 +118,7 @@ def _graded(gauge: Gauge, reading_pa: float) -> Input:
     if gauge.range is None or (gauge.accuracy is None and gauge.grade is None):
         raise SensorCheckError(message("reference-accuracy-unknown"))
     span, place = gauge.range.width, (reading_pa - gauge.range.low) / gauge.range.width
-    if not -_OFF_SCALE <= place <= 1.0 + _OFF_SCALE:
+    if off_scale(gauge.range, reading_pa):
         told = message("reference-off-scale", got=reading_pa, low=gauge.range.low, high=gauge.range.high)
         raise SensorCheckError(told)
     if gauge.accuracy is not None:

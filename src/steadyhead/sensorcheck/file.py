@@ -191,14 +191,15 @@ def _corrections_that_do_not_fit(walked: Walked) -> Found:
 
 
 def _points_that_slipped(walked: Walked) -> Found:
-    """Yield values so far off the plate that they are slips."""
-    sensor = walked.tables["sensor"]
+    """Yield values so far off the plate, or off the gauge's scale, that they are slips."""
+    sensor, reference = walked.tables["sensor"], walked.tables["reference"]
+    scale = None if "certificate" in reference else usable(reference, "range")
     if not isinstance(usable(sensor, "signal"), Signal) or not isinstance(usable(sensor, "range"), Interval):
         return
     plate = Sensor(signal=sensor["signal"], range=sensor["range"])
     for index, row in enumerate(walked.tables[POINT]):
         sound = {key: value for key, value in row.items() if value is not BROKEN}
-        for key, told in slips(plate, _named(POINT, sound)):
+        for key, told in slips(plate, _named(POINT, sound), scale if isinstance(scale, Interval) else None):
             yield (POINT, index, key), told
 
 

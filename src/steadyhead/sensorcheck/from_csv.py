@@ -31,7 +31,7 @@ from steadyhead.sensorcheck.run import Direction, Point
 from steadyhead.visit.check_keys import POINT
 from steadyhead.visit.kinds import Known
 from steadyhead.visit.nearest import nearest_first, shown
-from steadyhead.visit.record import Sensor
+from steadyhead.visit.record import Interval, Sensor
 from steadyhead.visit.rows import read_row
 from steadyhead.visit.toml_text import decode
 
@@ -91,7 +91,9 @@ class _Told:
         self.problems.append(Problem(told, key, line))
 
 
-def points_from_csv(data: str | bytes, sensor: Sensor, name: str = "points.csv") -> CsvPoints:
+def points_from_csv(
+    data: str | bytes, sensor: Sensor, name: str = "points.csv", *, scale: Interval | None = None
+) -> CsvPoints:
     r"""Return the points that a table says.
 
     Parameters
@@ -102,6 +104,8 @@ def points_from_csv(data: str | bytes, sensor: Sensor, name: str = "points.csv")
         The sensor that was checked: it says what kind of signal the table has.
     name
         What the table is called in messages.
+    scale
+        Scale of a gauge without a certificate; None where nobody said it.
 
     Raises
     ------
@@ -123,7 +127,7 @@ def points_from_csv(data: str | bytes, sensor: Sensor, name: str = "points.csv")
     head, lines, parted_by = _lines(plain.removeprefix("\ufeff"), told)
     columns = _columns(head, sensor, told) if head is not None else ()
     rows = _rows(columns, lines, parted_by, told) if columns else []
-    points = _points([(number, row) for number, row in rows if row], sensor, columns, told)
+    points = _points([(number, row) for number, row in rows if row], (sensor, scale), columns, told)
     if not told.problems and not points:
         told.add(message("csv-empty"), 1)
     if told.problems:
@@ -264,9 +268,13 @@ def _spelled(cell: str, column: _Column, number: int, told: _Told, *, comma: boo
 
 
 def _points(
-    rows: Sequence[tuple[int, dict[str, Value]]], sensor: Sensor, columns: Sequence[_Column], told: _Told
+    rows: Sequence[tuple[int, dict[str, Value]]],
+    plates: tuple[Sensor, Interval | None],
+    columns: Sequence[_Column],
+    told: _Told,
 ) -> list[tuple[Point, PointRow]]:
     """Return the points, each with its row; a direction that is not given stands as ``up`` until it is worked out."""
+    sensor, scale = plates
     known = Known(sensor.signal.kind, sensor.reference == "absolute", {})
     places = {column.name: column for column in columns}
     found: list[tuple[Point, PointRow]] = []
@@ -276,7 +284,7 @@ def _points(
             told.add(why, number, places.get(str(path[-1])))
         if read.problems:
             continue
-        slipped = list(slips(sensor, read.values))
+        slipped = list(slips(sensor, read.values, scale))
         for key, why in slipped:
             told.add(why, number, places.get(key))
         if slipped:

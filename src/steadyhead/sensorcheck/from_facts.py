@@ -142,9 +142,10 @@ class _Draft:
         sensor, unit = self._sensor()
         known = Known(sensor.signal.kind, sensor.reference == "absolute", {})
         check = self._read(own, body, CHECK, known)
-        points = list(self._points(sensor, known))
+        reference = self._reference(known)
+        points = list(self._points(sensor, reference.scale, known))
         run = CheckRun(
-            sensor=sensor, serial=check.get("serial", ""), reference=self._reference(known), meter=self._meter(known),
+            sensor=sensor, serial=check.get("serial", ""), reference=reference, meter=self._meter(known),
             conditions=Conditions(**self._table(CONDITIONS, known)), points=tuple(point for _, point in points),
             stage=check.get("stage", "as-found"), pressure_from=check.get("pressure_from", "system"),
             read_as=check.get("read_as", "signal"), began=own.first.at,
@@ -206,14 +207,14 @@ class _Draft:
 
     # -------------------------------------------------------- the points
 
-    def _points(self, sensor: Sensor, known: Known) -> Iterator[tuple[str, Point]]:
+    def _points(self, sensor: Sensor, scale: Interval | None, known: Known) -> Iterator[tuple[str, Point]]:
         """Yield what counts: each point with its entity, in the order in which they were taken."""
         for entity in self.entities.values():
             if entity is self.own or entity.purged or entity.conflicts or entity.body.get("withdrawn"):
                 continue
             before = len(self.set_aside)
             row = self._read(entity, entity.body, POINT, known)
-            for key, why in slips(sensor, row):
+            for key, why in slips(sensor, row, scale):
                 self._note(entity, f"{POINT.name}.{key}", why)
             if len(self.set_aside) == before and row.get("signal") is None and row.get("shown_pa") is None:
                 self._note(entity, POINT.name, message("check-point-says-nothing"))

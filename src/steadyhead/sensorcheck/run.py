@@ -15,7 +15,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from steadyhead.visit.record import Gauge, Sensor, Tolerance
+from steadyhead.visit.record import Gauge, Interval, Sensor, Tolerance
 
 Direction = Literal["up", "down"]
 #: Before anything was changed, or after.
@@ -78,6 +78,11 @@ class Reference:
     certificate: Certificate | None = None
     name: str = ""
     serial: str = ""
+
+    @property
+    def scale(self) -> Interval | None:
+        """What it can show [Pa]; None where nobody said it, or where a certificate rules instead of the plate."""
+        return None if self.certificate is not None else self.gauge.range
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -63,6 +63,8 @@ ENGLISH: dict[str, str] = {
     "unit or a decimal sign slipped.",
     "signal-slipped-current": "{got:milliamps} is no signal of this {transducer:region} ({low:milliamps} to "
     "{high:milliamps}): a unit or a decimal sign slipped.",
+    "supply-slipped": "{got:volts} is no power of this {transducer:region}, which never has more than {most:volts}: a "
+    "unit or a decimal sign slipped.",
     "pressure-slipped": "{got:pressure} is no pressure for a {transducer:region} of {low:pressure} to {high:pressure}: "
     "a unit or a decimal sign slipped.",
     "adjust-in-absolute": "These are absolute pressures, as on the {transducer:region}'s plate.",

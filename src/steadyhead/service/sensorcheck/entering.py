@@ -9,6 +9,7 @@ Rules
    the last point out; ``skip`` leaves a step; ``quit``, or no line any more, ends. Nothing that was kept is lost.
 5. The step that a point takes says its direction and its cycle. A point that lies nearer to another level, or that was
    reached from the wrong side, is kept and told.
+6. A value that cannot be (`steadyhead.sensorcheck.plausible`) is refused at once, before the next one is asked for.
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ from steadyhead.sensorcheck.errors import point_errors
 from steadyhead.sensorcheck.file import CheckFile
 from steadyhead.sensorcheck.judging import tolerance_of
 from steadyhead.sensorcheck.output import unusable
+from steadyhead.sensorcheck.plausible import slips
 from steadyhead.sensorcheck.points import Plan, Step
 from steadyhead.sensorcheck.progress import next_step, steps_left
 from steadyhead.sensorcheck.run import CheckRun
@@ -161,6 +163,9 @@ def _value(entry: Entry, key: str, words: str) -> Heard:
         spelled = _spelled(entry, key, words, unit)
     except InputError as error:
         return Heard(entry=entry, said=(error.message,))
+    slipped = _slipped(entry, key, spelled)
+    if slipped:
+        return Heard(entry=entry, said=slipped)
     held = {**entry.held, key: spelled}
     if any(each not in held for each in wanted(entry.check.run)):
         return Heard(entry=replace(entry, held=held))
@@ -175,12 +180,29 @@ def _spelled(entry: Entry, key: str, words: str, unit: str) -> str:
     InputError
         It is no such value.
     """
-    kind = next(each.kind for each in POINT.keys if each.name == key)
-    sensor = entry.check.run.sensor
-    known = Known(sensor.signal.kind, sensor.reference == "absolute", {})
     spelled = f"{words} {unit}" if words[-1].isdigit() or words[-1] in ".," else words
-    kind.read(spelled, known)
+    _read(entry, key, spelled)
     return spelled
+
+
+def _slipped(entry: Entry, key: str, spelled: str) -> tuple[Message, ...]:
+    """Return why a value cannot be; nothing where it can."""
+    name, value = _read(entry, key, spelled)
+    run = entry.check.run
+    return tuple(why for _, why in slips(run.sensor, {name: value}, run.reference.scale))
+
+
+def _read(entry: Entry, key: str, spelled: str) -> tuple[str, object]:
+    """Return a value under its name in the run.
+
+    Raises
+    ------
+    InputError
+        It is no such value.
+    """
+    found = next(each for each in POINT.keys if each.name == key)
+    sensor = entry.check.run.sensor
+    return found.attribute, found.kind.read(spelled, Known(sensor.signal.kind, sensor.reference == "absolute", {}))
 
 
 def _kept(entry: Entry, held: Mapping[str, str]) -> Heard:

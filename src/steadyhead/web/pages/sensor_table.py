@@ -30,7 +30,8 @@ async def keep(shop: Shop, request: Request) -> Response:
     """Keep the points of a table, or say what is wrong with it."""
     seen, sent = shop.check(request), await read_upload(request)
     try:
-        table = points_from_csv(sent.table, seen.told.run.sensor, sent.name or PASTED)
+        run = seen.told.run
+        table = points_from_csv(sent.table, run.sensor, sent.name or PASTED, scale=run.reference.scale)
         add_points(shop.given, seen.id, table.rows, token=sent.form.fact())
     except InputError as error:
         pasted = "" if sent.name else sent.table.decode("utf-8", "replace")
