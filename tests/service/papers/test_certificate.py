@@ -46,6 +46,12 @@ def test_it_says_plainly_that_it_is_not_accredited_and_never_that_it_is(name: st
     assert all(" no " in each for each in mentions)
 
 
+def test_a_signal_is_told_with_its_kind() -> None:
+    """The plates of the two examples: 2.5 V says nothing of a ratiometric type without its supply."""
+    assert "0.5 to 4.5 V ratiometric, 3 wires" in text_of(words(checked("house-reads-high")))
+    assert re.search(r"4 to 20 mA.{0,3}2 wires", text_of(words(checked("booster-hand-pump"))))
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_it_states_what_standards_of_calibration_ask_for(name: str) -> None:
     """The list of ISO/IEC 17025:2017, 7.8.2.1 and 7.8.4 (from memory).

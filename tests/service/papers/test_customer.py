@@ -6,11 +6,14 @@ import pytest
 
 from steadyhead.documents.laid import Look
 from steadyhead.service.papers.customer import WATCH, customer_report
+from steadyhead.service.papers.kinds import paper_of
+from steadyhead.service.papers.occasion import of_file
 from steadyhead.service.papers.pieces import told_cautions
+from steadyhead.visit import parse_visit
 from steadyhead.visit.remedies import REMEDIES
 from steadyhead.words.remedy_names import DONE
 from steadyhead.words.sentences import ENGLISH
-from tests.service.papers.occasions import example, fresh, text_of, worded
+from tests.service.papers.occasions import ENGINE, example, fresh, text_of, worded
 
 
 def said_of(name: str) -> str:
@@ -33,6 +36,19 @@ def test_what_was_not_mended_is_told_as_still_to_be_done() -> None:
     assert "Nothing was changed on this visit." in said
     assert "Still to be done: mend the cable" in said
     assert "What to watch" not in said
+
+
+def test_no_repair_is_told_to_a_customer_before_it_is_settled_which_one() -> None:
+    """A plate and no reading: each cause is a guess, the likeliest about 1 in 10."""
+    file = parse_visit('schema = 1\n[sensor]\nsignal = "4..20 mA"\nrange = "0..10 bar"\n')
+    seen = of_file(file, ENGINE.answer(file.visit), ENGINE)
+    said = text_of(worded(customer_report(seen), seen))
+    assert "This is not known yet: nothing was read." in said
+    assert "Still to be done: find what is at fault." in said
+    assert "Still to be done: mend" not in said
+    claim = text_of(worded(paper_of("warranty", seen), seen))
+    assert "Nothing to claim yet" in claim
+    assert "what was found" not in claim
 
 
 def test_after_a_repair_it_says_what_to_watch_and_that_nothing_was_read_since() -> None:

@@ -97,7 +97,9 @@ def _identified(seen: Checked) -> Iterator[Row]:
     dimension = "current" if signal == "mA" else "voltage"
     volts = [given(name, value, dimension, "plate") for name, value in
              (("signal-low", run.sensor.signal.low), ("signal-high", run.sensor.signal.high))]  # fmt: skip
-    yield message("paper-signal"), _from_to(volts, signal)
+    kind, wires = run.sensor.signal.kind, run.sensor.signal.wires
+    told = message("paper-ratiometric" if kind == "ratiometric" else "paper-wires", wires=wires)
+    yield message("paper-signal"), (*_from_to(volts, signal), told)
     if run.sensor.accuracy is not None:
         accuracy = given("sensor-accuracy", run.sensor.accuracy, "percent", "plate")
         yield message("paper-accuracy"), (Shown(figure=accuracy, unit="%", places=fewest(accuracy.value, "%")),)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from steadyhead.diagnosis.answer import Verdict
 from steadyhead.diagnosis.observing import Question, question_of
 from steadyhead.documents.paper import (
     Blanks,
@@ -16,6 +17,7 @@ from steadyhead.documents.paper import (
     Care,
     Column,
     Heading,
+    Line,
     Paper,
     Paragraph,
     Table,
@@ -80,8 +82,15 @@ def _then(seen: Occasion) -> Iterator[Block]:
         yield from next_of(*left_temporary(seen), (message("paper-watch-call"),))
     elif left_temporary(seen):
         yield from next_of(*left_temporary(seen))
-    elif seen.answer is not None and seen.answer.verdict.remedy not in {"none", "look-further"}:
-        yield from next_of((message("paper-still", remedy=seen.answer.verdict.remedy),))
+    elif seen.answer is not None:
+        yield from next_of(*_still(seen.answer.verdict))
+
+
+def _still(verdict: Verdict) -> tuple[Line, ...]:
+    """Return what is still to be done: a repair only where it is settled which one."""
+    if not verdict.settled:
+        return ((message("paper-still-find"),),)
+    return () if verdict.remedy in {"none", "look-further"} else ((message("paper-still", remedy=verdict.remedy),),)
 
 
 def _now(seen: Occasion) -> Iterator[Block]:

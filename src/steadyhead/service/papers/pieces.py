@@ -52,6 +52,8 @@ def what_was_wrong(seen: Occasion) -> Message:
     if found is None:
         return message("paper-unjudged")
     verdict = found.verdict
+    if not seen.visit.readings and not verdict.settled:
+        return message("paper-nothing-known")
     fault = next(each.fault for each in found.suspects if each.remedy == verdict.remedy)
     if verdict.state == "proved":
         return message("paper-proved", fault=fault)

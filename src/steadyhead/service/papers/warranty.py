@@ -81,7 +81,8 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
         return
     why = seen.think.reasons(seen.before_repair, fault)
     speaking = [each for each in why.readings if each.factor >= SPEAKS]
-    yield Paragraph(line=(_claim(fault, speaking),), tone="strong")
+    settled = found.verdict.settled or bool(seen.visit.closed.fault)
+    yield Paragraph(line=(_claim(fault, speaking, settled=settled),), tone="strong")
     because = convicting(seen, found)
     yield Paragraph(line=because or (message("paper-not-proved"),))
     yield Particulars(rows=_part(seen))
@@ -97,8 +98,10 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield Blanks(names=(message("paper-sign-technician"), message("paper-sign-office")))
 
 
-def _claim(fault: str, speaking: list[Reason]) -> Message:
+def _claim(fault: str, speaking: list[Reason], *, settled: bool) -> Message:
     """Return what is claimed; where the fault is none of a part, or no reading convicts it, that nothing is."""
+    if not settled and not speaking:
+        return message("paper-claim-open")
     if not {REMEDY_OF.get(part, "") for part in fault.split("+")} & PARTS:
         return message("paper-no-part", fault=fault)
     return message("paper-claim" if speaking else "paper-no-claim", fault=fault)
