@@ -23,6 +23,9 @@ from steadyhead.words.regions import WORDS
 from steadyhead.words.takes import reading_of, take, what_read
 from steadyhead.words.web_names import UNITS
 
+#: Less than this is no pressure but what binary arithmetic leaves: a tenth of a nanometre of water [Pa].
+NO_PRESSURE_PA = 1e-6
+
 
 class Reader(Protocol):
     """What a sayer must know of the one it speaks for."""
@@ -136,7 +139,8 @@ def _ohms(reader: Reader, values: Mapping[str, Value], name: str) -> str:
 
 
 def _pressure(reader: Reader, values: Mapping[str, Value], name: str) -> str:
-    return _marked(spell(number(values, name), reader.pressure_unit), reader)
+    value = number(values, name)
+    return _marked(spell(value if abs(value) >= NO_PRESSURE_PA else 0.0, reader.pressure_unit), reader)
 
 
 def round_minutes(figure: float) -> int:

@@ -13,7 +13,7 @@ from steadyhead.documents.canonical import content_hash
 from steadyhead.documents.html import page
 from steadyhead.documents.laid import Look, Values
 from steadyhead.documents.paper import Shown, Table
-from steadyhead.sensorcheck.file import load_check
+from steadyhead.sensorcheck.file import load_check, parse_check
 from steadyhead.service.papers.certificate import certificate
 from steadyhead.service.papers.certificate_results import places_of
 from steadyhead.service.papers.checked import Checked, check_of_file
@@ -50,6 +50,19 @@ def test_a_signal_is_told_with_its_kind() -> None:
     """The plates of the two examples: 2.5 V says nothing of a ratiometric type without its supply."""
     assert "0.5 to 4.5 V ratiometric, 3 wires" in text_of(words(checked("house-reads-high")))
     assert re.search(r"4 to 20 mA.{0,3}2 wires", text_of(words(checked("booster-hand-pump"))))
+
+
+def test_what_would_settle_it_is_what_the_house_call_was_told() -> None:
+    """At each level another gauge would do; told of all of them the certificate contradicted itself."""
+    head = 'schema = 1\n[sensor]\nsignal = "4..20 mA"\nrange = "0..10 bar"\naccuracy = "1 %"\n'
+    gauge = '[reference]\nrange = "0..16 bar"\naccuracy = "2 %"\nresolution = "0.1 bar"\n'
+    rows = "".join(
+        f'[[point]]\nreference = "{bar} bar"\ndirection = "up"\nsignal = "{mark} mA"\n'
+        for bar, mark in ((0, 4.05), (5, 12.02), (10, 20.01))
+    )
+    seen = check_of_file(parse_check(head + gauge + rows))
+    assert seen.looked.judged.outcome == "cannot-tell"
+    assert text_of(words(seen)).count("would settle it") == 1
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -49,6 +49,8 @@ def test_no_repair_is_told_to_a_customer_before_it_is_settled_which_one() -> Non
     claim = text_of(worded(paper_of("warranty", seen), seen))
     assert "Nothing to claim yet" in claim
     assert "what was found" not in claim
+    onward = text_of(worded(paper_of("next", seen), seen))
+    assert "every reading fits" not in onward
 
 
 def test_after_a_repair_it_says_what_to_watch_and_that_nothing_was_read_since() -> None:

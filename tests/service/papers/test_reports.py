@@ -109,6 +109,13 @@ def test_a_wiring_fault_is_claimed_of_no_part() -> None:
     assert "Claimed:" not in said
 
 
+@pytest.mark.parametrize("kind", ["office", "next"])
+def test_a_plate_that_nobody_read_is_told_as_such(kind: str) -> None:
+    """Range and signal stand on these papers, and are the usual ones."""
+    seen = replace(fresh(example("house-damp-cable")), assumed=("sensor.range",))
+    assert "Nobody has read the transducer's plate" in text_of(worded(paper_of(kind, seen), seen))
+
+
 def test_a_part_is_claimed_with_the_readings_that_convict_it() -> None:
     """The file: frost has moved the sensor's zero, and 1.20 V with the sensor open to the air tells."""
     seen = example("amplified-frost-damage")

@@ -13,6 +13,7 @@ from unittest.mock import ANY
 import pytest
 
 from steadyhead.errors import SensorCheckError
+from steadyhead.messages import message
 from steadyhead.sensorcheck.conformity import Rule
 from steadyhead.sensorcheck.file import CheckFile, load_check
 from steadyhead.sensorcheck.run import CheckRun, Conditions, Reference
@@ -44,6 +45,12 @@ def off(error: float, slope: float = 0.0, bend: float = 0.0, sticks: float = 0.0
 def ids(found: Looked) -> list[str]:
     """Return the ids of the five lines."""
     return [each.id for each in found.lines]
+
+
+def test_what_binary_arithmetic_leaves_is_said_as_nothing() -> None:
+    """3e-11 Pa is the last bit of a pressure of some bar (2^-53 x 4 bar = 4.4e-11 Pa), and no error of a sensor."""
+    said = Speaker().say(message("lines-kind-none", greatest=3e-11))
+    assert said == "No kind of error stands out: none is above 0 psi."
 
 
 @pytest.mark.parametrize(

@@ -36,6 +36,7 @@ from steadyhead.service.papers.checked import Checked
 from steadyhead.service.papers.pieces import Row
 from steadyhead.service.papers.system_facts import fewest
 from steadyhead.service.papers.tables import section
+from steadyhead.service.sensorcheck.five_lines import worst_of
 
 KIND = "certificate"
 
@@ -214,9 +215,9 @@ def _rule(seen: Checked) -> Iterator[Block]:
     ratios = [each.decision.tur for each in seen.looked.judged.levels]
     worst = min(ratios, key=lambda ratio: ratio.value)
     yield Paragraph(line=(message("paper-tur"), Shown(figure=worst, unit="", places=1), message("paper-stop")))
-    settle = {str(each): each for level in seen.looked.judged.levels for each in level.settle}
+    settle = worst_of(seen.looked.judged).settle
     if settle:
-        yield Bullets(lines=tuple((each,) for each in settle.values()))
+        yield Bullets(lines=tuple((each,) for each in settle))
 
 
 def _stated(rule: Rule) -> Message:

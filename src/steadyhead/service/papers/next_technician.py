@@ -16,6 +16,7 @@ from steadyhead.service.papers.pieces import (
     invented,
     left_temporary,
     next_of,
+    plate_assumed,
     plate_rows,
     told_cautions,
     what_was_wrong,
@@ -44,8 +45,7 @@ def next_report(seen: Occasion) -> Paper:
 
 def _blocks(seen: Occasion) -> Iterator[Block]:
     yield from invented(seen)
-    if seen.assumed:
-        yield Paragraph(line=(message("paper-plate-assumed"),), tone="strong")
+    yield from plate_assumed(seen)
     yield Paragraph(line=(what_was_wrong(seen),), tone="strong")
     done = done_lines(seen)
     yield Bullets(lines=done) if done else Paragraph(line=(message("paper-nothing-done"),))
@@ -55,7 +55,7 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield from section(message("paper-left-head"), *_left(seen))
     yield from section(message("paper-expect-head"), *_expected(seen))
     odd = tuple(_odd(seen))
-    nothing = Paragraph(line=(message("paper-nothing-odd"),))
+    nothing = Paragraph(line=(message("paper-nothing-odd" if seen.visit.readings else "paper-nothing-read"),))
     yield from section(message("paper-odd-head"), Bullets(lines=odd) if odd else nothing)
     yield from section(message("paper-system-head"), Particulars(rows=(*plate_rows(seen), *settings(seen))))
     yield from section(message("paper-labels-head"), *_labels(seen))

@@ -20,6 +20,7 @@ from steadyhead.service.papers.pieces import (
     invented,
     left_temporary,
     next_of,
+    plate_assumed,
     plate_rows,
     told_cautions,
     what_was_wrong,
@@ -38,6 +39,7 @@ def office_report(seen: Occasion) -> Paper:
 
 def _blocks(seen: Occasion) -> Iterator[Block]:
     yield from invented(seen)
+    yield from plate_assumed(seen)
     yield Particulars(rows=tuple(_who_and_when(seen)))
     yield from section(message("paper-call-head"), *_call(seen))
     yield from section(message("paper-wrong-head"), *_found(seen))

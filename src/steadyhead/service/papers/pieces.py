@@ -44,6 +44,11 @@ def invented(seen: Occasion) -> tuple[Block, ...]:
     return (Paragraph(line=(message("paper-invented"),), tone="strong"),) if seen.demo else ()
 
 
+def plate_assumed(seen: Occasion) -> tuple[Block, ...]:
+    """Return the line that says that a plate was not read, where its range and its signal are the usual ones."""
+    return (Paragraph(line=(message("paper-plate-assumed"),), tone="strong"),) if seen.assumed else ()
+
+
 def what_was_wrong(seen: Occasion) -> Message:
     """Return what was at fault, and how sure that is."""
     if seen.visit.closed.fault:

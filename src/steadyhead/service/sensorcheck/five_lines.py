@@ -35,14 +35,14 @@ def five_lines(
     run, found, judged, adjusted
         The run, and what was worked out of it.
     """
-    worst = _worst(judged)
+    worst = worst_of(judged)
     return (
         _checked(run, found), _outcome(judged, worst), _kind(found, judged.tolerance.value), _sure(judged, worst),
         _advice(judged, adjusted),
     )  # fmt: skip
 
 
-def _worst(judged: Judgement) -> JudgedLevel:
+def worst_of(judged: Judgement) -> JudgedLevel:
     """Return the level that the outcome hangs on: the farthest off of those that have it."""
     mine = [each for each in judged.levels if each.decision.outcome == judged.outcome]
     return max(mine or judged.levels, key=_off)
