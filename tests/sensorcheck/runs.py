@@ -19,13 +19,16 @@ BOOSTER = Sensor(
 )
 GAUGE = Reference(gauge=Gauge(range=Interval(0.0, 160.0 * PSI), grade="B"))
 
+#: Gauge and sensor stand level.
+LEVEL = Conditions(height_m=0.0)
+
 
 def shown_run(sensor: Sensor, rows: Iterable[tuple[float, float, Direction, int]], **more: object) -> CheckRun:
     """Return a run whose points have what the gauge and what the display showed [Pa], a direction and a cycle."""
     points = tuple(
         Point(reference_pa=true, shown_pa=told, direction=way, cycle=cycle) for true, told, way, cycle in rows
     )
-    run = CheckRun(sensor=sensor, reference=GAUGE, points=points, read_as="displayed-pressure")
+    run = CheckRun(sensor=sensor, reference=GAUGE, points=points, read_as="displayed-pressure", conditions=LEVEL)
     return replace(run, **more)  # type: ignore[arg-type]
 
 

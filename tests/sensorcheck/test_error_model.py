@@ -35,7 +35,8 @@ LOOP_METER = SignalMeter(signal=Tolerance(0.01, 2e-5, 1e-5))
 
 def check(sensor: Sensor = RATIO, meter: SignalMeter = METERED, **more: object) -> CheckRun:
     """Return a check of one of the sensors."""
-    return replace(CheckRun(sensor=sensor, reference=REFERENCE, meter=meter), **more)  # type: ignore[arg-type]
+    run = CheckRun(sensor=sensor, reference=REFERENCE, meter=meter, conditions=Conditions(height_m=0.0))
+    return replace(run, **more)  # type: ignore[arg-type]
 
 
 def parts(point: ErrorAtPoint) -> dict[str, float]:
@@ -178,10 +179,10 @@ SEALED = replace(RATIO, reference="sealed")
 @pytest.mark.parametrize(
     ("sensor", "conditions", "air_bar", "half_width", "cautions"),
     [
-        (ABSOLUTE, Conditions(barometer_pa=0.95 * BAR), 0.95, 0.002, NO_SCATTER),
-        (ABSOLUTE, Conditions(altitude_m=2000.0), 0.79501, 0.03, NO_SCATTER),
-        (ABSOLUTE, Conditions(), 1.01325, 0.1, [*NO_SCATTER, "air-pressure-assumed"]),
-        (SEALED, Conditions(barometer_pa=0.95 * BAR), 0.95 - 1.01325, 0.002, NO_SCATTER),
+        (ABSOLUTE, Conditions(height_m=0.0, barometer_pa=0.95 * BAR), 0.95, 0.002, NO_SCATTER),
+        (ABSOLUTE, Conditions(height_m=0.0, altitude_m=2000.0), 0.79501, 0.03, NO_SCATTER),
+        (ABSOLUTE, Conditions(height_m=0.0), 1.01325, 0.1, [*NO_SCATTER, "air-pressure-assumed"]),
+        (SEALED, Conditions(height_m=0.0, barometer_pa=0.95 * BAR), 0.95 - 1.01325, 0.002, NO_SCATTER),
     ],
 )
 def test_the_air_counts_for_absolute_and_sealed_sensors(
@@ -244,6 +245,21 @@ def test_a_meter_that_nobody_named_is_assumed_and_told() -> None:
     assert parts(point)["signal-correction"] == pytest.approx(2.5 * METER["V"].absolute / SQRT3)
     loop = error_at(check(LOOP, SignalMeter()), Met(reference_pa=5 * BAR, signal=0.012))
     assert parts(loop)["signal-correction"] == pytest.approx(0.625 * METER["A"].absolute * 1e3 / SQRT3)
+
+
+@pytest.mark.parametrize(
+    ("conditions", "told"),
+    [
+        (Conditions(), ["height-not-said", *NO_SCATTER]), (Conditions(height_m=0.0), NO_SCATTER),
+        (Conditions(medium="air"), NO_SCATTER),
+    ],
+)  # fmt: skip
+def test_a_height_that_nobody_said_is_told(conditions: Conditions, told: list[str]) -> None:
+    """A metre of water weighs 998 kg/m3 x 9.81 m/s2, nearly 0.1 bar; a metre of air under pressure next to nothing."""
+    point = error_at(check(conditions=conditions), MIDDLE)
+    assert said(point) == told
+    weights = [each.values["each"] for each in point.cautions if each.id == "height-not-said"]
+    assert weights == [pytest.approx(0.0979 * BAR, rel=2e-3)] * (len(told) - len(NO_SCATTER))
 
 
 def test_a_gauge_that_nobody_can_read_to_so_much_is_told() -> None:

@@ -22,7 +22,7 @@ from steadyhead.sensorcheck.settling import what_would_settle
 from steadyhead.visit.record import Gauge, Interval, Sensor, Signal, Tolerance
 from steadyhead.words import Speaker
 from steadyhead.words.figure_names import FIGURES
-from tests.sensorcheck.runs import BAR, GAUGE, HOUSE, PSI, swept
+from tests.sensorcheck.runs import BAR, GAUGE, HOUSE, LEVEL, PSI, swept
 
 SENSOR = Sensor(
     signal=Signal(kind="ratiometric", low=0.5, high=4.5, wires=3), range=Interval(0.0, 10 * BAR), accuracy=0.01
@@ -50,7 +50,7 @@ def checked(
             Point(reference_pa=true, signal=(0.1 + 0.08 * told) * supply, supply_v=supply, direction=direction,
                   cycle=cycle)
         )  # fmt: skip
-    return CheckRun(sensor=SENSOR, reference=reference, meter=METERED, points=tuple(points))
+    return CheckRun(sensor=SENSOR, reference=reference, meter=METERED, points=tuple(points), conditions=LEVEL)
 
 
 def ids(found: Judgement) -> set[str]:
@@ -93,7 +93,7 @@ def test_the_means_of_a_level_give_its_error_for_every_kind_of_output(read_as: s
         Point(reference_pa=true * BAR, signal=0.004 + 0.0016 * told, shown_pa=told * BAR, direction=way)  # type: ignore[arg-type]
         for true, told, way in rows
     )
-    run = CheckRun(sensor=loop, reference=FINE, points=points, read_as=read_as)  # type: ignore[arg-type]
+    run = CheckRun(sensor=loop, reference=FINE, points=points, read_as=read_as, conditions=LEVEL)  # type: ignore[arg-type]
     for level in levels_of(point_errors(run), span_figure(run).value):
         assert error_at(run, met_at(run, level)).budget.value == pytest.approx(level.both.value, abs=1e-6)
 
@@ -198,7 +198,7 @@ def test_more_readings_are_asked_for_where_they_would_do() -> None:
 
 def test_a_point_elsewhere_is_named_where_the_gauge_is_better_there() -> None:
     """Grade B: 3 % in its lower quarter, 2 % in the middle half (ASME B40.100, from memory)."""
-    run = CheckRun(sensor=replace(HOUSE, accuracy=0.001), reference=GAUGE, meter=METERED)
+    run = CheckRun(sensor=replace(HOUSE, accuracy=0.001), reference=GAUGE, meter=METERED, conditions=LEVEL)
     low, middle = 10 * PSI, 60 * PSI
     tolerance = tolerance_of(run)[0]
     met = replace(imagined(run, low), signal=0.9 + 0.04 * 4.5)  # reads 4.5 psi too high
@@ -239,7 +239,7 @@ def test_with_this_gauge_you_can_convict_only_beyond() -> None:
 )  # fmt: skip
 def test_what_can_be_decided_is_said(reference: Reference, rule: Rule, id_: str) -> None:
     """Both ways, one way, or not at all."""
-    run = CheckRun(sensor=SENSOR, reference=reference, meter=METERED)
+    run = CheckRun(sensor=SENSOR, reference=reference, meter=METERED, conditions=LEVEL)
     for each in decidable(run, LEVELS, tolerance_of(run)[0], rule):
         assert each.said.id == id_
         assert Speaker(pressure_unit="psi").say(each.said)
@@ -255,7 +255,7 @@ def test_what_was_foretold_comes_true(bar: float, error_bar: float, reference: R
 
     A real sensor's signal differs from a perfect one's, and so do the meter's counts behind it: 2 % of the limits.
     """
-    run = CheckRun(sensor=SENSOR, reference=reference, meter=METERED)
+    run = CheckRun(sensor=SENSOR, reference=reference, meter=METERED, conditions=LEVEL)
     tolerance = tolerance_of(run)[0]
     (told,) = decidable(run, (bar * BAR,), tolerance, rule)
     real = error_at(run, Met(reference_pa=bar * BAR, signal=0.5 + 0.4 * (bar + error_bar), supply_v=5.0))
@@ -283,7 +283,7 @@ def test_a_perfect_sensor_has_no_error() -> None:
 
 def test_an_expected_scatter_widens_what_is_foretold() -> None:
     """More is uncertain; and without it nobody is told twice that it is unknown."""
-    run = CheckRun(sensor=SENSOR, reference=FINE, meter=METERED)
+    run = CheckRun(sensor=SENSOR, reference=FINE, meter=METERED, conditions=LEVEL)
     tolerance = tolerance_of(run)[0]
 
     def only(expected: Scatter | None) -> Decidable:
@@ -295,7 +295,7 @@ def test_an_expected_scatter_widens_what_is_foretold() -> None:
 
 def test_the_expanded_uncertainty_that_is_foretold_can_be_traced() -> None:
     """Its descent leads to the gauge's own certificate."""
-    run = CheckRun(sensor=SENSOR, reference=FINE, meter=METERED)
+    run = CheckRun(sensor=SENSOR, reference=FINE, meter=METERED, conditions=LEVEL)
     (found,) = decidable(run, (5 * BAR,), tolerance_of(run)[0], RULE)
     budget = error_at(run, imagined(run, 5 * BAR)).budget
     assert found.expanded.value == budget.expanded(RULE.coverage).expanded

@@ -50,7 +50,7 @@ def height_correction_pa(conditions: Conditions, reference_pa: float) -> float:
     >>> round(height_correction_pa(Conditions(height_m=3.048), 0.0) / 6894.757, 2)  # ten feet of water, in psi
     4.34
     """
-    return conditions.height_m * weight_pa_per_m(conditions, reference_pa)
+    return conditions.height_above_m * weight_pa_per_m(conditions, reference_pa)
 
 
 def weight_pa_per_m(conditions: Conditions, reference_pa: float) -> float:
@@ -130,7 +130,7 @@ def pressure_at_sensor(run: CheckRun, number: int) -> Figure:
     if run.reference.certificate is not None:
         correction = correction_at(run.reference.certificate, point.reference_pa)
         parts.append(given("reference-correction", correction, "pressure", "certificate", _CERTIFICATE))
-    if conditions.height_m:
+    if conditions.height_above_m:
         parts.append(height_figure(conditions, point.reference_pa))
     return Figure(
         name="pressure-at-sensor", value=sum(each.value for each in parts), dimension="pressure",
@@ -146,7 +146,7 @@ def height_figure(conditions: Conditions, reference_pa: float) -> Figure:
         name="height-correction", value=height_correction_pa(conditions, reference_pa), dimension="pressure",
         formula="reference-height x weight-per-metre", source=source,
         inputs=(
-            given("reference-height", conditions.height_m, "length", "conditions"),
+            given("reference-height", conditions.height_above_m, "length", "conditions"),
             given("weight-per-metre", weight_pa_per_m(conditions, reference_pa), "pressure", conditions.medium, source),
         ),
     )  # fmt: skip

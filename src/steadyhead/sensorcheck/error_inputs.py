@@ -135,12 +135,17 @@ def of_place(run: CheckRun, reading_pa: float) -> Gathered:
     weight = weight_pa_per_m(conditions, reading_pa)
     share = WATER_WITHIN if conditions.medium == "water" else AIR_WITHIN
     inputs = [
-        within(_about("reference-height", "place", "conditions", "length"), conditions.height_m, conditions.height_u_m),
+        within(
+            _about("reference-height", "place", "conditions", "length"),
+            conditions.height_above_m,
+            conditions.height_u_m,
+        ),
         within(_about("weight-per-metre", "place", conditions.medium, source=COMMON_PRACTICE), weight, share * weight),
     ]
     if run.sensor.reference != "gauge":
         inputs.append(_air(run))
-    return Gathered(inputs=tuple(inputs))
+    silent = conditions.height_m is None and conditions.medium == "water"
+    return Gathered(inputs=tuple(inputs), cautions=(message("height-not-said", each=weight),) if silent else ())
 
 
 def _air(run: CheckRun) -> Input:

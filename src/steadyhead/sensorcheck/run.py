@@ -118,7 +118,8 @@ class Conditions:
     Parameters
     ----------
     height_m
-        Height of the reference above the sensor [m]: below it, negative. The water between them weighs.
+        Height of the reference above the sensor [m]: below it, negative. The water between them weighs. None: nobody
+        said, so that they are taken to be level, and that is told.
     height_u_m
         How well that height is known, as a half-width [m].
     medium
@@ -135,7 +136,7 @@ class Conditions:
         Height above sea level [m]; None: nobody said.
     """
 
-    height_m: float = 0.0
+    height_m: float | None = None
     height_u_m: float = 0.0
     medium: Literal["water", "air"] = "water"
     temperature_c: float | None = None
@@ -143,6 +144,11 @@ class Conditions:
     temperature_effect: float | None = None
     barometer_pa: float | None = None
     altitude_m: float | None = None
+
+    @property
+    def height_above_m(self) -> float:
+        """Height of the reference above the sensor [m]; level where nobody said."""
+        return self.height_m or 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,6 +21,8 @@ ENGLISH: dict[str, str] = {
     "reference-accuracy-unknown": "Nobody said how good the gauge is. Give its range with its grade, class or "
     "accuracy, or its certificate.",
     "reference-off-scale": "The gauge reads {got:pressure}, beyond its scale of {low:pressure} to {high:pressure}.",
+    "height-not-said": "How much higher the gauge stands than the {transducer:region} was not said: they were taken "
+    "to be level. Each metre (3.3 ft) of water between them is {each:pressure}.",
     "reference-resolution-unknown": "How finely the gauge can be read was not said: left out.",
     "display-resolution-unknown": "The last digit of the display was not said: left out.",
     "repeatability-unknown": "No point was read twice from the same side: how badly it repeats is left out.",

@@ -183,7 +183,9 @@ def _certified(told: Certificate | None, dimension: str, unit: str) -> Iterator[
 def _conditions(seen: Checked) -> Iterator[Block]:
     """Yield what held meanwhile, and what was assumed."""
     held = seen.run.conditions
-    rows: list[Row] = [(message("paper-height"), _quantity("height", held.height_m, "length", "m", held.height_u_m))]
+    rows: list[Row] = []
+    if held.height_m is not None:
+        rows.append((message("paper-height"), _quantity("height", held.height_m, "length", "m", held.height_u_m)))
     if held.temperature_c is not None:
         within = held.temperature_u_c or 0.0
         line = _quantity("temperature", held.temperature_c, "temperature", "degC", within)
