@@ -10,7 +10,6 @@ from steadyhead.diagnosis.checks import Standing
 from steadyhead.diagnosis.estimates import SHIPPED
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.planning import Plan, Planner, after_check
-from steadyhead.diagnosis.prices import WASTED
 from tests.diagnosis.toy_planning import (
     A_LOOK,
     BOARD,
@@ -42,7 +41,7 @@ OTHER = told(list(CROSSED), CABLE, SENSOR_TOO)
 
 def trip(fault: str) -> float:
     """Return what mending one fault's part costs where another one is at fault."""
-    return SHIPPED.second_trip + WASTED * SHIPPED.cost(one_cell(fault).remedy)
+    return SHIPPED.second_trip + SHIPPED.cost(one_cell(fault).remedy)
 
 
 def plan_of(found: Planner, question: Question, here: Standing) -> Plan:

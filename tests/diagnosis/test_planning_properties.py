@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 
 from steadyhead.diagnosis.checks import Standing
 from steadyhead.diagnosis.estimates import SHIPPED
-from steadyhead.diagnosis.prices import WASTED
 from tests.diagnosis.toy_planning import (
     A_LOOK,
     BOARD,
@@ -41,7 +40,7 @@ def stop(masses: dict[str, float]) -> float:
     for fault, mass in masses.items():
         by_remedy[one_cell(fault).remedy] = by_remedy.get(one_cell(fault).remedy, 0.0) + mass
     best = max(by_remedy, key=lambda r: (by_remedy[r], r))
-    return (SHIPPED.second_trip + WASTED * SHIPPED.cost(best)) * (sum(by_remedy.values()) - by_remedy[best])
+    return (SHIPPED.second_trip + SHIPPED.cost(best)) * (sum(by_remedy.values()) - by_remedy[best])
 
 
 def seen(masses: dict[str, float], chances: dict[str, float], word: str) -> dict[str, float]:

@@ -7,7 +7,7 @@ from math import isclose, log2, sqrt
 from steadyhead.diagnosis.estimates import SHIPPED
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.predicting import Bins, Outlook
-from steadyhead.diagnosis.prices import A_BIT, HALF_DONE, WASTED, Prices
+from steadyhead.diagnosis.prices import A_BIT, HALF_DONE, Prices
 
 ROUNDING = 1e-12
 LOOK = Question("inspection", item="cock")
@@ -22,7 +22,7 @@ def prices(shares: dict[str, float], shown: dict[str, Bins], minutes: float = 4.
 
 def trip(remedy: str) -> float:
     """Return what a wrong remedy costs: a second trip, and a quarter of a part in vain."""
-    return SHIPPED.second_trip + WASTED * SHIPPED.cost(remedy)
+    return SHIPPED.second_trip + SHIPPED.cost(remedy)
 
 
 def test_a_check_that_tells_everything_costs_its_minutes_for_each_bit() -> None:

@@ -2,8 +2,8 @@
 
 Rules
 -----
-1. Stopping costs a second trip for each remedy that may be right instead of the likeliest, and part of the price of the
-   part that was changed in vain.
+1. Stopping costs, for each remedy that may be right instead of the likeliest, a second trip and the repair made in
+   vain, with its part.
 2. Going on costs, for each rival, the minutes of the checks that tell it best from the likelier remedies, as far as
    that is open: the entropy of the two, in bits. A rival that no check can tell costs what stopping costs.
 3. A check tells two remedies apart as far as what it would show under them does not overlap.
@@ -18,8 +18,6 @@ from steadyhead.diagnosis.estimates import Estimates
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.predicting import Outlook
 
-#: A part that was not needed costs its price on top of the second trip, in this part.
-WASTED = 0.25
 #: Where the repair was needed and another one beside it, the reading after the first says so while one is still there:
 #: this part of a second trip is saved.
 HALF_DONE = 0.6
@@ -42,7 +40,12 @@ def stopping(mass: Mass, estimates: Estimates) -> float:
         return 0.0
     best, remedy = max((p, r) for r, p in mass.items())
     half = sum(p for r, p in mass.items() if half_done(remedy, r))
-    return (estimates.second_trip + WASTED * estimates.cost(remedy)) * (total - best - HALF_DONE * half)
+    return in_vain(remedy, estimates) * (total - best - HALF_DONE * half)
+
+
+def in_vain(remedy: str, estimates: Estimates) -> float:
+    """Return what it costs to mend what was not at fault: a second trip, the repair and its part [min]."""
+    return estimates.second_trip + estimates.cost(remedy)
 
 
 def half_done(done: str, needed: str) -> bool:
@@ -67,7 +70,7 @@ class Prices:
         mass: dict[str, float] = {}
         for share, remedy in cells:
             mass[remedy] = mass.get(remedy, 0.0) + share
-            self._trips[remedy] = estimates.second_trip + WASTED * estimates.cost(remedy)
+            self._trips[remedy] = in_vain(remedy, estimates)
         counted = sorted(r for r, p in mass.items() if p > SMALL)
         for question, seen in looks.items():
             self._tell(question, _by_remedy(cells, seen, counted), minutes[question])
