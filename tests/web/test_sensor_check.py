@@ -366,7 +366,9 @@ def test_every_figure_tells_its_descent_down_to_what_was_read(browser: Browser, 
 def test_a_setting_that_must_not_be_set_is_told_with_why(browser: Browser, begun: Answer) -> None:
     """Two points are too few to lay a setting through."""
     run_through(browser, begun, HIGH[:2])
-    assert "Do not set it" in browser.get(f"{begun.address}/figures").page.said
+    said = browser.get(f"{begun.address}/figures").page.said
+    assert "Do not set it" in said
+    assert "Write the old setting down" not in said
 
 
 def test_a_check_without_points_has_no_figures_yet(browser: Browser, begun: Answer) -> None:

@@ -35,5 +35,7 @@ ENGLISH: dict[str, str] = {
     "lines-do-set": "Set the controller's range to {low:pressure} .. {high:pressure}: that leaves {left:pressure}.",
     "lines-do-set-and-replace": "Set the controller's range to {low:pressure} .. {high:pressure} for now (leaves "
     "{left:pressure}), and replace it: what moved so far moves on.",
+    "lines-do-read-display": "If the controller's range was set anew, take the points by its display: the signal alone "
+    "stays off.",
     "lines-do-replace": "Replace it: no setting puts it right.",
 }

@@ -82,8 +82,15 @@ def test_a_coarse_gauge_condemns_nothing() -> None:
     """A grade B gauge of 160 psi may be off by 3.2 psi; 1.5 psi of error convicts nobody, and what would is told."""
     found = look(replace(off(1.5), reference=GAUGE))
     said = ids(found)
-    assert (said[1], said[4]) == ("lines-cannot-tell", "lines-do-not-condemn")
+    assert (said[1], said[2], said[4]) == ("lines-cannot-tell", "lines-kind-none", "lines-do-not-condemn")
     assert said[3].startswith("settle-")
+
+
+def test_a_signal_that_is_off_after_a_change_sends_one_to_the_display() -> None:
+    """A setting moves what the display shows, never what the transducer puts out."""
+    check = EXAMPLES["house-reads-high"]
+    assert ids(look(replace(check.run, stage="as-left")))[4] == "lines-do-read-display"
+    assert ids(look(replace(off(3.0), stage="as-left")))[4] == "lines-do-set-and-replace", "this display was read"
 
 
 def test_the_lines_are_read_by_a_person() -> None:

@@ -4,11 +4,14 @@ Rules
 -----
 1. There are always five, in this order.
 2. Good or not is the judgement's own outcome; nothing is decided here.
-3. A kind of error is named where it stands out: above half of what is allowed, and twice the next one.
+3. A kind of error is named where it stands out: above half of what is allowed, and twice the next one; zero and span,
+   which are told against the gauge, beyond the check's own uncertainty too.
 4. A setting is advised where it brings a sensor that is not good within half of what is allowed, and nothing refuses
    it. Where it makes up for more than `MOVED_FAR` of that, the sensor is to be replaced all the same: what moved so far
    moves on (common practice).
 5. A sensor of which nothing can be told is never condemned.
+6. Once something was changed, a signal that is off by what a setting makes up for may have been made up for: only the
+   display shows that.
 """
 
 from __future__ import annotations
@@ -37,8 +40,8 @@ def five_lines(
     """
     worst = worst_of(judged)
     return (
-        _checked(run, found), _outcome(judged, worst), _kind(found, judged.tolerance.value), _sure(judged, worst),
-        _advice(judged, adjusted),
+        _checked(run, found), _outcome(judged, worst), _kind(found, judged.tolerance.value, _expanded(worst)),
+        _sure(judged, worst), _advice(run, judged, adjusted),
     )  # fmt: skip
 
 
@@ -75,8 +78,8 @@ def _outcome(judged: Judgement, worst: JudgedLevel) -> Message:
     return message("lines-fail-high" if error > 0 else "lines-fail-low", **values)
 
 
-def _kind(found: Characteristics, tolerance: float) -> Message:
-    """Return what kind of error stands out."""
+def _kind(found: Characteristics, tolerance: float, unsure: float) -> Message:
+    """Return what kind of error stands out of what is allowed, and of what the check is unsure of."""
     if found.zero is None or found.sensor_span is None:
         return message("lines-kind-one-level")
     sizes = {
@@ -86,7 +89,8 @@ def _kind(found: Characteristics, tolerance: float) -> Message:
         "sticks": 0.0 if found.hysteresis is None else found.hysteresis.value,
     }
     first, second = sorted(sizes, key=lambda each: -sizes[each])[:2]
-    if sizes[first] < STANDS_OUT * tolerance:
+    by_gauge = unsure if first in {"zero", "span"} else 0.0
+    if sizes[first] < max(STANDS_OUT * tolerance, by_gauge):
         return message("lines-kind-none", greatest=sizes[first])
     if sizes[first] < TWICE * sizes[second]:
         return message("lines-kind-mixed", zero=found.zero.value, span=found.sensor_span.value)
@@ -106,11 +110,15 @@ def _sure(judged: Judgement, worst: JudgedLevel) -> Message:
     """Return how sure that is; where nothing can be told, what would tell."""
     if judged.outcome == "cannot-tell" and worst.settle:
         return worst.settle[0]
-    rule = worst.decision.rule
-    return message("lines-sure", expanded=worst.point.budget.expanded(rule.coverage).expanded, chance=rule.coverage)
+    return message("lines-sure", expanded=_expanded(worst), chance=worst.decision.rule.coverage)
 
 
-def _advice(judged: Judgement, adjusted: Adjustment) -> Message:
+def _expanded(worst: JudgedLevel) -> float:
+    """Return the expanded uncertainty of the level that the outcome hangs on [Pa]."""
+    return worst.point.budget.expanded(worst.decision.rule.coverage).expanded
+
+
+def _advice(run: CheckRun, judged: Judgement, adjusted: Adjustment) -> Message:
     if judged.outcome == "pass":
         return message("lines-do-nothing")
     if judged.outcome == "cannot-tell":
@@ -119,6 +127,8 @@ def _advice(judged: Judgement, adjusted: Adjustment) -> Message:
     helps = not adjusted.refused and left is not None and left <= WELL_WITHIN * tolerance
     if not helps or adjusted.low is None or adjusted.high is None:
         return message("lines-do-replace")
+    if run.stage == "as-left" and run.read_as == "signal":
+        return message("lines-do-read-display")
     values = {"low": adjusted.low.value, "high": adjusted.high.value, "left": left}
     far = adjusted.worst_before > MOVED_FAR * tolerance
     return message("lines-do-set-and-replace", **values) if far else message("lines-do-set", **values)
