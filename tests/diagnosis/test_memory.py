@@ -11,13 +11,13 @@ from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.diagnosis.memory import Memory
 from steadyhead.visit import parse_visit
 from steadyhead.visit.record import Visit
-from tests.diagnosis.visits import FULL_VAN, HOUSE, gauge, reading
+from tests.diagnosis.visits import HOUSE, VAN, gauge, reading
 
 LOW = reading("volts", "1.12 V", red="controller.signal", black="controller.common")
 UNPLUGGED = reading(
     "volts", "0.02 V", arrangement="sensor-unplugged", red="controller.signal", black="controller.common"
 )
-VISIT = parse_visit(HOUSE + FULL_VAN + gauge("48 psi") + LOW + UNPLUGGED).visit
+VISIT = parse_visit(HOUSE + VAN + gauge("48 psi") + LOW + UNPLUGGED).visit
 
 
 def before_the_last_reading(visit: Visit) -> Visit:
