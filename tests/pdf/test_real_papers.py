@@ -43,7 +43,7 @@ def laid_of(kind: str) -> Values:
     return in_words(paper, example(SHOWN), "elsewhere", look_of(paper, "elsewhere", sheet="a4"))
 
 
-@pytest.mark.parametrize("kind", ["customer", "office", "next", "reading-card", "tag", "certificate"])
+@pytest.mark.parametrize("kind", ["customer", "office", "next", "warranty", "reading-card", "tag", "certificate"])
 def test_a_pdf_says_what_its_html_says_in_the_same_order(tmp_path: Path, kind: str) -> None:
     """Two renderers of one description, the PDF's text by poppler; repeated heads and page feet are set aside."""
     laid = laid_of(kind)
