@@ -12,7 +12,8 @@ from steadyhead.service.record.given import Given
 from steadyhead.web.app import make_app
 from tests.record.bench import ToldClock, seeded_ids
 from tests.record.memory import MemoryStore
-from tests.web.client import Browser
+from tests.web.client import Answer, Browser
+from tests.web.visiting import begin_check, three_taps
 
 #: What the engine said of a visit, over all tests: the same visit has the same answer, always.
 ANSWERS: dict[str, Turn] = {}
@@ -43,3 +44,15 @@ def given() -> Given:
 def browser(given: Given) -> Browser:
     """Return a browser without scripts on a fresh app."""
     return Browser(make_app(given))
+
+
+@pytest.fixture
+def visit(browser: Browser) -> str:
+    """Return the address of a visit at a system of 0..100 psi."""
+    return three_taps(browser).address
+
+
+@pytest.fixture
+def begun(browser: Browser, visit: str) -> Answer:
+    """Return the page of a check that has no point yet."""
+    return begin_check(browser, visit)

@@ -48,3 +48,22 @@ def take_point(browser: Browser, answer: Answer, reference: str, signal: str, **
     """Type one point into the form of a sensor check's page, and keep it."""
     form = answer.page.form("/points")
     return browser.post(form.action, form.filled(reference=reference, signal=signal, **{"supply": "5.00", **more}))
+
+
+def figures(answer: Answer) -> list[list[str]]:
+    """Return the rows of the points that count: what was read, and the error."""
+    page = answer.text.partition('<table class="readings">')[2].partition("</table>")[0]
+    rows = page.split("<tr>")[2:]
+    return [[cell.partition("</td>")[0] for cell in row.split('<td class="v figures">')[1:]] for row in rows]
+
+
+#: A sensor that reads 4 psi high everywhere, up and down, on supply 5.00 V: 0.16 V too much.
+HIGH = (("0", "0.66"), ("25", "1.66"), ("50", "2.66"), ("25", "1.66"), ("0", "0.66"))
+
+
+def run_through(browser: Browser, begun: Answer, points: tuple[tuple[str, str], ...] = HIGH) -> Answer:
+    """Take the points of a quick check; return its page."""
+    answer = begun
+    for reference, signal in points:
+        answer = take_point(browser, answer, reference, signal)
+    return answer
