@@ -6,6 +6,8 @@ Rules
    come near over a few of them, the same few for all.
 2. A fit stands for as many makes as it was chosen from. So a reading that only tells the make moves no suspect against
    another, and none gains by one make that happens to suit it.
+3. Where what promised most at the first rough look fits badly, what promised less is fitted too; and what the best fit
+   found of all that is no fault (joints, volts, the gauge's error) serves those that are lost.
 """
 
 from __future__ import annotations
