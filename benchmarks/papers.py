@@ -31,13 +31,13 @@ from steadyhead.service.papers.occasion import Occasion, of_file, thinking
 from steadyhead.service.papers.warranty import claimed
 from steadyhead.visit import load_visit
 from steadyhead.web.assets import paper_style
-from steadyhead.words import Speaker
+from steadyhead.words import Manner, Speaker
 from tests.documents.made_up import long_table
 
 EXAMPLES = Path(__file__).resolve().parents[1] / "examples"
 PAGE_MS = 60.0
 TIMES = 7
-REGION = "elsewhere"
+MANNER = Manner(region="elsewhere")
 
 
 Made = Callable[[], Paper]
@@ -88,13 +88,13 @@ def papers() -> list[tuple[str, Made, Said]]:
         (
             kind,
             partial(fresh, kind, seen),
-            lambda paper: in_words(paper, seen, REGION, look_of(paper, REGION)),
+            lambda paper: in_words(paper, seen, MANNER, look_of(paper, MANNER)),
         )
         for kind in KINDS
     ]
     found.append((
         "certificate", lambda: certificate(checked),
-        lambda paper: certificate_in_words(paper, checked, REGION, look_of(paper, REGION)),
+        lambda paper: certificate_in_words(paper, checked, MANNER, look_of(paper, MANNER)),
     ))  # fmt: skip
     return found
 

@@ -21,7 +21,7 @@ ANSWERS: dict[str, Turn] = {}
 
 def remembered(guide: Guide) -> Turn:
     """Return the engine's own answer, worked out once for each visit in all of these tests."""
-    key = repr((guide.known.visit, guide.region))
+    key = repr((guide.known.visit, guide.manner))
     if key not in ANSWERS:
         ANSWERS[key] = thinking.think(guide)
     return replace(ANSWERS[key])

@@ -7,13 +7,16 @@ Everything that is printed is made elsewhere; what is heavy is imported when a c
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from steadyhead.cli import app_command, check_commands, exchange_commands, paper_command, record_commands
 from steadyhead.cli.page import width
 from steadyhead.cli.printing import Json, show, show_json
+
+if TYPE_CHECKING:
+    from steadyhead.words import Manner
 
 app = typer.Typer(
     name="steadyhead",
@@ -39,6 +42,12 @@ Company = Annotated[
     ),
 ]
 NORTH_AMERICA = "north-america"
+
+
+def _manner(region: str) -> Manner:
+    from steadyhead.words import Manner
+
+    return Manner(region=region)
 
 
 @app.callback(invoke_without_command=True)
@@ -78,10 +87,10 @@ def diagnose(
     from steadyhead.service.diagnosis import diagnose_visit, speaker_of
 
     visit = visit_file(file).visit
-    speaker = speaker_of(visit, region)
+    speaker = speaker_of(visit, _manner(region))
     estimates = estimates_of(company)
     if as_json:
-        show_json(diagnose_visit(visit, region, estimates, steps=steps))
+        show_json(diagnose_visit(visit, _manner(region), estimates, steps=steps))
         return
     from steadyhead.cli.diagnose_screen import diagnose_screen
     from steadyhead.cli.trace_screen import trace_screen
@@ -109,7 +118,7 @@ def guide(
     from steadyhead.cli.guide_loop import guide_at_terminal
     from steadyhead.service.guide.state import Guide
 
-    begun = Guide(name=file, region=region, estimates=estimates_of(company))
+    begun = Guide(name=file, manner=_manner(region), estimates=estimates_of(company))
     guide_at_terminal(begun, width(), as_json=as_json)
 
 
@@ -162,7 +171,7 @@ def expect(
     from steadyhead.service.expecting import expectation_json
 
     visit = visit_file(file).visit
-    speaker = speaker_of(visit, region)
+    speaker = speaker_of(visit, _manner(region))
     expected = expectation_of(visit, pressure)
     if as_json:
         show_json(expectation_json(expected, visit.pressure_unit))
@@ -244,7 +253,7 @@ def pack(file: File, company: Company = None, as_json: Json = False, region: Reg
     from steadyhead.service.packing import pack_json
 
     visit = visit_file(file).visit
-    speaker = speaker_of(visit, region)
+    speaker = speaker_of(visit, _manner(region))
     found = pack_json(visit, estimates_of(company))
     if as_json:
         show_json(found)
@@ -283,7 +292,7 @@ def estimates(
 
     visit = visit_file(file).visit
     effect = effect_json(visit, own)
-    show_json(effect) if as_json else show(effect_screen(effect, speaker_of(visit, region), width()))
+    show_json(effect) if as_json else show(effect_screen(effect, speaker_of(visit, _manner(region)), width()))
 
 
 @app.command(

@@ -10,6 +10,7 @@ import typer
 
 from steadyhead.cli.printing import Json
 from steadyhead.cli.record_commands import Data
+from steadyhead.words import Manner
 
 NORTH_AMERICA = "north-america"
 
@@ -41,4 +42,4 @@ def run(
     """
     from steadyhead.cli.serving import Serving, serve
 
-    serve(Serving(port=port, data=data, opens=not no_open, as_json=as_json, region=region))
+    serve(Serving(port=port, data=data, opens=not no_open, as_json=as_json, manner=Manner(region=region)))

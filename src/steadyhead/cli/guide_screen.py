@@ -39,7 +39,7 @@ def said_lines(guide: Guide, said: Iterable[Said], wide: int) -> list[str]:
 
 def speaker_for(guide: Guide) -> Speaker:
     """Return who speaks: with the file's own labels once there is a file."""
-    return speaker_of(guide.known.visit, guide.region) if guide.file else Speaker(region=guide.region)
+    return speaker_of(guide.known.visit, guide.manner) if guide.file else guide.manner.speaker()
 
 
 def prompt(guide: Guide) -> str:

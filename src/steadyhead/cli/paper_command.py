@@ -11,6 +11,7 @@ import typer
 from steadyhead.cli.page import width
 from steadyhead.cli.printing import Json, show, show_json
 from steadyhead.cli.record_commands import Data
+from steadyhead.words import Manner
 
 NORTH_AMERICA = "north-america"
 
@@ -66,7 +67,7 @@ def run(
 
     asked = Asked(
         visit=visit, kind=kind, output=output, trace=trace, sheet=sheet, decimal=decimal, company=company, data=data,
-        region=region,
+        manner=Manner(region=region),
     )  # fmt: skip
     found, lines = put_on_paper(asked, width())
     show_json(found) if as_json else show(lines)

@@ -31,7 +31,7 @@ from steadyhead.service.record.pages import visit_page
 from steadyhead.service.sensorcheck.looking import look
 from steadyhead.visit.ids import is_ulid
 from steadyhead.web.assets import paper_style
-from steadyhead.words import Speaker
+from steadyhead.words import Manner
 
 SUFFIXES = (".pdf", ".html")
 #: What a command prints: for programs, and for people.
@@ -50,7 +50,7 @@ class Asked:
     decimal: str
     company: str | None
     data: str | None
-    region: str
+    manner: Manner
 
 
 def put_on_paper(asked: Asked, columns: int) -> Said:
@@ -61,7 +61,7 @@ def put_on_paper(asked: Asked, columns: int) -> Said:
     InputError
         No such visit, file, paper or sheet; the file is there already, or this home makes no PDF.
     """
-    speaker = Speaker(region=asked.region)
+    speaker = asked.manner.speaker()
     target = None if asked.output is None else _target(asked.output)
     laid = _certificate(asked) if asked.kind == OF_A_CHECK else _of_a_visit(asked)
     found = {"schema": 1, "engine": __version__, "file": asked.output, **laid}
@@ -76,18 +76,18 @@ def _of_a_visit(asked: Asked) -> dict[str, Any]:
     """Return a paper of a visit in words."""
     seen = _occasion(asked)
     paper = paper_of(asked.kind, seen)
-    return in_words(paper, seen, asked.region, _look(asked, paper))
+    return in_words(paper, seen, asked.manner, _look(asked, paper))
 
 
 def _certificate(asked: Asked) -> dict[str, Any]:
     """Return the certificate of a sensor check in words."""
     seen = _checked(asked)
     paper = certificate(seen)
-    return certificate_in_words(paper, seen, asked.region, _look(asked, paper))
+    return certificate_in_words(paper, seen, asked.manner, _look(asked, paper))
 
 
 def _look(asked: Asked, paper: Paper) -> Look:
-    return look_of(paper, asked.region, sheet=asked.sheet, decimal=asked.decimal, trace=asked.trace)
+    return look_of(paper, asked.manner, sheet=asked.sheet, decimal=asked.decimal, trace=asked.trace)
 
 
 def _checked(asked: Asked) -> Checked:

@@ -25,7 +25,7 @@ from steadyhead.service.record.demo import begin_demo
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.lists import today
 from steadyhead.web.app import make_app
-from steadyhead.words import Speaker
+from steadyhead.words import Manner
 
 LOOPBACK, USUAL_PORT = "127.0.0.1", 8240
 #: Browsers that may wait for an answer at once.
@@ -40,7 +40,7 @@ class Serving:
     data: str | None
     opens: bool
     as_json: bool
-    region: str
+    manner: Manner
 
 
 def serve(serving: Serving) -> None:
@@ -49,16 +49,15 @@ def serve(serving: Serving) -> None:
     Raises
     ------
     InputError
-        The port is taken, or the region unknown.
+        The port is taken.
     StoreError
         The record cannot be opened.
     """
     import uvicorn  # noqa: PLC0415 - a browser's Python, which has no ports, imports this module too
 
-    Speaker(region=serving.region)
     home = open_home(place_named(serving.data))
     try:
-        app = make_app(given_of(home), region=serving.region)
+        app = make_app(given_of(home), manner=serving.manner)
         config, port = _bound(app, serving.port)
         _tell(f"http://{LOOPBACK}:{port.getsockname()[1]}/", serving)
         uvicorn.Server(config).run(sockets=[port])
@@ -99,7 +98,7 @@ def _bound(app: Any, wanted: int | None) -> tuple[Any, Any]:  # noqa: ANN401 - a
 
 def _tell(address: str, serving: Serving) -> None:
     """Print the address, and open it where that is wanted and there is a screen."""
-    told = Speaker(region=serving.region).tell("app-address", address=address)
+    told = serving.manner.speaker().tell("app-address", address=address)
     line = json.dumps({"schema": 1, "address": address}) if serving.as_json else told
     sys.stdout.write(f"{line}\n")
     sys.stdout.flush()

@@ -12,34 +12,20 @@ from steadyhead.service.answer_json import answer_json
 from steadyhead.service.trace_json import trace_json
 from steadyhead.visit import parse_visit
 from steadyhead.visit.record import Visit
-from steadyhead.words import Speaker
-
-DEFAULT_REGION = "north-america"
+from steadyhead.words import USUAL, Manner, Speaker
 
 
-def speaker_of(visit: Visit, region: str = DEFAULT_REGION) -> Speaker:
-    """Return who speaks of this visit: with its labels, in its unit of pressure.
-
-    Raises
-    ------
-    UnknownWordError
-        There is no such region.
-    """
+def speaker_of(visit: Visit, manner: Manner = USUAL) -> Speaker:
+    """Return who speaks of this visit to somebody: with its labels, in its unit of pressure or the reader's own."""
     signal = visit.sensor.signal
-    return Speaker(labels=visit.labels, region=region, pressure_unit=visit.pressure_unit, wires=signal.wires)
+    return manner.speaker(labels=visit.labels, pressure_unit=visit.pressure_unit, wires=signal.wires)
 
 
 def diagnose_visit(
-    visit: Visit, region: str = DEFAULT_REGION, estimates: Estimates = SHIPPED, *, steps: bool = False
+    visit: Visit, manner: Manner = USUAL, estimates: Estimates = SHIPPED, *, steps: bool = False
 ) -> dict[str, Any]:
-    """Return the diagnosis of a visit as JSON values; with `steps` those that led to it too, under `trace`.
-
-    Raises
-    ------
-    UnknownWordError
-        There is no such region.
-    """
-    speaker = speaker_of(visit, region)
+    """Return the diagnosis of a visit as JSON values; with `steps` those that led to it too, under `trace`."""
+    speaker = speaker_of(visit, manner)
     current = visit.sensor.signal.kind == "current"
     found = diagnosed(visit, estimates)
     verdict = found.answer.verdict

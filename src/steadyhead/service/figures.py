@@ -37,10 +37,10 @@ def band(ends: tuple[float | None, float | None], unit: str, speaker: Speaker) -
     """
     low, high = ends
     unit, factor = _fitting(max(abs(low or 0.0), abs(high or 0.0)), unit)
-    first = figure((low or 0.0) * factor, unit)
+    first = figure((low or 0.0) * factor, unit).replace(".", speaker.decimal)
     if high is None:
         return speaker.tell("band-above", low=first, unit=unit)
-    last = figure(high * factor, unit)
+    last = figure(high * factor, unit).replace(".", speaker.decimal)
     return f"{first} {unit}" if first == last else speaker.tell("band", low=first, high=last, unit=unit)
 
 

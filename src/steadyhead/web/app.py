@@ -28,6 +28,7 @@ from steadyhead.web.assets import PREFIX, read_assets
 from steadyhead.web.pages.shared import Shop, says
 from steadyhead.web.policy import LOCAL_HOSTS, Policy
 from steadyhead.web.render import make_renderer
+from steadyhead.words import USUAL, Manner
 
 Handler = Callable[[Shop, Request], Awaitable[Response]]
 LOG = logging.getLogger("steadyhead.web")
@@ -39,6 +40,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/visits", "", "today:start"),
     ("/name", "", "today:keep_name"),
     ("/demo", "", "today:leave_demo"),
+    ("/settings", "settings:settings", "settings:keep"),
     ("/visits/{visit}", "visit:visit", ""),
     ("/visits/{visit}/plate", "plate:ask_signal", "plate:keep_signal"),
     ("/visits/{visit}/range", "plate:ask_range", "plate:keep_range"),
@@ -69,20 +71,20 @@ PAGES: tuple[tuple[str, str, str], ...] = (
 )
 
 
-def make_app(given: Given, *, region: str = "north-america", hosts: Iterable[str] = LOCAL_HOSTS) -> ASGIApp:
+def make_app(given: Given, *, manner: Manner = USUAL, hosts: Iterable[str] = LOCAL_HOSTS) -> ASGIApp:
     """Return the app.
 
     Parameters
     ----------
     given
         What the use cases of the record need: its store, ids, a clock.
-    region
-        Whose words the pages are in.
+    manner
+        How whoever chose nothing is spoken to.
     hosts
         Names under which this home may be reached.
     """
     assets = read_assets()
-    shop = Shop(given=given, renderer=make_renderer(assets, partial(mint, given)), region=region)
+    shop = Shop(given=given, renderer=make_renderer(assets, partial(mint, given)), manner=manner)
     routes = [Route(PREFIX + "{name}", assets.serve)]
     routes += [_route(path, shop, show, do) for path, show, do in PAGES]
     inner = Starlette(routes=routes, exception_handlers={404: partial(_gone, shop), 405: partial(_gone, shop)})
@@ -110,6 +112,7 @@ def handler(name: str) -> Handler:
 
 async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
     """Return a handler's answer; what it refuses, or where it fails, as a page that says so."""
+    shop = shop.asked(request)
     try:
         return await page(shop, request)
     except NotFoundError:
@@ -125,6 +128,7 @@ async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
 
 
 async def _gone(shop: Shop, request: Request, _: Exception | None) -> Response:
+    shop = shop.asked(request)
     told = (shop.speaker.tell("web-gone-head"), shop.speaker.tell("web-page-gone"))
     return _problem(shop, request, told, 404)
 

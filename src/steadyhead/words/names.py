@@ -52,6 +52,7 @@ from steadyhead.words.sensor_web_names import (
     POINT_FIELDS,
 )
 from steadyhead.words.sensorcheck_names import INPUTS, LINEAR
+from steadyhead.words.settings_names import SETTING_CHOICES, SETTINGS
 from steadyhead.words.web_names import (
     ASKS,
     BANDS,
@@ -132,6 +133,8 @@ NAMES: dict[str, dict[str, str]] = {
     "column": COLUMNS,
     "asked-table": ASKED_TABLES,
     "outcome": OUTCOMES_SHORT,
+    "setting": SETTINGS,
+    "setting-choice": SETTING_CHOICES,
     "check-group": CHECK_GROUPS,
     "check-field": CHECK_FIELDS,
     "check-word": CHECK_WORDS,

@@ -28,6 +28,11 @@ LOCALES = Path(__file__).parent / "locale"
 NOTHING: Mapping[str, Value] = {}
 
 
+def languages() -> tuple[str, ...]:
+    """Return the languages that are here, English first."""
+    return ("en", *sorted(folder.name for folder in LOCALES.glob("*") if folder.is_dir()))
+
+
 def translations(language: str) -> gettext.NullTranslations:
     """Return the texts of a language; English is what the templates are written in.
 
@@ -41,8 +46,7 @@ def translations(language: str) -> gettext.NullTranslations:
     try:
         return gettext.translation("steadyhead", LOCALES, [language])
     except OSError as error:
-        known = ("en", *sorted(folder.name for folder in LOCALES.glob("*") if folder.is_dir()))
-        raise UnknownWordError(message("language-unknown", got=language, must_be=known)) from error
+        raise UnknownWordError(message("language-unknown", got=language, must_be=languages())) from error
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -13,6 +13,7 @@ from steadyhead.service.guide.state import Guide, Take, Turn
 from steadyhead.service.guide.talk import begin, hear, think, wants_thought
 from steadyhead.visit import parse_visit
 from steadyhead.visit.record import Visit
+from steadyhead.words import USUAL
 
 PLATE = '# the plate\nschema = 1\n\n[sensor]\nsignal = "0.5..4.5 V ratiometric"  # three wires\nrange = "0..100 psi"\n'
 _ANSWERS: dict[str, Answer] = {}
@@ -70,4 +71,4 @@ class Talk:
 
 def talk(text: str | None = PLATE) -> Talk:
     """Begin a conversation."""
-    return Talk((), text)._and(begin(Guide(name="visit.toml", region="north-america"), text))
+    return Talk((), text)._and(begin(Guide(name="visit.toml", manner=USUAL), text))

@@ -12,6 +12,7 @@ from steadyhead.documents.paper import Paper
 from steadyhead.service.papers.kinds import in_words, look_of, paper_of
 from steadyhead.service.papers.occasion import Occasion, Thinking, of_file, thinking
 from steadyhead.visit import VisitFile, load_visit, parse_visit
+from steadyhead.words import USUAL, Manner
 from tests.service.answers import EXAMPLES, answer
 
 #: A system of which only the plate and the labels are known, in each kind of signal and unit.
@@ -74,9 +75,9 @@ def card_of(file: VisitFile) -> Paper:
     return paper_of("reading-card", of_file(file, None))
 
 
-def worded(paper: Paper, seen: Occasion, region: str = "north-america", look: Look | None = None) -> Values:
+def worded(paper: Paper, seen: Occasion, manner: Manner = USUAL, look: Look | None = None) -> Values:
     """Return a paper in words."""
-    return in_words(paper, seen, region, look or look_of(paper, region))
+    return in_words(paper, seen, manner, look or look_of(paper, manner))
 
 
 def text_of(laid: Values) -> str:

@@ -19,9 +19,11 @@ from steadyhead.service.papers.certificate_results import places_of
 from steadyhead.service.papers.checked import Checked, check_of_file
 from steadyhead.service.papers.kinds import certificate_in_words
 from steadyhead.service.sensorcheck.looking import look
+from steadyhead.words import Manner
 from tests.service.papers.occasions import text_of
 
 FOLDER = Path(__file__).resolve().parents[3] / "examples" / "checks"
+ELSEWHERE = Manner(region="elsewhere")
 NAMES = [path.stem for path in sorted(FOLDER.glob("*.toml"))]
 
 
@@ -31,9 +33,9 @@ def checked(name: str) -> Checked:
     return check_of_file(load_check(FOLDER / f"{name}.toml"))
 
 
-def words(seen: Checked, look_: Look | None = None, region: str = "elsewhere") -> Values:
+def words(seen: Checked, look_: Look | None = None, manner: Manner = ELSEWHERE) -> Values:
     """Return the certificate of a check in words."""
-    return certificate_in_words(certificate(seen), seen, region, look_ or Look())
+    return certificate_in_words(certificate(seen), seen, manner, look_ or Look())
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -24,7 +24,7 @@ from steadyhead.words import Speaker
 def turn_json(turn: Turn) -> dict[str, Any]:
     """Return a turn as JSON values: `said`, `asks`, `readings`, `saved`, `ended`, and the answer once it is settled."""
     guide = turn.guide
-    speaker = speaker_of(guide.known.visit, guide.region) if guide.file else Speaker(region=guide.region)
+    speaker = speaker_of(guide.known.visit, guide.manner) if guide.file else guide.manner.speaker()
     shown = {each.what for each in turn.said if not isinstance(each, Message)}
     return {
         "schema": 1,

@@ -42,7 +42,7 @@ def why(guide: Guide, rest: str) -> Turn:
     """
     if rest:
         visit = guide.known.visit
-        known, speaker = suspects_of(System(visit, guide.estimates, guide.memory)), speaker_of(visit, guide.region)
+        known, speaker = suspects_of(System(visit, guide.estimates, guide.memory)), speaker_of(visit, guide.manner)
         return Turn(guide=guide, said=(Show("reasons", about=suspect_named(rest, known, speaker)),))
     return Turn(guide=guide, said=(Show("known"),) if guide.answer else (message("guide-proof-why"),))
 
@@ -180,7 +180,7 @@ def fault_typed(guide: Guide, typed: str) -> str:
     visit = guide.known.visit
     system = System(visit, guide.estimates, guide.memory)
     known = tuple(fault.id for fault in faults_of(system.wires, system.kind))
-    speaker = speaker_of(visit, guide.region)
+    speaker = speaker_of(visit, guide.manner)
     return "+".join(sorted(suspect_named(part, known, speaker) for part in typed.split("+")))
 
 

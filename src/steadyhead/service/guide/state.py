@@ -19,6 +19,7 @@ from steadyhead.diagnosis.observing import Question
 from steadyhead.messages import Message
 from steadyhead.service.after_repair import Proof
 from steadyhead.visit import VisitFile
+from steadyhead.words import Manner
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,8 +88,8 @@ class Guide:
     ----------
     name
         What the file is called.
-    region
-        Whose words are used.
+    manner
+        How the person is spoken to.
     file
         The visit file as it stands; None until signal and range are known.
     signal
@@ -114,7 +115,7 @@ class Guide:
     """
 
     name: str
-    region: str
+    manner: Manner
     file: VisitFile | None = None
     signal: str = ""
     asks: Ask = Opening("signal")

@@ -21,7 +21,7 @@ from steadyhead.sensorcheck.run import CheckRun
 from steadyhead.service.papers.occasion import FILED, NUMBERED, wall_time
 from steadyhead.service.record.check_pages import CheckSeen
 from steadyhead.service.sensorcheck.looking import Looked, look
-from steadyhead.words import Speaker
+from steadyhead.words import Manner, Speaker
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,9 +73,9 @@ class Checked:
         coverage = self.looked.rule.coverage
         return tuple(each.point.budget.expanded(coverage).figure for each in self.looked.judged.levels)
 
-    def speaker(self, region: str) -> Speaker:
+    def speaker(self, manner: Manner) -> Speaker:
         """Return who speaks of it: in its unit of pressure."""
-        return Speaker(region=region, pressure_unit=self.pressure_unit, wires=self.run.sensor.signal.wires)
+        return manner.speaker(pressure_unit=self.pressure_unit, wires=self.run.sensor.signal.wires)
 
     def number(self, kind: str) -> str:
         """Return what the certificate goes by."""

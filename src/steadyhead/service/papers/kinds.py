@@ -22,6 +22,7 @@ from steadyhead.service.papers.reading_card import reading_card
 from steadyhead.service.papers.tag import tag
 from steadyhead.service.papers.warranty import warranty_report
 from steadyhead.visit.nearest import nearest_first, shown
+from steadyhead.words import Manner
 
 Maker = Callable[[Occasion], Paper]
 #: Id of each kind, as commands and addresses have it, and what makes it.
@@ -54,30 +55,30 @@ def paper_of(kind: str, seen: Occasion) -> Paper:
     return KINDS[kind](seen)
 
 
-def look_of(paper: Paper, region: str, *, sheet: str = "", decimal: str = "", trace: bool = False) -> Look:
-    """Return how a paper is set; what nobody says is usual for its kind and its region.
+def look_of(paper: Paper, manner: Manner, *, sheet: str = "", decimal: str = "", trace: bool = False) -> Look:
+    """Return how a paper is set; what nobody says is usual for its kind and the reader's region.
 
     Raises
     ------
     UnknownWordError
         ``sheet-unknown`` or ``decimal-sign-unknown``.
     """
-    usual = "a6" if paper.form != "sheet" else SHEET_OF[region]
+    usual = "a6" if paper.form != "sheet" else SHEET_OF[manner.region]
     chosen = next((each for each in SHEETS if each == (sheet or usual)), None)
     if chosen is None:
         raise UnknownWordError(message("sheet-unknown", got=shown(sheet), must_be=SHEETS))
     if decimal not in {"", *SIGNS}:
         raise UnknownWordError(message("decimal-sign-unknown", got=shown(decimal), must_be=SIGNS))
-    return Look(sheet=chosen, decimal="," if decimal == "," else ".", trace=trace)
+    return Look(sheet=chosen, decimal="," if (decimal or manner.decimal) == "," else ".", trace=trace)
 
 
-def certificate_in_words(paper: Paper, seen: Checked, region: str, look: Look) -> Values:
+def certificate_in_words(paper: Paper, seen: Checked, manner: Manner, look: Look) -> Values:
     """Return the certificate of a sensor check in words, in its unit of pressure and this region's words."""
-    speaker = replace(seen.speaker(region), decimal=look.decimal)
+    speaker = replace(seen.speaker(manner), decimal=look.decimal)
     return laid_out(paper, speaker.say, look, speaker.language)
 
 
-def in_words(paper: Paper, seen: Occasion, region: str, look: Look) -> Values:
+def in_words(paper: Paper, seen: Occasion, manner: Manner, look: Look) -> Values:
     """Return a paper in words, in this panel's labels and this region's."""
-    speaker = replace(speaker_of(seen.visit, region), decimal=look.decimal)
+    speaker = replace(speaker_of(seen.visit, manner), decimal=look.decimal)
     return laid_out(paper, speaker.say, look, speaker.language)

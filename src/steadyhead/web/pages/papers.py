@@ -116,7 +116,7 @@ def look_asked(shop: Shop, request: Request, made: Paper) -> Look:
     """
     asked = request.query_params
     sheet, decimal = asked.get("sheet", ""), asked.get("decimal", "")
-    return look_of(made, shop.region, sheet=sheet, decimal=decimal, trace=asked.get("trace") == TRACED)
+    return look_of(made, shop.manner, sheet=sheet, decimal=decimal, trace=asked.get("trace") == TRACED)
 
 
 def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
@@ -127,7 +127,7 @@ def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
     found = shop.think(seen)
     occasion = of_record(seen, found.answer, found.bands, _thinking(shop, seen))
     made = paper_of(kind, occasion)
-    return in_words(made, occasion, shop.region, look_asked(shop, request, made))
+    return in_words(made, occasion, shop.manner, look_asked(shop, request, made))
 
 
 def _thinking(shop: Shop, seen: VisitSeen) -> Thinking:

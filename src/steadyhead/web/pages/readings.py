@@ -17,7 +17,6 @@ from starlette.responses import Response
 from steadyhead.diagnosis.observing import Question
 from steadyhead.errors import InputError
 from steadyhead.messages import message
-from steadyhead.service.guide.entries import unit_asked
 from steadyhead.service.guide.rows import declined_rows, reading_row
 from steadyhead.service.record.doubts import Doubtful
 from steadyhead.service.record.readings import Cannot, add_reading, decline_checks
@@ -46,7 +45,7 @@ def _kept(shop: Shop, request: Request, seen: VisitSeen, sent: tuple[Form, Quest
     if form.text("cannot"):
         return _declined(shop, seen, (question, fact), "")
     take = take_of(shop.think(seen), question)
-    body = {**reading_row(take.check, _typed(form, question, seen), seen.visit)}
+    body = {**reading_row(take.check, _typed(form), seen.visit)}
     sure = bool(form.text("confirmed") or form.text("instead") or seen.assumed)
     kept = add_reading(shop.given, seen.id, body, token=fact, check=take.check, confirmed=sure)
     if isinstance(kept, Cannot):
@@ -63,7 +62,7 @@ def _declined(shop: Shop, seen: VisitSeen, what: tuple[Question, str], why: str)
     return go_to(f"/visits/{seen.id}")
 
 
-def _typed(form: Form, question: Question, seen: VisitSeen) -> str:
+def _typed(form: Form) -> str:
     """Return what was typed, with the unit that was chosen beside it where it has none of its own."""
     sure = form.text("instead") or form.text("confirmed")
     if sure:
@@ -72,9 +71,8 @@ def _typed(form: Form, question: Question, seen: VisitSeen) -> str:
     if not text:
         raise InputError(message("guide-nothing-typed"))
     unit = form.text("unit")
-    usual = unit_asked(question.measure, seen.visit)
     plain = not any(sign.isalpha() or sign == "%" for sign in text.replace(" to ", ".."))
-    return f"{text} {unit}" if unit and unit != usual and plain else text
+    return f"{text} {unit}" if unit and plain else text
 
 
 def _asks(doubt: Doubtful, seen: VisitSeen, shop: Shop) -> str:

@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
@@ -15,9 +15,11 @@ from starlette.responses import RedirectResponse, Response
 
 from steadyhead.errors import InputError, RefusedFileError
 from steadyhead.service.record.given import Given
+from steadyhead.service.record.manners import manner_of
 from steadyhead.web.render import Renderer
 from steadyhead.web.thoughts import Thoughts
-from steadyhead.words import Speaker
+from steadyhead.words import USUAL, Manner, Speaker
+from steadyhead.words.speaker import languages
 
 if TYPE_CHECKING:
     from steadyhead.diagnosis.memory import Memory
@@ -41,8 +43,10 @@ class Shop:
         What the use cases of the record need.
     renderer
         Makes pages of templates.
-    region
-        Whose words.
+    manner
+        How the person who asks is spoken to; of the shop itself, whoever chose nothing.
+    who
+        Who asks: empty for this device itself, else who joined from another.
     thoughts
         What was worked out before.
     memories
@@ -51,14 +55,20 @@ class Shop:
 
     given: Given
     renderer: Renderer
-    region: str
+    manner: Manner
+    who: str = ""
     thoughts: Thoughts = field(default_factory=Thoughts)
     memories: Thoughts = field(default_factory=lambda: Thoughts(MEMORIES))
+
+    def asked(self, request: Request) -> Shop:
+        """Return the shop as whoever asks finds it: in their manner."""
+        usual = replace(self.manner, language=language_asked(request)) if self.manner == USUAL else self.manner
+        return replace(self, manner=manner_of(self.given, self.who, usual))
 
     @property
     def speaker(self) -> Speaker:
         """Who speaks where no visit is open."""
-        return Speaker(region=self.region)
+        return self.manner.speaker()
 
     def visit(self, request: Request) -> VisitSeen:
         """Return the visit that an address names.
@@ -70,16 +80,17 @@ class Shop:
         """
         from steadyhead.service.record.pages import visit_page
 
-        return visit_page(self.given, str(request.path_params["visit"]))
+        seen = visit_page(self.given, str(request.path_params["visit"]))
+        unit = self.manner.unit or seen.visit.pressure_unit
+        return replace(seen, visit=replace(seen.visit, pressure_unit=unit))
 
     def think(self, seen: VisitSeen) -> Thought:
         """Return what is asked next in a visit, worked out once for each of its states."""
         from steadyhead.web.views.asking import thought
 
         known, assumed = self.memory_of(seen), bool(seen.assumed)
-        return self.thoughts.of(
-            f"{seen.id}:{seen.key}", lambda: thought(seen.visit, self.region, assumed=assumed, memory=known)
-        )
+        key = f"{seen.id}:{seen.key}:{self.manner}"
+        return self.thoughts.of(key, lambda: thought(seen.visit, self.manner, assumed=assumed, memory=known))
 
     def memory_of(self, seen: VisitSeen) -> Memory:
         """Return what is known of a visit's loop from its answers before."""
@@ -91,7 +102,7 @@ class Shop:
         """Return who speaks of a visit: with its labels, in its unit of pressure."""
         from steadyhead.service.diagnosis import speaker_of
 
-        return speaker_of(seen.visit, self.region)
+        return speaker_of(seen.visit, self.manner)
 
     def check(self, request: Request) -> CheckSeen:
         """Return the sensor check that an address names.
@@ -103,12 +114,14 @@ class Shop:
         """
         from steadyhead.service.record.check_pages import check_page
 
-        return check_page(self.given, str(request.path_params["check"]))
+        seen = check_page(self.given, str(request.path_params["check"]))
+        unit = self.manner.unit or seen.told.pressure_unit
+        return replace(seen, told=replace(seen.told, pressure_unit=unit))
 
     def speaker_of_check(self, seen: CheckSeen) -> Speaker:
         """Return who speaks of a sensor check: in its unit of pressure."""
         wires = seen.told.run.sensor.signal.wires
-        return Speaker(region=self.region, pressure_unit=seen.told.pressure_unit, wires=wires)
+        return self.manner.speaker(pressure_unit=seen.told.pressure_unit, wires=wires)
 
     def name_of(self, seen: VisitSeen) -> str:
         """Return what a visit is called: its system's name or its site's, else that it has none yet."""
@@ -121,6 +134,14 @@ class Shop:
     def refused(self, request: Request, template: str, speaker: Speaker, values: Mapping[str, Any]) -> Response:
         """Return a page again that says why what was sent was not kept."""
         return self.renderer.page(request, template, speaker, values, 422)
+
+
+def language_asked(request: Request) -> str:
+    """Return the first language of a browser's list that the app speaks; English where it names none."""
+    listed = request.headers.get("accept-language", "").lower().split(",")
+    first = [each.partition(";")[0].strip().partition("-")[0] for each in listed]
+    known = languages()
+    return next((each for each in first if each in known), known[0])
 
 
 def check_lines(found: Iterable[CheckLine], shop: Shop) -> list[dict[str, str]]:

@@ -39,7 +39,7 @@ async def visit(shop: Shop, request: Request) -> Response:
 
 def visit_values(shop: Shop, seen: VisitSeen, picked: Question | None) -> dict[str, Any]:
     """Return what the template of a visit needs, but for what its form holds."""
-    view = visit_view(seen, shop.think(seen), picked, shop.region)
+    view = visit_view(seen, shop.think(seen), picked, shop.manner)
     saved = local_time(seen.saved, seen.zone)
     return {"seen": seen, "title": shop.name_of(seen), "view": view, "picked": picked is not None, "saved": saved}
 

@@ -22,6 +22,7 @@ from steadyhead.service.guide.thinking import open_checks, plain_check, think
 from steadyhead.service.healthy import healthy_bands
 from steadyhead.visit import VisitFile
 from steadyhead.visit.record import Visit
+from steadyhead.words import Manner
 
 #: What can be read before anybody has found the plate, in this order.
 WITHOUT_PLATE = (
@@ -48,11 +49,11 @@ class Thought:
 
 
 def thought(
-    visit: Visit, region: str, *, assumed: bool, estimates: Estimates = SHIPPED, memory: Memory | None = None
+    visit: Visit, manner: Manner, *, assumed: bool, estimates: Estimates = SHIPPED, memory: Memory | None = None
 ) -> Thought:
     """Return what is asked next in a visit, with the diagnosis that led to it; `memory` knows its loop."""
     file, known = VisitFile(visit, "", ""), Memory() if memory is None else memory
-    guide = Guide(name="", region=region, file=file, estimates=estimates, memory=known)
+    guide = Guide(name="", manner=manner, file=file, estimates=estimates, memory=known)
     if assumed:
         return _without_plate(guide)
     turn = think(guide)

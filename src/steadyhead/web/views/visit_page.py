@@ -17,7 +17,7 @@ from steadyhead.web.views import known
 from steadyhead.web.views.asking import Thought, take_of
 from steadyhead.web.views.checks import CheckView, OtherCheck, check_view, others
 from steadyhead.web.views.loop_drawn import drawn_loop, links_to_read
-from steadyhead.words import Speaker
+from steadyhead.words import Manner, Speaker
 
 #: What the guide says to somebody who types; here there are buttons.
 TYPED = frozenset(("guide-asks-close", "guide-prove-it", "guide-all-skipped", "guide-closed"))
@@ -46,9 +46,9 @@ class VisitView:
     defaults: str
 
 
-def visit_view(seen: VisitSeen, found: Thought, picked: Question | None, region: str) -> VisitView:
+def visit_view(seen: VisitSeen, found: Thought, picked: Question | None, manner: Manner) -> VisitView:
     """Return the page of a visit; `picked` is the check that the technician chose instead of the best."""
-    speaker = speaker_of(seen.visit, region)
+    speaker = speaker_of(seen.visit, manner)
     take = take_of(found, picked) if picked else found.take
     question = take.check.question if take else None
     answer = found.answer
