@@ -6,7 +6,7 @@ Rules
    not among the unpacked wheels, or a module that needs processes, sockets or threads.
 2. So is a test with the marker `laptop` or `ngspice`. What is left out is named, file by file, with the import that it
    wanted; nothing is skipped in silence.
-3. The heavy packages (`HEAVY`) want compiled libraries: they are neither imported nor tested here.
+3. The heavy packages (`HEAVY`) want compiled libraries or processes: they are neither imported nor tested here.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ CHECKOUT = Path("/checkout")
 #: Modules of the standard library that can be imported here but not used, or only the checkout's tools have.
 UNUSABLE = frozenset({"subprocess", "socket", "threading", "multiprocessing", "venv", "ssl", "signal", "fcntl"})
 #: Packages of ours that only a laptop and a company can import.
-HEAVY = ("montecarlo", "pdf")
+HEAVY = ("montecarlo", "pdf", "workers")
 #: The checkout's own helper scripts start processes.
 SCRIPTS = frozenset(path.stem for path in (CHECKOUT / "scripts").glob("*.py"))
 

@@ -14,7 +14,8 @@ import os
 import secrets
 import sys
 import time
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
@@ -23,6 +24,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from steadyhead import __version__
 from steadyhead.errors import SteadyheadError
+from steadyhead.service.at_work import Here, Thinker
 from steadyhead.service.record.given import Given
 from steadyhead.store.logbook import Logbook
 from steadyhead.store.places import Place, System, place_of
@@ -38,7 +40,7 @@ if TYPE_CHECKING:
 #: The folder of the system's own zones, in the path that its link to the local one leads to.
 ZONES = "zoneinfo/"
 #: What a home may have beside the portable core, and the library that it takes.
-BESIDE = {"pdf": "typst", "montecarlo": "numpy"}
+BESIDE = {"pdf": "typst", "montecarlo": "numpy", "workers": "_multiprocessing"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +110,21 @@ def _set_pdf(laid: Mapping[str, Any]) -> bytes:
     from steadyhead.pdf.typeset import typeset  # noqa: PLC0415 - a compiled library, which a browser's Python lacks
 
     return typeset(laid)
+
+
+@contextmanager
+def thinker_of(can: frozenset[str]) -> Iterator[Thinker]:
+    """Give what works tasks out in this home, and end it: workers of its own, or this very process."""
+    if "workers" not in can:
+        yield Here()
+        return
+    from steadyhead.workers import Pool, cores  # noqa: PLC0415 - processes, which a browser's Python has none of
+
+    pool = Pool(cores())
+    try:
+        yield pool
+    finally:
+        pool.close()
 
 
 def drawer(can: frozenset[str]) -> Draw:

@@ -96,6 +96,7 @@ class RefusedFileError(InputError):
 
     def __init__(self, message: Message, problems: tuple[Problem, ...]) -> None:
         super().__init__(message)
+        self.args = (message, problems)  # what it is made of again, where it was packed
         self.problems = problems
 
 

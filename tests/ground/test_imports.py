@@ -12,7 +12,8 @@ from tests.support import ROOT
 
 SOURCE = ROOT / "src" / "steadyhead"
 #: Libraries with a pure-Python wheel, for every package and for some alone; only the command line may draw on a
-#: terminal and open a port, and only what answers inside a browser may use the browser's own event loop.
+#: terminal and open a port, only what answers inside a browser may use the browser's own event loop, and only the
+#: workers are processes.
 PURE = {"steadyhead"}
 ALONE = {
     "cli": {"typer", "uvicorn"},
@@ -23,6 +24,7 @@ ALONE = {
     "store": {"sqlalchemy", "alembic"},
     "pdf": {"typst"},
     "web": {"jinja2", "markupsafe", "starlette"},
+    "workers": {"asyncio", "concurrent", "multiprocessing", "signal", "threading"},
 }
 #: Parts of the standard library that a browser's Python lacks, or that start threads and processes.
 NOT_IN_A_BROWSER = {

@@ -5,6 +5,7 @@ Rules
 1. The port is bound on the loopback address before anything else is done; where the usual one is taken a free one is.
 2. The address is printed once a browser can reach it, and opened unless that is not wanted or there is no screen.
 3. Everything is told on stdout in one line; with ``--json`` that line is JSON.
+4. What takes the engine a while is worked out beside the pages, by workers that are started once it is asked for.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from steadyhead.bootstrap import Home, open_home, place_named
+from steadyhead.bootstrap import Home, open_home, place_named, thinker_of
 from steadyhead.cli.visit_input import example_text
 from steadyhead.errors import InputError
 from steadyhead.messages import message
@@ -57,10 +58,11 @@ def serve(serving: Serving) -> None:
 
     home = open_home(place_named(serving.data))
     try:
-        app = make_app(given_of(home), manner=serving.manner)
-        config, port = _bound(app, serving.port)
-        _tell(f"http://{LOOPBACK}:{port.getsockname()[1]}/", serving)
-        uvicorn.Server(config).run(sockets=[port])
+        with thinker_of(home.can) as thinker:
+            app = make_app(given_of(home), manner=serving.manner, thinker=thinker)
+            config, port = _bound(app, serving.port)
+            _tell(f"http://{LOOPBACK}:{port.getsockname()[1]}/", serving)
+            uvicorn.Server(config).run(sockets=[port])
     finally:
         home.close()
 

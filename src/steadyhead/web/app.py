@@ -5,7 +5,8 @@ Rules
 1. A form that kept something is answered by "look there" (303), so that going back or reloading sends nothing twice.
 2. What a person's input is refused for is told in words on a page; what the program did wrong is logged, and told in
    one line that gives nothing away.
-3. There are no threads here: every page is worked out in one go (the same app runs inside a browser).
+3. There are no threads and no processes here (the same app runs inside a browser): what takes the engine a while is
+   given to the home's thinker, and other pages are served until it is done, where the home can do that.
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ from starlette.routing import Route
 from starlette.types import ASGIApp
 
 from steadyhead.errors import InputError, NotFoundError
+from steadyhead.service.at_work import Here, Thinker
 from steadyhead.service.record.given import Given, mint
 from steadyhead.web.assets import PREFIX, read_assets
 from steadyhead.web.pages.shared import Shop, says
@@ -71,7 +73,9 @@ PAGES: tuple[tuple[str, str, str], ...] = (
 )
 
 
-def make_app(given: Given, *, manner: Manner = USUAL, hosts: Iterable[str] = LOCAL_HOSTS) -> ASGIApp:
+def make_app(
+    given: Given, *, manner: Manner = USUAL, hosts: Iterable[str] = LOCAL_HOSTS, thinker: Thinker | None = None
+) -> ASGIApp:
     """Return the app.
 
     Parameters
@@ -82,9 +86,12 @@ def make_app(given: Given, *, manner: Manner = USUAL, hosts: Iterable[str] = LOC
         How whoever chose nothing is spoken to.
     hosts
         Names under which this home may be reached.
+    thinker
+        Works out what takes the engine a while; None works it out here and now.
     """
     assets = read_assets()
-    shop = Shop(given=given, renderer=make_renderer(assets, partial(mint, given)), manner=manner)
+    renderer = make_renderer(assets, partial(mint, given))
+    shop = Shop(given=given, renderer=renderer, manner=manner, thinker=thinker or Here())
     routes = [Route(PREFIX + "{name}", assets.serve)]
     routes += [_route(path, shop, show, do) for path, show, do in PAGES]
     inner = Starlette(routes=routes, exception_handlers={404: partial(_gone, shop), 405: partial(_gone, shop)})
@@ -114,7 +121,7 @@ async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
     """Return a handler's answer; what it refuses, or where it fails, as a page that says so."""
     shop = shop.asked(request)
     try:
-        return await page(shop, request)
+        answer = await page(shop, request)
     except NotFoundError:
         return await _gone(shop, request, None)
     except InputError as error:
@@ -125,6 +132,8 @@ async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
     except Exception:
         LOG.exception("%s %s", request.method, request.url.path)
         return _problem(shop, request, (shop.speaker.tell("web-failed-head"), shop.speaker.tell("web-failed")), 500)
+    shop.thinker.soon()
+    return answer
 
 
 async def _gone(shop: Shop, request: Request, _: Exception | None) -> Response:

@@ -9,8 +9,9 @@ Rules
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Callable
 from typing import Any, TypeVar
+
+from steadyhead.service.at_work import Task, Thinker
 
 MOST_KEPT = 128
 
@@ -24,12 +25,12 @@ class Thoughts:
         self._kept: OrderedDict[str, Any] = OrderedDict()
         self._most = most
 
-    def of(self, key: str, work: Callable[[], T]) -> T:
-        """Return what was worked out under a key, worked out now where it is new."""
-        if key not in self._kept:
-            self._kept[key] = work()
+    async def of(self, task: Task[T], thinker: Thinker) -> T:
+        """Return what comes of a task, worked out now where it is new."""
+        if task.key not in self._kept:
+            self._kept[task.key] = await thinker.work(task)
             while len(self._kept) > self._most:
                 self._kept.popitem(last=False)
-        self._kept.move_to_end(key)
-        found: T = self._kept[key]
+        self._kept.move_to_end(task.key)
+        found: T = self._kept[task.key]
         return found

@@ -21,6 +21,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from steadyhead.diagnosis.answer import Answer, Band
 from steadyhead.diagnosis.diagnose import diagnosed
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
+from steadyhead.diagnosis.memory import Memory
 from steadyhead.diagnosis.reasons import Reasons, reasons
 from steadyhead.diagnosis.system import System
 from steadyhead.figures import Figure
@@ -44,11 +45,12 @@ class Thinking:
     reasons: Callable[[Visit, str], Reasons]
 
 
-def thinking(estimates: Estimates = SHIPPED) -> Thinking:
-    """Return the thinking of the engine with these estimates."""
+def thinking(estimates: Estimates = SHIPPED, memory: Memory | None = None) -> Thinking:
+    """Return the thinking of the engine with these estimates; `memory` knows the visit's loop."""
+    known = Memory() if memory is None else memory
     return Thinking(
-        answer=lambda visit: diagnosed(visit, estimates).answer,
-        reasons=lambda visit, fault: reasons(System(visit, estimates), fault),
+        answer=lambda visit: diagnosed(visit, estimates, known).answer,
+        reasons=lambda visit, fault: reasons(System(visit, estimates, known), fault),
     )
 
 

@@ -8,8 +8,10 @@ from typing import Any
 from starlette.requests import Request
 from starlette.responses import Response
 
+from steadyhead.diagnosis.memory import Memory
 from steadyhead.diagnosis.observing import question_of
 from steadyhead.diagnosis.reasons import Reasons
+from steadyhead.service.at_work import Task
 from steadyhead.service.check_words import question_text
 from steadyhead.service.reason_words import LISTED, decides, foretold, moved
 from steadyhead.service.why import why
@@ -26,8 +28,8 @@ async def explain(shop: Shop, request: Request) -> Response:
     seen = shop.visit(request)
     speaker = shop.speaker_for(seen)
     asked = request.query_params.get("suspect", "")
-    known = shop.memory_of(seen)
-    found = shop.thoughts.of(f"{seen.id}:{seen.key}:{asked}", lambda: why(seen.visit, asked, speaker, memory=known))
+    task = Task(seen.id, f"{seen.id}:{seen.key}:why:{asked}", reasons_of, (seen.visit, asked, speaker))
+    found = await shop.worked_out(task)
     deciding = [sentence(decides(each, speaker)) for each in found.deciding]
     values = {
         "seen": seen,
@@ -41,6 +43,11 @@ async def explain(shop: Shop, request: Request) -> Response:
         "deciding": deciding or [speaker.tell("why-nothing-decides")],
     }
     return shop.page(request, "why.html", speaker, values)
+
+
+def reasons_of(memory: Memory, visit: Visit, asked: str, speaker: Speaker) -> Reasons:
+    """Return how each reading moved the suspect that an address asks for."""
+    return why(visit, asked, speaker, memory=memory)
 
 
 def _steps(visit: Visit, found: Reasons, speaker: Speaker) -> Iterator[dict[str, str]]:

@@ -9,6 +9,8 @@ Rules
 
 from __future__ import annotations
 
+import hashlib
+import json
 from typing import Any
 from urllib.parse import urlencode
 
@@ -16,15 +18,15 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from steadyhead.documents.html import article
-from steadyhead.documents.laid import SHEETS, Look, Values
-from steadyhead.documents.paper import Paper
+from steadyhead.documents.laid import SHEETS, Values
 from steadyhead.errors import NotFoundError
 from steadyhead.messages import message
-from steadyhead.service.papers.kinds import KINDS, OF_A_CHECK, SIGNS, in_words, look_of, paper_of
-from steadyhead.service.papers.occasion import Thinking, of_record, thinking
+from steadyhead.service.at_work import Task, alone
+from steadyhead.service.papers.kinds import KINDS, OF_A_CHECK, SIGNS
 from steadyhead.service.record.check_pages import CheckLine, checks_of
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.web.pages.shared import Shop, local_time
+from steadyhead.web.views.paper_laid import PaperAsked, laid
 
 TRACED = "yes"
 
@@ -62,14 +64,15 @@ async def paper(shop: Shop, request: Request) -> Response:
     """Show a paper."""
     seen = shop.visit(request)
     address = f"/visits/{seen.id}/papers"
-    return shown(shop, request, _laid(shop, seen, request), f"{address}/{request.path_params['kind']}", address)
+    made = await _laid(shop, seen, request)
+    return shown(shop, request, made, f"{address}/{request.path_params['kind']}", address)
 
 
 async def pdf(shop: Shop, request: Request) -> Response:
     """Return a paper as PDF, or say that this home has none."""
     seen = shop.visit(request)
-    laid = _laid(shop, seen, request)
-    return as_pdf(shop, request, laid, f"/visits/{seen.id}/papers/{laid['kind']}")
+    made = await _laid(shop, seen, request)
+    return await as_pdf(shop, request, made, seen.id)
 
 
 def shown(shop: Shop, request: Request, laid: Values, address: str, back: str) -> Response:
@@ -97,46 +100,44 @@ def shown(shop: Shop, request: Request, laid: Values, address: str, back: str) -
     return shop.page(request, "paper.html", shop.speaker, values)
 
 
-def as_pdf(shop: Shop, request: Request, laid: Values, address: str) -> Response:
-    """Return a paper as PDF; where this home has none, a page that says so and leads to the paper itself."""
+async def as_pdf(shop: Shop, request: Request, made: Values, about: str) -> Response:
+    """Return a paper as PDF; where this home has none, a page that says so and leads to the paper itself.
+
+    Parameters
+    ----------
+    shop, request
+        The app, and what is answered.
+    made
+        The paper in words.
+    about
+        The visit or the sensor check that it is of.
+    """
     if shop.given.pdf is None:
         values = {"head": shop.speaker.tell("web-no-pdf-head"), "says": shop.speaker.tell("web-no-pdf")}
-        return shop.renderer.page(request, "problem.html", shop.speaker, {**values, "back": address}, 404)
-    headers = {"Content-Disposition": f'inline; filename="{laid["number"]}.pdf"'}
-    return Response(shop.given.pdf(laid), media_type="application/pdf", headers=headers)
+        back = request.url.path.removesuffix(".pdf")
+        return shop.renderer.page(request, "problem.html", shop.speaker, {**values, "back": back}, 404)
+    key = f"{about}:pdf:{hashlib.sha256(json.dumps(made, sort_keys=True).encode()).hexdigest()}"
+    set_as_pdf = await shop.worked_out(Task(about, key, alone, (shop.given.pdf, made)))
+    headers = {"Content-Disposition": f'inline; filename="{made["number"]}.pdf"'}
+    return Response(set_as_pdf, media_type="application/pdf", headers=headers)
 
 
-def look_asked(shop: Shop, request: Request, made: Paper) -> Look:
-    """Return how an address asks for a paper to be set.
-
-    Raises
-    ------
-    UnknownWordError
-        It names no sheet or sign that is known.
-    """
+def setting_asked(request: Request) -> dict[str, Any]:
+    """Return how an address asks for a paper to be set: its sheet, its decimal sign, whether figures are traced."""
     asked = request.query_params
     sheet, decimal = asked.get("sheet", ""), asked.get("decimal", "")
-    return look_of(made, shop.manner, sheet=sheet, decimal=decimal, trace=asked.get("trace") == TRACED)
+    return {"sheet": sheet, "decimal": decimal, "trace": asked.get("trace") == TRACED}
 
 
-def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
+async def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
     """Return the paper that an address asks for, in words."""
     kind = str(request.path_params["kind"])
     if kind not in KINDS:
         raise NotFoundError(message("web-not-found", what="paper"))
-    found = shop.think(seen)
-    occasion = of_record(seen, found.answer, found.bands, _thinking(shop, seen))
-    made = paper_of(kind, occasion)
-    return in_words(made, occasion, shop.manner, look_asked(shop, request, made))
-
-
-def _thinking(shop: Shop, seen: VisitSeen) -> Thinking:
-    """Return the engine's thinking, kept for each state of the visit."""
-    engine = thinking()
-    key = f"{seen.id}:{seen.key}:paper"
-    return Thinking(
-        answer=lambda visit: shop.thoughts.of(f"{key}:before", lambda: engine.answer(visit)),
-        reasons=lambda visit, fault: shop.thoughts.of(f"{key}:{fault}", lambda: engine.reasons(visit, fault)),
+    found = await shop.think(seen)
+    asked = PaperAsked(kind=kind, manner=shop.manner, **setting_asked(request))
+    return await shop.worked_out(
+        Task(seen.id, f"{seen.id}:{seen.key}:paper:{asked.key}", laid, (seen, found.answer, asked))
     )
 
 

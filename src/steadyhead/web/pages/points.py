@@ -36,11 +36,11 @@ async def read_anywhere(shop: Shop, request: Request) -> Response:
     """Show the drawing to tap at; once both leads have their points, the form."""
     seen = shop.visit(request)
     question = _question(seen, request)
-    values = {**read_values(shop, seen, question), "typed": "", "unit": "", "problem": "", "doubt": None}
+    values = {**await read_values(shop, seen, question), "typed": "", "unit": "", "problem": "", "doubt": None}
     return shop.page(request, "read.html", shop.speaker_for(seen), values)
 
 
-def read_values(shop: Shop, seen: VisitSeen, question: Question) -> dict[str, Any]:
+async def read_values(shop: Shop, seen: VisitSeen, question: Question) -> dict[str, Any]:
     """Return what the template needs, but for what its form holds."""
     speaker, visit = shop.speaker_for(seen), seen.visit
     address = f"/visits/{seen.id}/read"
@@ -51,7 +51,7 @@ def read_values(shop: Shop, seen: VisitSeen, question: Question) -> dict[str, An
     links = links_to_read(visit, address, chosen, speaker)
     told = told_before(visit)
     asks = speaker.tell("web-tap-black" if question.red else "web-tap-red")
-    found = shop.think(seen)
+    found = await shop.think(seen)
     return {
         "seen": seen,
         "title": shop.name_of(seen),

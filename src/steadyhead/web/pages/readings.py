@@ -35,23 +35,23 @@ async def keep(shop: Shop, request: Request) -> Response:
     question = question_of_key(form.text("check"))
     fact = form.fact()
     try:
-        return _kept(shop, request, seen, (form, question, fact))
+        return await _kept(shop, request, seen, (form, question, fact))
     except InputError as error:
-        return _again(shop, request, seen, (form, question), says(error, shop.speaker_for(seen)))
+        return await _again(shop, request, seen, (form, question), says(error, shop.speaker_for(seen)))
 
 
-def _kept(shop: Shop, request: Request, seen: VisitSeen, sent: tuple[Form, Question, str]) -> Response:
+async def _kept(shop: Shop, request: Request, seen: VisitSeen, sent: tuple[Form, Question, str]) -> Response:
     form, question, fact = sent
     if form.text("cannot"):
         return _declined(shop, seen, (question, fact), "")
-    take = take_of(shop.think(seen), question)
+    take = take_of(await shop.think(seen), question)
     body = {**reading_row(take.check, _typed(form), seen.visit)}
     sure = bool(form.text("confirmed") or form.text("instead") or seen.assumed)
     kept = add_reading(shop.given, seen.id, body, token=fact, check=take.check, confirmed=sure)
     if isinstance(kept, Cannot):
         return _declined(shop, seen, (question, fact), kept.why)
     if isinstance(kept, Doubtful):
-        return _again(shop, request, seen, (form, question), kept)
+        return await _again(shop, request, seen, (form, question), kept)
     return go_to(f"/visits/{seen.id}")
 
 
@@ -83,7 +83,7 @@ def _asks(doubt: Doubtful, seen: VisitSeen, shop: Shop) -> str:
     return speaker.tell("web-did-you-mean", typed=doubt.typed, meant=doubt.meant)
 
 
-def _again(
+async def _again(
     shop: Shop, request: Request, seen: VisitSeen, sent: tuple[Form, Question], why: Doubtful | str
 ) -> Response:
     """Return the page that the form stood on, with what was typed and why it was not kept."""
@@ -95,12 +95,12 @@ def _again(
         "problem": why if isinstance(why, str) else "",
         "doubt": doubt and {"typed": doubt.typed, "meant": doubt.meant or "", "says": _asks(doubt, seen, shop)},
     }
-    found = shop.think(seen)
+    found = await shop.think(seen)
     planned = {check.question for check in found.answer.next_checks} if found.answer else set()
     mine = found.take is not None and found.take.check.question == question
     speaker = shop.speaker_for(seen)
     if mine or question in planned:
-        return shop.refused(
-            request, "visit.html", speaker, {**visit_values(shop, seen, None if mine else question), **held}
-        )
-    return shop.refused(request, "read.html", speaker, {**read_values(shop, seen, question), **held})
+        values = await visit_values(shop, seen, None if mine else question)
+        return shop.refused(request, "visit.html", speaker, {**values, **held})
+    values = await read_values(shop, seen, question)
+    return shop.refused(request, "read.html", speaker, {**values, **held})

@@ -14,6 +14,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from steadyhead.errors import InputError
+from steadyhead.service.at_work import Task, alone
 from steadyhead.service.record.check_pages import CheckSeen
 from steadyhead.service.record.checks import add_point, finish_check, withdraw_check
 from steadyhead.visit.check_keys import CHECK_STATES, FINISHED
@@ -30,7 +31,8 @@ OUT = "out"
 async def check(shop: Shop, request: Request) -> Response:
     """Show a check: what to do next, and what is known."""
     seen = shop.check(request)
-    return shop.page(request, "sensor_check.html", shop.speaker_of_check(seen), check_values(shop, seen, None, None))
+    values = await check_values(shop, seen, None, None)
+    return shop.page(request, "sensor_check.html", shop.speaker_of_check(seen), values)
 
 
 async def keep(shop: Shop, request: Request) -> Response:
@@ -40,7 +42,7 @@ async def keep(shop: Shop, request: Request) -> Response:
         add_point(shop.given, seen.id, point_row(form), token=form.fact())
     except InputError as error:
         speaker = shop.speaker_of_check(seen)
-        return shop.refused(request, "sensor_check.html", speaker, check_values(shop, seen, form, error))
+        return shop.refused(request, "sensor_check.html", speaker, await check_values(shop, seen, form, error))
     return go_to(f"/sensor-checks/{seen.id}")
 
 
@@ -55,15 +57,15 @@ async def state(shop: Shop, request: Request) -> Response:
     return go_to(f"/sensor-checks/{seen.id}")
 
 
-def think_of_check(shop: Shop, seen: CheckSeen) -> CheckThought:
+async def think_of_check(shop: Shop, seen: CheckSeen) -> CheckThought:
     """Return what was worked out of a check, once for each of its states."""
-    return shop.thoughts.of(f"{seen.id}:{seen.key}", lambda: thought(seen.told))
+    return await shop.worked_out(Task(seen.id, f"{seen.id}:{seen.key}", alone, (thought, seen.told)))
 
 
-def check_values(shop: Shop, seen: CheckSeen, form: Form | None, error: InputError | None) -> dict[str, Any]:
+async def check_values(shop: Shop, seen: CheckSeen, form: Form | None, error: InputError | None) -> dict[str, Any]:
     """Return what the template of a check needs; with a form, what it holds, and why it was not kept."""
     speaker = shop.speaker_of_check(seen)
-    view = views.check_view(seen, think_of_check(shop, seen), speaker)
+    view = views.check_view(seen, await think_of_check(shop, seen), speaker)
     return {
         "seen": seen,
         "title": seen.name or speaker.tell("web-nameless"),

@@ -10,6 +10,7 @@ Rules
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import Any, get_args
 from urllib.parse import urlencode
 
@@ -19,6 +20,8 @@ from starlette.responses import Response
 from steadyhead.errors import NotFoundError, UnknownWordError
 from steadyhead.messages import Message, message
 from steadyhead.sensorcheck.conformity import RuleKind
+from steadyhead.sensorcheck.second_opinion import SecondOpinion
+from steadyhead.service.at_work import Task, alone
 from steadyhead.service.record.check_pages import CheckSeen, earlier_checks, found_before
 from steadyhead.service.sensorcheck.looking import Looked
 from steadyhead.visit.nearest import shown
@@ -51,7 +54,8 @@ async def figures(shop: Shop, request: Request) -> Response:
     seen, asked = shop.check(request), _asked(request)
     speaker = shop.speaker_of_check(seen)
     key = f"{seen.id}:{seen.key}:{asked.rule}:{asked.keep_low}"
-    looked = shop.thoughts.of(key, lambda: look_by(seen.told, asked.rule, keep_low=asked.keep_low))
+    do = partial(look_by, keep_low=asked.keep_low)
+    looked = await shop.worked_out(Task(seen.id, key, alone, (do, seen.told, asked.rule)))
     values = {"seen": seen, "title": seen.name or speaker.tell("web-nameless"), "asked": asked, "problem": ""}
     number = request.query_params.get("figure", "")
     if isinstance(looked, Message):
@@ -59,7 +63,8 @@ async def figures(shop: Shop, request: Request) -> Response:
             raise NotFoundError(message("web-not-found", what="figure", got=shown(number)))
         empty = {"view": None, "problem": speaker.say(looked) if seen.told.points else ""}
         return shop.page(request, "sensor_figures.html", speaker, {**values, **empty})
-    beside = _beside(shop, seen, looked, draw=asked.draw and not number)
+    drawn = await _drawn(shop, seen, looked, key) if asked.draw and not number else None
+    beside = _beside(shop, seen, drawn)
     if number:
         found = step_view(looked, beside, number, speaker)
         if found is None:
@@ -88,12 +93,16 @@ def _rules(asked: Asked, speaker: Speaker) -> list[tuple[str, str, bool]]:
     return [(asked.query(rule=each), speaker.name("decision-rule", each), each == asked.rule) for each in RULES]
 
 
-def _beside(shop: Shop, seen: CheckSeen, looked: Looked, *, draw: bool) -> Beside:
+async def _drawn(shop: Shop, seen: CheckSeen, looked: Looked, key: str) -> tuple[SecondOpinion, ...] | Message:
+    return await shop.worked_out(Task(seen.id, f"{key}:drawn", alone, (drawn_of, looked)))
+
+
+def _beside(shop: Shop, seen: CheckSeen, drawn: tuple[SecondOpinion, ...] | Message | None) -> Beside:
     serial = seen.told.run.serial
     runs = [each.run for each in earlier_checks(shop.given, serial)] if serial else []
     before = found_before(shop.given, seen.told)
     return Beside(
         drift=drift_of(runs, serial),
         changes=changes_of(before.run if before else None, seen.told.run),
-        drawn=drawn_of(looked) if draw else None,
+        drawn=drawn,
     )

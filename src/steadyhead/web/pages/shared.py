@@ -7,13 +7,15 @@ from __future__ import annotations
 from collections.abc import Awaitable, Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from typing import TYPE_CHECKING, Any
+from functools import partial
+from typing import TYPE_CHECKING, Any, TypeVar
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from steadyhead.errors import InputError, RefusedFileError
+from steadyhead.service.at_work import Here, Task, Thinker
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.manners import manner_of
 from steadyhead.web.render import Renderer
@@ -22,15 +24,13 @@ from steadyhead.words import USUAL, Manner, Speaker
 from steadyhead.words.speaker import languages
 
 if TYPE_CHECKING:
-    from steadyhead.diagnosis.memory import Memory
     from steadyhead.service.record.check_pages import CheckLine, CheckSeen
     from steadyhead.service.record.views import VisitSeen
     from steadyhead.web.views.asking import Thought
 
 Page = Callable[[Request], Awaitable[Response]]
 
-#: Visits whose loops are remembered, some tens of megabytes each at most: those that are worked on just now.
-MEMORIES = 4
+Out = TypeVar("Out")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +49,8 @@ class Shop:
         Who asks: empty for this device itself, else who joined from another.
     thoughts
         What was worked out before.
-    memories
-        What was worked out of each visit's loop, for its next answer.
+    thinker
+        Works out what was not.
     """
 
     given: Given
@@ -58,7 +58,7 @@ class Shop:
     manner: Manner
     who: str = ""
     thoughts: Thoughts = field(default_factory=Thoughts)
-    memories: Thoughts = field(default_factory=lambda: Thoughts(MEMORIES))
+    thinker: Thinker = field(default_factory=Here)
 
     def asked(self, request: Request) -> Shop:
         """Return the shop as whoever asks finds it: in their manner."""
@@ -84,19 +84,16 @@ class Shop:
         unit = self.manner.unit or seen.visit.pressure_unit
         return replace(seen, visit=replace(seen.visit, pressure_unit=unit))
 
-    def think(self, seen: VisitSeen) -> Thought:
+    async def think(self, seen: VisitSeen) -> Thought:
         """Return what is asked next in a visit, worked out once for each of its states."""
         from steadyhead.web.views.asking import thought
 
-        known, assumed = self.memory_of(seen), bool(seen.assumed)
-        key = f"{seen.id}:{seen.key}:{self.manner}"
-        return self.thoughts.of(key, lambda: thought(seen.visit, self.manner, assumed=assumed, memory=known))
+        do, key = partial(thought, assumed=bool(seen.assumed)), f"{seen.id}:{seen.key}:{self.manner}"
+        return await self.worked_out(Task(seen.id, key, do, (seen.visit, self.manner)))
 
-    def memory_of(self, seen: VisitSeen) -> Memory:
-        """Return what is known of a visit's loop from its answers before."""
-        from steadyhead.diagnosis.memory import Memory
-
-        return self.memories.of(seen.id, Memory)
+    async def worked_out(self, task: Task[Out]) -> Out:
+        """Return what comes of a task that takes the engine a while; other pages are served meanwhile, where it can."""
+        return await self.thoughts.of(task, self.thinker)
 
     def speaker_for(self, seen: VisitSeen) -> Speaker:
         """Return who speaks of a visit: with its labels, in its unit of pressure."""

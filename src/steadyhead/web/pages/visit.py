@@ -33,13 +33,13 @@ async def visit(shop: Shop, request: Request) -> Response:
     seen = shop.visit(request)
     key = request.query_params.get("check", "")
     picked = question_of_key(key) if key else None
-    values = {**visit_values(shop, seen, picked), **NOTHING}
+    values = {**await visit_values(shop, seen, picked), **NOTHING}
     return shop.page(request, "visit.html", shop.speaker_for(seen), values)
 
 
-def visit_values(shop: Shop, seen: VisitSeen, picked: Question | None) -> dict[str, Any]:
+async def visit_values(shop: Shop, seen: VisitSeen, picked: Question | None) -> dict[str, Any]:
     """Return what the template of a visit needs, but for what its form holds."""
-    view = visit_view(seen, shop.think(seen), picked, shop.manner)
+    view = visit_view(seen, await shop.think(seen), picked, shop.manner)
     saved = local_time(seen.saved, seen.zone)
     return {"seen": seen, "title": shop.name_of(seen), "view": view, "picked": picked is not None, "saved": saved}
 
@@ -57,7 +57,7 @@ async def repair(shop: Shop, request: Request) -> Response:
 async def close(shop: Shop, request: Request) -> Response:
     """Close a visit as a fault that the repair has proved."""
     seen, form = shop.visit(request), await read_form(request)
-    fault = fault_typed(shop.think(seen).guide, form.text("fault"))
+    fault = fault_typed((await shop.think(seen)).guide, form.text("fault"))
     finding = {"fault": fault, "proved": True}
     end_visit(shop.given, seen.id, PROVED, finding=finding, token=form.fact())
     return go_to(f"/visits/{seen.id}/papers")

@@ -48,12 +48,9 @@ class Thought:
     bands: Mapping[int, Band] = field(default_factory=dict)
 
 
-def thought(
-    visit: Visit, manner: Manner, *, assumed: bool, estimates: Estimates = SHIPPED, memory: Memory | None = None
-) -> Thought:
+def thought(memory: Memory, visit: Visit, manner: Manner, *, assumed: bool, estimates: Estimates = SHIPPED) -> Thought:
     """Return what is asked next in a visit, with the diagnosis that led to it; `memory` knows its loop."""
-    file, known = VisitFile(visit, "", ""), Memory() if memory is None else memory
-    guide = Guide(name="", manner=manner, file=file, estimates=estimates, memory=known)
+    guide = Guide(name="", manner=manner, file=VisitFile(visit, "", ""), estimates=estimates, memory=memory)
     if assumed:
         return _without_plate(guide)
     turn = think(guide)

@@ -1,0 +1,142 @@
+"""The workers beside the process that serves pages: who gets which task, and what happens when one dies.
+
+Rules
+-----
+1. None is started before the first page was served. There is one for each core, and each works out one task after the
+   other.
+2. A task goes to the worker that remembers its visit, unless that one is busy and another is idle.
+3. Two tasks with one key that are asked at once are worked out once.
+4. A worker that dies is replaced, and what it was working on is asked once more; if that kills the next one too, that
+   is an error.
+5. Whoever stops waiting for an answer stops it for nobody else.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+import multiprocessing
+import os
+from collections.abc import Callable
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from typing import Any, TypeVar
+
+from steadyhead.service.at_work import Task
+from steadyhead.workers.inside import begin, ready, worked
+from steadyhead.workers.packing import packed, unpacked
+
+LOG = logging.getLogger("steadyhead.workers")
+#: However many cores there are: each worker takes some hundred megabytes.
+MOST = 6
+#: Visits of which it is known who remembers them.
+ROUTES = 1024
+#: How long after the first page the workers are started: it is on its way by then [s].
+SOON_S = 0.3
+
+Result = TypeVar("Result")
+
+
+def cores() -> int:
+    """Return how many workers suit this machine."""
+    return max(1, min(MOST, os.cpu_count() or 1))
+
+
+class _Worker:
+    """One process, started with its first task."""
+
+    def __init__(self) -> None:
+        self.waiting = 0
+        self._process: ProcessPoolExecutor | None = None
+
+    async def ask(self, do: Callable[..., Any], *given: Any) -> Any:  # noqa: ANN401 - any function of a worker's
+        """Return what a function makes of its arguments in the worker; a dead one is replaced, once."""
+        self.waiting += 1
+        try:
+            return await self._tried(do, given)
+        except BrokenProcessPool:
+            return await self._tried(do, given)
+        finally:
+            self.waiting -= 1
+
+    async def _tried(self, do: Callable[..., Any], given: tuple[Any, ...]) -> Any:  # noqa: ANN401 - as above
+        if self._process is None:
+            context = multiprocessing.get_context("spawn")
+            self._process = ProcessPoolExecutor(1, mp_context=context, initializer=begin)
+        process = self._process
+        try:
+            return await asyncio.wrap_future(process.submit(do, *given))
+        except BrokenProcessPool:
+            if self._process is process:
+                self._process = None
+            process.shutdown(wait=False)
+            raise
+
+    def close(self) -> None:
+        """End the process, once it has done what it is at."""
+        if self._process is not None:
+            self._process.shutdown(wait=False, cancel_futures=True)
+            self._process = None
+
+
+class Pool:
+    """Works tasks out in processes of their own.
+
+    Parameters
+    ----------
+    count
+        How many workers.
+    """
+
+    def __init__(self, count: int) -> None:
+        self._workers = tuple(_Worker() for _ in range(count))
+        self._routes: dict[str, _Worker] = {}
+        self._asked: dict[str, asyncio.Future[Any]] = {}
+        self._warming: asyncio.Future[Any] | None = None
+
+    async def work(self, task: Task[Result]) -> Result:
+        """Return what comes of a task; what it raises is raised here."""
+        if task.key not in self._asked:
+            self._asked[task.key] = asyncio.ensure_future(self._worked(task))
+        found: Result = await asyncio.shield(self._asked[task.key])
+        return found
+
+    async def _worked(self, task: Task[Result]) -> Result:
+        try:
+            done, found = unpacked(await self._worker_of(task.about).ask(worked, packed(task)))
+        finally:
+            del self._asked[task.key]
+        if not done:
+            raise found
+        result: Result = found
+        return result
+
+    def _worker_of(self, about: str) -> _Worker:
+        """Return who gets the next task about a visit."""
+        idlest = min(self._workers, key=lambda each: each.waiting)
+        usual = self._routes.pop(about, idlest)
+        self._routes[about] = usual
+        while len(self._routes) > ROUTES:
+            del self._routes[next(iter(self._routes))]
+        return idlest if usual.waiting and not idlest.waiting else usual
+
+    def soon(self) -> None:
+        """Start the workers shortly, where nobody has yet."""
+        if self._warming is None:
+            self._warming = asyncio.ensure_future(self._warm_soon())
+
+    async def _warm_soon(self) -> None:
+        await asyncio.sleep(SOON_S)
+        try:
+            await self.warm()
+        except BrokenProcessPool:
+            LOG.exception("a worker did not start; whoever needs it will try again")
+
+    async def warm(self) -> tuple[int, ...]:
+        """Start every worker now, and return which processes they are."""
+        return tuple(await asyncio.gather(*(each.ask(ready) for each in self._workers)))
+
+    def close(self) -> None:
+        """End every worker."""
+        for each in self._workers:
+            each.close()
