@@ -17,9 +17,11 @@ import asyncio
 import logging
 import multiprocessing
 import os
-from collections.abc import Callable
+import signal
+from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from typing import Any, TypeVar
 
 from steadyhead.service.at_work import Task
@@ -65,7 +67,9 @@ class _Worker:
             self._process = ProcessPoolExecutor(1, mp_context=context, initializer=begin)
         process = self._process
         try:
-            return await asyncio.wrap_future(process.submit(do, *given))
+            with _deaf_to_ctrl_c():
+                asked = process.submit(do, *given)
+            return await asyncio.wrap_future(asked)
         except BrokenProcessPool:
             if self._process is process:
                 self._process = None
@@ -77,6 +81,19 @@ class _Worker:
         if self._process is not None:
             self._process.shutdown(wait=False, cancel_futures=True)
             self._process = None
+
+
+@contextmanager
+def _deaf_to_ctrl_c() -> Iterator[None]:
+    """Let a process that is started meanwhile hear no Ctrl-C; this one hears it afterwards."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 class Pool:
