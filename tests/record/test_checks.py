@@ -21,9 +21,10 @@ from steadyhead.service.record.checks import (
 from steadyhead.service.record.erasing import erase
 from steadyhead.service.record.exchange import export_visit, import_visit
 from steadyhead.service.record.given import mint
+from steadyhead.service.record.instruments import add_instrument
 from steadyhead.service.record.lists import today
 from steadyhead.service.record.pages import visit_page
-from steadyhead.service.record.systems import add_instrument, set_site, set_system
+from steadyhead.service.record.systems import set_site, set_system
 from steadyhead.service.record.visits import set_instruments, start_visit
 from tests.record.checks import BODY, POINTS
 from tests.record.device import Device

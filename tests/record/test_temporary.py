@@ -11,7 +11,7 @@ from steadyhead.service.record.given import Given
 from steadyhead.service.record.pages import visit_page
 from steadyhead.service.record.temporary import leave_temporary
 from steadyhead.service.record.visits import end_visit, start_visit
-from steadyhead.words import Speaker
+from steadyhead.words import USUAL, Speaker
 from tests.record.bench import ToldClock, seeded_ids
 from tests.record.memory import MemoryStore
 
@@ -92,6 +92,6 @@ def _said(given: Given, visit: str, kind: str) -> str:
 
     seen = of_record(visit_page(given, visit), None, {})
     paper = paper_of(kind, seen)
-    laid = in_words(paper, seen, "north-america", look_of(paper, "north-america"))
+    laid = in_words(paper, seen, USUAL, look_of(paper, USUAL))
     assert Speaker().say(paper.title) == laid["title"]
     return str(laid["blocks"])

@@ -14,6 +14,7 @@ from steadyhead.service.record.demo import begin_demo, leave_demo
 from steadyhead.service.record.doubts import Doubtful
 from steadyhead.service.record.erasing import erase
 from steadyhead.service.record.given import mint, set_author
+from steadyhead.service.record.instruments import add_instrument
 from steadyhead.service.record.lists import find_systems, find_visits, today
 from steadyhead.service.record.pages import system_page, visit_page, why_page
 from steadyhead.service.record.readings import (
@@ -24,7 +25,7 @@ from steadyhead.service.record.readings import (
     decline_checks,
     record_action,
 )
-from steadyhead.service.record.systems import add_instrument, set_labels, set_site, set_system
+from steadyhead.service.record.systems import set_labels, set_site, set_system
 from steadyhead.service.record.visits import end_visit, set_complaint, set_instruments, start_visit
 from steadyhead.visit.facts import canonical, fact_from_text
 from steadyhead.words import Speaker

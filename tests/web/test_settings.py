@@ -33,7 +33,7 @@ def test_what_is_chosen_holds_on_every_page_and_is_shown_as_chosen(browser: Brow
 
 
 def test_a_unit_is_read_everywhere_and_written_nowhere(given: Given, browser: Browser) -> None:
-    """A plate of 0 to 100 psi read in bar: the gauge is asked in bar, and the record keeps the plate as it was typed."""
+    """A plate of 0 to 100 psi read in bar: the gauge is asked in bar, the record keeps the plate as it was typed."""
     visit = three_taps(browser)
     before = visit_page(given, visit.address.rpartition("/")[2])
     keep(browser, unit="bar", decimal=",")
@@ -56,7 +56,10 @@ def test_a_decimal_comma_is_said_where_it_was_chosen(browser: Browser) -> None:
     assert re.search(r"2\.\d+ to 2\.\d+ V", browser.get(address).page.said)
 
 
-@pytest.mark.parametrize(("key", "word"), [("unit", "furlong"), ("language", "xx"), ("region", "mars"), ("decimal", "x")])
+WRONG = [("unit", "furlong"), ("language", "xx"), ("region", "mars"), ("decimal", "x")]
+
+
+@pytest.mark.parametrize(("key", "word"), WRONG)
 def test_a_word_that_nobody_knows_is_refused_and_changes_nothing(browser: Browser, key: str, word: str) -> None:
     """An unknown word is told as such; the settings stay as they were."""
     form = browser.get("/settings").page.form("/settings")

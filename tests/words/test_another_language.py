@@ -31,6 +31,7 @@ VALUES: dict[str, Value] = {
     "reference": "gauge", "field": "sensor.range", "choice": "true", "label": "wire.signal", "instrument": "gauge",
     "key": "sensor.supply", "complaint": "changed:storm", "part": "sensor", "place": "plug",
     "lost": ("dry-run",), "protection": "dry-run", "lacks": "until",
+    "kind": "gauge",
     "drive": "stopped", "outcome": "pass", "stage": "as-found", "medium": "water", "pressure_from": "hand-pump",
     "read_as": "signal", "direction": "up",
 }  # fmt: skip

@@ -24,6 +24,7 @@ TOGETHER = {
     "f'how-{question.measure}'": [
         "how-displayed-pressure", "how-displayed-signal", "how-displayed-fault", "how-gauge-pressure",
     ],
+    "f'instrument-due-{each.due}'": [f"instrument-due-{state}" for state in ("good", "soon", "past")],
     "f'doctor-{id_}'": [f"doctor-{id_}" for id_ in CHECK_IDS],
     "f'cause-{cause.id}'": [f"cause-{cause.id}" for cause in CAUSES],
     "f'how-{question.arrangement}'": [f"how-{a.id}" for a in ARRANGEMENTS.values() if not a.water_side],

@@ -47,6 +47,7 @@ SHA256_PATTERN = "^[0-9a-f]{64}$"
 
 _TEXT: Mapping[str, Any] = {"type": "string"}
 _FLAG: Mapping[str, Any] = {"type": "boolean"}
+_DAY: Mapping[str, Any] = {"type": "string", "format": "date"}
 _ULID: Mapping[str, Any] = {"type": "string", "pattern": ULID_PATTERN}
 _ULIDS: Mapping[str, Any] = {"type": "array", "items": _ULID}
 
@@ -96,6 +97,10 @@ KINDS: tuple[KindOfFact, ...] = (
             BodyKey("kind", "`gauge`, `meter`, or another word.", _TEXT),
             *_keys(GAUGE),
             *_keys(METER),
+            BodyKey("serial", "Its serial number.", _TEXT),
+            BodyKey("certificate", "Number of its last certificate.", _TEXT),
+            BodyKey("due", "The day on which its next calibration is due.", _DAY),
+            BodyKey("withdrawn", "Whether it is out of use.", _FLAG),
         ),
     ),
     KindOfFact(
@@ -160,7 +165,7 @@ KINDS: tuple[KindOfFact, ...] = (
         (
             BodyKey("what", "What was left, and how.", _TEXT),
             BodyKey("why", "Why.", _TEXT),
-            BodyKey("until", "The last day that it may stay.", {"type": "string", "format": "date"}),
+            BodyKey("until", "The last day that it may stay.", _DAY),
             BodyKey("watch", "Who watches it.", _TEXT),
             BodyKey("lost", "What protects no longer.", {"type": "array", "items": {"enum": list(PROTECTIONS)}}),
         ),

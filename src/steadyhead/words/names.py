@@ -30,6 +30,7 @@ from steadyhead.words.complaint_names import COMPLAINT, GROUPS
 from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.figure_names import FIGURES
+from steadyhead.words.instruments_names import INSTRUMENT_FIELDS
 from steadyhead.words.part_names import PARTS
 from steadyhead.words.remedy_names import (
     DONE,
@@ -133,6 +134,7 @@ NAMES: dict[str, dict[str, str]] = {
     "column": COLUMNS,
     "asked-table": ASKED_TABLES,
     "outcome": OUTCOMES_SHORT,
+    "instrument-field": INSTRUMENT_FIELDS,
     "setting": SETTINGS,
     "setting-choice": SETTING_CHOICES,
     "check-group": CHECK_GROUPS,

@@ -60,6 +60,7 @@ def visit_page(given: Given, visit: str) -> VisitSeen:
         declined=_beside(now, "declined"),
         temporary=_beside(now, "temporary"),
         cautions=frozenset(str(each.body.get("caution")) for each in _of(now, "caution-seen")),
+        instruments=tuple(map(str, own.body.get("instruments", ()))),
         people=tuple(sorted({fact.author for fact in of_visit if fact.author})),
     )
 

@@ -1,4 +1,4 @@
-"""Use cases: what is known of a system, its site and the instruments; a key that is left out keeps its value."""
+"""Use cases: what is known of a system and its site; a key that is left out keeps its value."""
 
 from __future__ import annotations
 
@@ -12,14 +12,13 @@ from steadyhead.service.record.changing import Change, changed
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.tokens import slot
 from steadyhead.service.record.whole import entity, said
-from steadyhead.visit.fact_kinds import GAUGE_KIND, METER_KIND, SYSTEM_TABLES
+from steadyhead.visit.fact_kinds import SYSTEM_TABLES
 from steadyhead.visit.from_facts import USUAL_PLATE
-from steadyhead.visit.keys import GAUGE, METER, SITE
+from steadyhead.visit.keys import SITE
 from steadyhead.visit.tables import known_only, read_tables
 from steadyhead.visit.walk import spelled
 
 Row = Mapping[str, Any]
-_INSTRUMENT_TABLES = {GAUGE_KIND: GAUGE, METER_KIND: METER}
 
 
 def set_system(
@@ -55,8 +54,8 @@ def set_system(
             return said({**body, **rows, **named})
 
         after = change(entity(work, system).body)
-        _refuse_unread({table: row for table, row in _tables_of(after).items() if row})
-        _keep(given, work, system, change, token)
+        refuse_tables({table: row for table, row in _tables_of(after).items() if row})
+        keep_changed(given, work, system, change, token)
 
 
 def set_labels(given: Given, system: str, labels: Mapping[str, str], *, token: str | None = None) -> None:
@@ -86,41 +85,20 @@ def set_site(given: Given, system: str, site: Row, *, token: str | None = None) 
         now = entity(work, system)
         known = now.body.get("site")
         before = entity(work, str(known)).body if known else {}
-        _refuse_unread({"site": known_only(said({**before, **site}), SITE)})
+        refuse_tables({"site": known_only(said({**before, **site}), SITE)})
         if known:
-            _keep(given, work, str(known), lambda body: said({**body, **site}), token)
+            keep_changed(given, work, str(known), lambda body: said({**body, **site}), token)
             return str(known)
         place = slot(work, given.ids, now.history, token)
         if place.already is not None:
             return str(now.body.get("site", place.already.about))
         new = given.pen(work).fact("site", said(site), after=place.id)
         work.add([new])
-        _keep(given, work, system, lambda body: {**body, "site": new.id}, token)
+        keep_changed(given, work, system, lambda body: {**body, "site": new.id}, token)
         return new.id
 
 
-def add_instrument(given: Given, kind: str, spec: Row, *, name: str = "", token: str | None = None) -> str:
-    """Keep a gauge, a meter or another instrument, and return its id.
-
-    Raises
-    ------
-    VisitFileError
-        Something of it cannot be read.
-    """
-    table = _INSTRUMENT_TABLES.get(kind)
-    if table is not None:
-        _refuse_unread({"instruments": {table.name: said(spec)}})
-    with given.writing() as work:
-        place = slot(work, given.ids, () if token is None else work.facts(about=token), token)
-        if place.already is not None:
-            return place.already.about
-        body = said({"name": " ".join(name.split()), "kind": kind, **spec})
-        work.add([given.pen(work).fact("instrument", body, id_=place.id)])
-        work.commit()
-        return place.id
-
-
-def _keep(given: Given, work: UnitOfWork, about: str, change: Change, token: str | None) -> None:
+def keep_changed(given: Given, work: UnitOfWork, about: str, change: Change, token: str | None) -> None:
     """Keep a change of an entity; the same form again changes nothing."""
     now = entity(work, about)
     place = slot(work, given.ids, now.history, token)
@@ -137,7 +115,7 @@ def _tables_of(body: Row) -> dict[str, Row]:
     return {table.name: known_only(_table(body.get(table.name)), table) for table in SYSTEM_TABLES}
 
 
-def _refuse_unread(tables: Mapping[str, Row]) -> None:
+def refuse_tables(tables: Mapping[str, Row]) -> None:
     """Pass over tables that can be read back.
 
     Raises

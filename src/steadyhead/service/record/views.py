@@ -132,6 +132,8 @@ class VisitSeen:
         Ids of the cautions that were read.
     people
         Who wrote any of it.
+    instruments
+        Ids of the gauge and the meter that the visit names.
     demo
         Whether it is the invented one.
     """
@@ -160,6 +162,7 @@ class VisitSeen:
     temporary: Sequence[Beside] = ()
     cautions: frozenset[str] = frozenset()
     people: Sequence[str] = ()
+    instruments: Sequence[str] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

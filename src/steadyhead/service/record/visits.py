@@ -5,7 +5,8 @@ Rules
 1. A visit begins with what three taps give: a complaint, and the kind of signal and its range, or neither. A plate that
    nobody read is assumed to be the commonest (`steadyhead.visit.from_facts.USUAL_PLATE`) until somebody reads it.
 2. A visit that ends names the facts of the system that held then, so that a later part does not change what it found.
-3. A visit may end proved, or watching, left temporary, made safe, declined; and be opened again.
+3. A visit begins with the instruments that are on the van, and may say otherwise.
+4. A visit may end proved, or watching, left temporary, made safe, declined; and be opened again.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from steadyhead.messages import message
 from steadyhead.service.ports import UnitOfWork
 from steadyhead.service.record.changing import changed
 from steadyhead.service.record.given import Given
+from steadyhead.service.record.instruments import taken_along
 from steadyhead.service.record.tokens import slot
 from steadyhead.service.record.whole import entity, facts_of_visit, refuse_unread, said, told
 from steadyhead.visit.fact_kinds import OPEN, STATES
@@ -70,7 +72,7 @@ def start_visit(
         first = [] if system is not None else [_new_system(pen, place.id, sensor or {}, name)]
         about = system if system is not None else first[0].id
         where = {} if system is None else _where(work, system)
-        body = {"system": about, **where, "complaint": said(complaint), "state": OPEN}
+        body = {"system": about, **where, **_along(work), "complaint": said(complaint), "state": OPEN}
         visit = pen.fact("visit", body, id_=place.id, visit=place.id, extra=place.extra)
         work.add([*first, visit])
         refuse_unread(work, place.id, [*first, visit])
@@ -80,6 +82,13 @@ def start_visit(
 
 def _new_system(pen: Pen, after: str, sensor: Row, name: str) -> Fact:
     return pen.fact("system", said({"name": " ".join(name.split()), "sensor": said(sensor)}), after=after)
+
+
+def _along(work: UnitOfWork) -> dict[str, Any]:
+    """Return what the van brings: the gauge and the meter, and what else is at hand."""
+    van = taken_along(work)
+    have = {} if van.have is None else {"have": list(van.have)}
+    return {**({"instruments": list(van.instruments)} if van.instruments else {}), **have}
 
 
 def _where(work: UnitOfWork, system: str) -> dict[str, str]:

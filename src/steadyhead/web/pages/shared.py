@@ -164,6 +164,13 @@ def go_to(address: str) -> Response:
     return RedirectResponse(address, 303)
 
 
+def problems_told(error: InputError, speaker: Speaker) -> list[dict[str, str]]:
+    """Return what was wrong with a form, one row for each field that was; a row without a key is of the whole."""
+    if isinstance(error, RefusedFileError):
+        return [{"key": each.key, "says": speaker.say(each.message)} for each in error.problems]
+    return [{"key": "", "says": says(error, speaker)}]
+
+
 def says(error: InputError, speaker: Speaker) -> str:
     """Return in words why something was refused; a file's problems one after the other."""
     if isinstance(error, RefusedFileError):

@@ -17,7 +17,7 @@ from typing import Any
 from starlette.requests import Request
 from starlette.responses import Response
 
-from steadyhead.errors import InputError, RefusedFileError
+from steadyhead.errors import InputError
 from steadyhead.service.record.check_pages import checks_of
 from steadyhead.service.record.pages import system_page
 from steadyhead.service.record.systems import set_site, set_system
@@ -25,7 +25,7 @@ from steadyhead.service.record.views import SystemSeen
 from steadyhead.visit import keys as file_keys
 from steadyhead.visit.measures import points_of_system
 from steadyhead.web.forms import Form, read_form
-from steadyhead.web.pages.shared import Shop, check_lines, go_to, says
+from steadyhead.web.pages.shared import Shop, check_lines, go_to, problems_told
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
@@ -103,18 +103,12 @@ def _values(
         "back": _back(visit),
         "name_typed": form.text("name") if form else seen.name,
         "groups": list(_groups(seen, form, shop.speaker)),
-        "problems": _problems(error, shop.speaker) if error else (),
+        "problems": problems_told(error, shop.speaker) if error else (),
     }
 
 
 def _back(visit: str) -> str:
     return f"/visits/{visit}" if visit.isalnum() else "/"
-
-
-def _problems(error: InputError, speaker: Speaker) -> list[dict[str, str]]:
-    if isinstance(error, RefusedFileError):
-        return [{"key": each.key, "says": speaker.say(each.message)} for each in error.problems]
-    return [{"key": "", "says": says(error, speaker)}]
 
 
 def _groups(seen: SystemSeen, form: Form | None, speaker: Speaker) -> Iterator[dict[str, Any]]:
