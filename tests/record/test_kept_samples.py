@@ -19,6 +19,7 @@ KEPT = Path(__file__).parent / "kept"
 LINES = (KEPT / "facts_1.jsonl").read_text(encoding="utf-8").splitlines()
 CHECK_LINES = (KEPT / "check_1.jsonl").read_text(encoding="utf-8").splitlines()
 TEMPORARY_LINES = (KEPT / "temporary_1.jsonl").read_text(encoding="utf-8").splitlines()
+ARRIVING_LINES = (KEPT / "arriving_1.jsonl").read_text(encoding="utf-8").splitlines()
 VISIT_1 = KEPT / "visit_1.visit"
 VISIT = "01KQRX467JHX6XV8A99HSWY9BD"
 
@@ -40,7 +41,7 @@ def test_the_sensor_check_of_schema_1_says_what_was_entered() -> None:
 
 def test_the_kept_facts_are_of_every_kind() -> None:
     """The table of kinds."""
-    every = (*LINES, *CHECK_LINES, *TEMPORARY_LINES)
+    every = (*LINES, *CHECK_LINES, *TEMPORARY_LINES, *ARRIVING_LINES)
     assert {json.loads(line)["kind"] for line in every} == {kind.id for kind in KINDS}
 
 
@@ -50,6 +51,17 @@ def test_what_was_left_temporary_in_schema_1_says_what_was_entered() -> None:
     assert canonical(fact) == TEMPORARY_LINES[0]
     assert (fact.body["until"], fact.body["watch"]) == ("2026-05-07", "Mr Dahl, twice a day")
     assert list(fact.body["lost"]) == ["sensor-fault-stop"]
+
+
+def test_what_was_kept_on_arriving_in_schema_1_is_written_again_byte_by_byte() -> None:
+    """The kept lines: how a first minute ended, a reading and a photo as found, who depends on the water."""
+    facts = [fact_from_text(line) for line in ARRIVING_LINES]
+    assert [canonical(fact) for fact in facts] == ARRIVING_LINES
+    said = {fact.kind: fact.body for fact in facts}
+    assert said["first-minute"]["state"] == "taken"
+    assert (said["reading"]["measure"], said["reading"]["stage"]) == ("displayed-hours", "as-found")
+    assert (said["photo"]["shows"], said["photo"]["stage"]) == ("display", "as-found")
+    assert (list(said["system"]["depends"]), said["system"]["access"]) == (["dialysis"], "dog in the yard")
 
 
 def test_the_visit_of_schema_1_says_what_was_entered() -> None:

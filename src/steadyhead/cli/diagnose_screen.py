@@ -23,7 +23,7 @@ from steadyhead.service.answer_words import (
     suspect_text,
     system_line,
 )
-from steadyhead.service.repair_cautions import repair_cautions
+from steadyhead.service.repair_cautions import cautions_for
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
 from steadyhead.words.odds import odds
@@ -38,7 +38,7 @@ def diagnose_screen(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -
         known_lines(answer, speaker, wide),
         surprise_lines(visit, answer, speaker, wide),
         verdict_lines(visit, answer, speaker, wide),
-        before_mending(answer, speaker, wide),
+        before_mending(visit, answer, speaker, wide),
         after_lines(visit, answer, speaker, wide),
     ]
     if answer.next_checks:
@@ -96,9 +96,9 @@ def verdict_lines(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> 
     return [*proved, *paragraph(because_text(visit, answer, speaker), wide), *besides]
 
 
-def before_mending(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
+def before_mending(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -> list[str]:
     """Return the standing line, and the cautions of the repair where it comes next."""
-    cautions = repair_cautions(answer.verdict.remedy) if answer.verdict.settled else ()
+    cautions = cautions_for(answer.verdict.remedy, visit) if answer.verdict.settled else ()
     if not cautions:
         return paragraph(speaker.tell("local-codes-first"), wide)
     told = [line for each in cautions for line in paragraph(speaker.say(each), wide, "! ")]

@@ -106,7 +106,7 @@ def _verdict(guide: Guide, _: Show, wide: int) -> list[str]:
         *surprise_lines(visit, answer, speaker, wide),
         "",
         *verdict_lines(visit, answer, speaker, wide),
-        *(["", *before_mending(answer, speaker, wide)] if mends else []),
+        *(["", *before_mending(visit, answer, speaker, wide)] if mends else []),
         *_after(guide, speaker, wide),
         "",
         *paragraph(speaker.tell("guide-settled-next") if mends else speaker.tell("guide-nothing-more"), wide),

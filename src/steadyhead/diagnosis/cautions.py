@@ -8,6 +8,8 @@ Rules
 2. An arrangement that hides the true pressure from the drive can send the pump to full speed: it is never offered
    without stopping the drive first.
 3. Cautions come in the order in which they are needed. Local codes and a licensed person come before all of them.
+4. Power that goes off wipes what many a display remembers: as long as nobody has read the display's fault and nothing
+   was mended, that is said with what may hurt. Nothing here tells anybody to reset a drive.
 """
 
 from __future__ import annotations
@@ -17,6 +19,7 @@ from steadyhead.diagnosis.system import System
 from steadyhead.loop.vocabulary import ARRANGEMENTS, METER_MEASURES
 from steadyhead.loop.wiring import DEAD
 from steadyhead.messages import Message, message
+from steadyhead.visit.record import Visit
 
 #: Arrangements in which the drive no longer sees the pipe's pressure.
 HIDES_PRESSURE = frozenset(
@@ -58,6 +61,7 @@ def cautions(system: System, question: Question) -> tuple[Message, ...]:
     live = question.measure in METER_MEASURES and question.arrangement not in DEAD
     if state == "off":
         found += [message("lock-out"), message("capacitors-hold-charge"), message("prove-tester-then-dead")]
+        found += evidence(system.visit)
     elif state == "stopped":
         found.append(message("stop-the-drive"))
         if system.visit.controller.auto_restart is not False:
@@ -75,6 +79,12 @@ def cautions(system: System, question: Question) -> tuple[Message, ...]:
     if question.measure == "milliamps":
         found.append(message("milliamp-jack-and-back"))
     return tuple(found)
+
+
+def evidence(visit: Visit) -> tuple[Message, ...]:
+    """Return that the display is read before its power goes off, as long as nobody has."""
+    kept = visit.actions or any(reading.measure == "displayed-fault" for reading in visit.readings)
+    return () if kept else (message("keep-the-evidence"),)
 
 
 def how(system: System, question: Question) -> Message:

@@ -7,11 +7,14 @@ Rules
 1. Work on wires and boards is done dead. What is screwed into the pipe comes out without pressure, and clean.
 2. What gives the drive its signal back can start the pump.
 3. A pair of remedies has the cautions of both, each once.
+4. Where the power goes off for it and nobody has read the display's fault, that is said too (`cautions_for`).
 """
 
 from __future__ import annotations
 
+from steadyhead.diagnosis.cautions import evidence
 from steadyhead.messages import Message, message
+from steadyhead.visit.record import Visit
 
 DEAD = (message("lock-out"), message("capacitors-hold-charge"), message("prove-tester-then-dead"))
 WATER = (message("water-is-off"), message("relieve-pressure"), message("keep-water-clean"))
@@ -47,3 +50,11 @@ def repair_cautions(remedy: str) -> tuple[Message, ...]:
     """
     told = [each for part in remedy.split("+") for each in REPAIR_CAUTIONS[part]]
     return tuple({each.id: each for each in told}.values())
+
+
+def cautions_for(remedy: str, visit: Visit) -> tuple[Message, ...]:
+    """Return what must be heeded before a remedy is carried out in a visit; what the display knows is kept."""
+    told = repair_cautions(remedy)
+    if told[: len(DEAD)] != DEAD:
+        return told
+    return (*DEAD, *evidence(visit), *told[len(DEAD) :])

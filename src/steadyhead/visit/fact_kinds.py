@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from steadyhead.visit.check_keys import CHECK, CHECK_INNER, CHECK_STATES, CHECK_TABLES, POINT
+from steadyhead.visit.check_keys import CHECK, CHECK_INNER, CHECK_STATES, CHECK_TABLES, POINT, STAGES
 from steadyhead.visit.ids import ULID_PATTERN
 from steadyhead.visit.keys import (
     ACTION,
@@ -41,8 +41,17 @@ GAUGE_KIND, METER_KIND = "gauge", "meter"
 #: A sensor check, and one point of it.
 CHECK_KIND, POINT_KIND = CHECK.name, POINT.name
 
+#: Whether something was seen before anything was changed, or after.
+AS_FOUND, AS_LEFT = STAGES
+#: How the first minute at a visit ended: it was taken, or passed over.
+FIRST_MINUTES = ("taken", "skipped")
+#: Who may depend on the water of a system, and is told before it goes off.
+DEPENDENTS = ("dialysis", "care", "hospital", "school", "food", "process", "livestock", "sprinklers")
+
 #: Photos that a record takes, by their first bytes.
 PHOTO_TYPES = ("image/jpeg", "image/png", "image/webp")
+#: What a photo shows.
+SHOWS = ("display", "plate", "wiring", "part", "place")
 SHA256_PATTERN = "^[0-9a-f]{64}$"
 
 _TEXT: Mapping[str, Any] = {"type": "string"}
@@ -87,6 +96,12 @@ KINDS: tuple[KindOfFact, ...] = (
             BodyKey("name", "What it is called.", _TEXT),
             BodyKey("site", "The site where it stands.", _ULID),
             *map(_table, SYSTEM_TABLES),
+            BodyKey(
+                "depends",
+                "Who depends on its water, and is told before it goes off.",
+                {"type": "array", "items": {"enum": list(DEPENDENTS)}},
+            ),
+            BodyKey("access", "How to get in: keys, a dog, the walk, where to park.", _TEXT),
         ),
     ),
     KindOfFact(
@@ -119,7 +134,11 @@ KINDS: tuple[KindOfFact, ...] = (
     KindOfFact(
         "reading",
         "One thing that was read.",
-        (*_keys(READING), BodyKey("withdrawn", "Whether it was taken out: it could not be made after all.", _FLAG)),
+        (
+            *_keys(READING),
+            BodyKey("stage", "Before anything was changed, or after.", {"enum": list(STAGES)}),
+            BodyKey("withdrawn", "Whether it was taken out: it could not be made after all.", _FLAG),
+        ),
     ),
     KindOfFact("finding", "What was at fault in the end.", _keys(CLOSED)),
     KindOfFact(
@@ -150,12 +169,19 @@ KINDS: tuple[KindOfFact, ...] = (
     KindOfFact("declined", "A check that cannot be done here.", _keys(DECLINED)),
     KindOfFact("caution-seen", "A caution that was read before a step.", (BodyKey("caution", "Its id.", _TEXT),)),
     KindOfFact(
+        "first-minute",
+        "How the first minute ended, before anything was reset.",
+        (BodyKey("state", "Whether it was taken or passed over.", {"enum": list(FIRST_MINUTES)}),),
+    ),
+    KindOfFact(
         "photo",
         "A photo.",
         (
             BodyKey("sha256", "SHA-256 of its bytes.", {"type": "string", "pattern": SHA256_PATTERN}),
             BodyKey("media_type", "What its bytes are.", {"enum": list(PHOTO_TYPES)}),
-            BodyKey("says", "What it shows.", _TEXT),
+            BodyKey("says", "What it shows, in a few words.", _TEXT),
+            BodyKey("shows", "What kind of thing it shows.", {"enum": list(SHOWS)}),
+            BodyKey("stage", "Before anything was changed, or after.", {"enum": list(STAGES)}),
             BodyKey("of", "The entity that it shows.", _ULID),
         ),
     ),

@@ -46,6 +46,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/instruments/{instrument}", "instruments:ask", "instruments:keep"),
     ("/settings", "settings:settings", "settings:keep"),
     ("/visits/{visit}", "visit:visit", ""),
+    ("/visits/{visit}/first-minute", "first_minute:ask", "first_minute:keep"),
     ("/visits/{visit}/plate", "plate:ask_signal", "plate:keep_signal"),
     ("/visits/{visit}/range", "plate:ask_range", "plate:keep_range"),
     ("/visits/{visit}/read", "points:read_anywhere", ""),

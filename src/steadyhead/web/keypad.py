@@ -53,6 +53,10 @@ UNITS: dict[str, tuple[str, ...]] = {
     "ohms": ("ohm", "kohm", "Mohm"),
     "megohms": ("Mohm", "kohm"),
     "displayed-signal": ("{signal}", "%"),
+    "displayed-hours": ("h",),
+    "displayed-starts": ("",),
+    "displayed-hertz": ("Hz",),
+    "displayed-amps": ("A",),
 }
 #: The other side of the sea's unit of pressure, beside the site's own: a gauge may be marked in either.
 OTHER_PRESSURE = {"bar": "psi", "kPa": "psi", "MPa": "psi", "mbar": "psi"}

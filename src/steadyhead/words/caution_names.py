@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 CAUTIONS: dict[str, str] = {
+    "keep-the-evidence": "keep what the display knows",
     "lock-out": "locked out and tagged",
     "capacitors-hold-charge": "capacitors stay charged",
     "prove-tester-then-dead": "prove dead",

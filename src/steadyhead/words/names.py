@@ -5,6 +5,7 @@ Everything that is named here is a template too: a wire may have this plug's col
 
 from __future__ import annotations
 
+from steadyhead.words.arriving_names import CALL_KEYS, FIRST_ASKS, FIRST_STEPS, GAUGE_OWNERS, STAGES
 from steadyhead.words.caution_names import CAUTIONS
 from steadyhead.words.certificate_names import (
     CHECK_DECISIONS,
@@ -146,6 +147,11 @@ NAMES: dict[str, dict[str, str]] = {
     "distribution": DISTRIBUTIONS,
     "decision-rule": DECISION_RULES,
     "drawn-verdict": DRAWN_VERDICTS,
+    "first-step": FIRST_STEPS,
+    "first-ask": FIRST_ASKS,
+    "gauge-owner": GAUGE_OWNERS,
+    "call-key": CALL_KEYS,
+    "stage": STAGES,
     "paper": PAPERS,
     "paper-for": PAPERS_FOR,
     "paper-way": PAPER_WAYS,

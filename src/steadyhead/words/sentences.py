@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from steadyhead.words import (
+    arriving_english,
     cautions_english,
     company_english,
     guide_english,
@@ -28,6 +29,7 @@ from steadyhead.words import (
 )
 
 TABLES: tuple[dict[str, str], ...] = (
+    arriving_english.ENGLISH,
     cautions_english.ENGLISH,
     company_english.ENGLISH,
     guide_english.ENGLISH,

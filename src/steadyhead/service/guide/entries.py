@@ -24,7 +24,10 @@ from steadyhead.visit.nearest import nearest_first, shown
 from steadyhead.visit.reading_value import ReadValue
 from steadyhead.visit.record import ReadingValue, Visit
 
-UNITS = {"volts": "V", "volts-ac": "V", "milliamps": "mA", "ohms": "ohm", "megohms": "Mohm"}
+UNITS = {
+    "volts": "V", "volts-ac": "V", "milliamps": "mA", "ohms": "ohm", "megohms": "Mohm", "displayed-hertz": "Hz",
+    "displayed-amps": "A", "displayed-hours": "h", "displayed-starts": "",
+}  # fmt: skip
 #: What people type for the words of a look.
 LOOKS = {
     "right": ("right", "ok", "okay", "good", "fine", "r", "as it should be", "nothing"),
@@ -160,7 +163,7 @@ def _spellings(text: str, unit: str) -> Iterator[str]:
     if jumping or _ENDS.search(text):
         core = _ENDS.sub("..", _JUMP.sub("", text)).strip(" ,")
         yield from (f"{each} jumping" for each in (core, f"{core} {unit}"))
-    yield f"{text} {unit}"
+    yield f"{text} {unit}".strip()
     pegged = _PEGGED.fullmatch(text)
     if pegged:
         yield f"pegged at {pegged['figure']} {unit}"

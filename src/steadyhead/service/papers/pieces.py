@@ -137,7 +137,8 @@ def _cautions(seen: Occasion) -> Iterator[Message]:
     system = System(seen.visit)
     yield message("local-codes-first")
     for reading in seen.visit.readings:
-        yield from cautions(system, question_of(reading))
+        told = cautions(system, question_of(reading))
+        yield from (each for each in told if each.id != "keep-the-evidence")
     for action in seen.visit.actions:
         for part in action.remedy.split("+"):
             yield from repair_cautions(part) if part in REPAIR_CAUTIONS else ()

@@ -62,6 +62,7 @@ def visit_page(given: Given, visit: str) -> VisitSeen:
         cautions=frozenset(str(each.body.get("caution")) for each in _of(now, "caution-seen")),
         instruments=tuple(map(str, own.body.get("instruments", ()))),
         people=tuple(sorted({fact.author for fact in of_visit if fact.author})),
+        first_minute=next((str(each.body.get("state", "")) for each in _of(now, "first-minute")), ""),
     )
 
 

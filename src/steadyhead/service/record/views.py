@@ -130,6 +130,8 @@ class VisitSeen:
         What else was kept, in order.
     cautions
         Ids of the cautions that were read.
+    first_minute
+        How the first minute ended: a word of `steadyhead.visit.fact_kinds.FIRST_MINUTES`, or empty.
     people
         Who wrote any of it.
     instruments
@@ -163,6 +165,7 @@ class VisitSeen:
     cautions: frozenset[str] = frozenset()
     people: Sequence[str] = ()
     instruments: Sequence[str] = ()
+    first_minute: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,7 +11,7 @@ from steadyhead.service.answer_words import LISTED, because_text, others_text, s
 from steadyhead.service.check_words import question_text
 from steadyhead.service.guide.keeping import figure_of
 from steadyhead.service.record.views import RowSeen, VisitSeen
-from steadyhead.service.repair_cautions import repair_cautions
+from steadyhead.service.repair_cautions import cautions_for
 from steadyhead.visit.measures import MEASURE
 from steadyhead.visit.record import Reading, Visit, Word
 from steadyhead.web.views.asking import Thought
@@ -178,5 +178,5 @@ def verdict(visit: Visit, answer: Answer, speaker: Speaker) -> VerdictView:
         besides=[speaker.say(told) for told in answer.besides] if found.state != "open" else (),
         remedy=found.remedy if mends else "",
         remedy_name=sentence(speaker.name("remedy", found.remedy)),
-        cautions=[speaker.say(told) for told in repair_cautions(found.remedy)] if mends else (),
+        cautions=[speaker.say(told) for told in cautions_for(found.remedy, visit)] if mends else (),
     )

@@ -11,6 +11,7 @@ from steadyhead.diagnosis.answer import Suspect
 from steadyhead.diagnosis.observing import Question
 from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.guide.thinking import would_prove
+from steadyhead.service.record.first_minute import first_minute_offered
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.web.questions import key_of
 from steadyhead.web.views import known
@@ -44,6 +45,7 @@ class VisitView:
     assumed: Sequence[str]
     call: Sequence[str]
     defaults: str
+    first_minute: bool
 
 
 def visit_view(seen: VisitSeen, found: Thought, picked: Question | None, manner: Manner) -> VisitView:
@@ -74,6 +76,7 @@ def visit_view(seen: VisitSeen, found: Thought, picked: Question | None, manner:
         assumed=seen.assumed,
         call=[speaker.say(told) for told in answer.complaint] if answer else (),
         defaults=_defaults(found, speaker),
+        first_minute=first_minute_offered(seen),
     )
 
 
