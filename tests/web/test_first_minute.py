@@ -52,7 +52,7 @@ def test_whoever_goes_to_work_without_it_is_not_asked_again(given: Given, browse
 
 
 def test_readings_of_the_first_minute_are_kept_at_once_as_found(given: Given, browser: Browser, visit: str) -> None:
-    """Each in its own unit: 1 h is 3600 s, and a start is a count (SI Brochure, table of accepted units, from memory)."""
+    """Each in its own unit: 1 h is 3600 s, 1 psi 6894.757 Pa (SI Brochure, NIST SP 811, from memory); starts count."""
     step(browser, visit, "fault", said="low-signal")
     step(browser, visit, "setpoint", said="60")
     step(browser, visit, "hours", said="1234")
@@ -66,7 +66,8 @@ def test_readings_of_the_first_minute_are_kept_at_once_as_found(given: Given, br
     assert seen.rows[-1].body["whose"] == "own"
     figures = [each.value for each in seen.visit.readings[1:4]]
     assert all(isinstance(value, Figure) for value in figures)
-    assert [getattr(value, "value", None) for value in figures] == pytest.approx([413685.4, 1234 * 3600, 52345], rel=1e-6)
+    read = [getattr(value, "value", None) for value in figures]
+    assert read == pytest.approx([60 * 6894.757, 1234 * 3600, 52345], rel=1e-6)
     assert OFFER in browser.get(visit).page.said
 
 

@@ -11,8 +11,8 @@ from __future__ import annotations
 
 ENGLISH: dict[str, str] = {
     "local-codes-first": "Local codes and a licensed person come first.",
-    "keep-the-evidence": "Before the power goes off: a photo of the display, its fault history, set pressure and hours. "
-    "Switching off may wipe them.",
+    "keep-the-evidence": "Before the power goes off: a photo of the display, its fault history, set pressure and "
+    "hours. Switching off may wipe them.",
     "lock-out": "Switch off, lock out and tag. Keep the key on you.",
     "capacitors-hold-charge": "The drive's capacitors stay charged after switch-off. Wait as long as its maker "
     "says, then measure that they are down.",
