@@ -17,8 +17,10 @@ from pathlib import Path
 import environment
 
 BUILD = environment.ROOT / "build" / "wheel"
-#: What a wheel must carry beside its modules: the mark that it has types, and the licence.
-MUST_HOLD = ("steadyhead/py.typed", "licenses/LICENSE", "licenses/NOTICE")
+#: What a wheel must carry beside its modules: the mark that it has types, another language, and the licence.
+MUST_HOLD = (
+    "steadyhead/py.typed", "words/locale/es/LC_MESSAGES/steadyhead.mo", "licenses/LICENSE", "licenses/NOTICE",
+)  # fmt: skip
 
 
 def main() -> int:

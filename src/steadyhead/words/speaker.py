@@ -4,8 +4,9 @@ Rules
 -----
 1. A sentence without a template, or a template without its value, is an error of the program, never a gap in the text.
 2. Templates are English and go through gettext, so that another language is a ``.po`` file and nothing else.
-3. A person's own words come before ours: the labels of this panel, the colours of this plug.
-4. What a file says is said without its control characters.
+3. A language is read where the package's other files are read, so that it is there inside an archive too.
+4. A person's own words come before ours: the labels of this panel, the colours of this plug.
+5. What a file says is said without its control characters.
 """
 
 from __future__ import annotations
@@ -13,7 +14,8 @@ from __future__ import annotations
 import gettext
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from pathlib import Path
+from functools import cache
+from importlib.resources import files
 
 from steadyhead.errors import UnknownWordError
 from steadyhead.messages import Message, Value, message
@@ -24,15 +26,19 @@ from steadyhead.words.sentences import ENGLISH
 
 #: What stands between the two names of a pair.
 PAIR = ", and "
-LOCALES = Path(__file__).parent / "locale"
+#: Where a language's texts stand: ``locale/es/LC_MESSAGES/steadyhead.mo``.
+LOCALES, TEXTS = "locale", "LC_MESSAGES/steadyhead.mo"
 NOTHING: Mapping[str, Value] = {}
 
 
+@cache
 def languages() -> tuple[str, ...]:
     """Return the languages that are here, English first."""
-    return ("en", *sorted(folder.name for folder in LOCALES.glob("*") if folder.is_dir()))
+    locales = files(__package__).joinpath(LOCALES)
+    return ("en", *sorted(folder.name for folder in locales.iterdir() if folder.joinpath(TEXTS).is_file()))
 
 
+@cache
 def translations(language: str) -> gettext.NullTranslations:
     """Return the texts of a language; English is what the templates are written in.
 
@@ -43,10 +49,10 @@ def translations(language: str) -> gettext.NullTranslations:
     """
     if language == "en":
         return gettext.NullTranslations()
-    try:
-        return gettext.translation("steadyhead", LOCALES, [language])
-    except OSError as error:
-        raise UnknownWordError(message("language-unknown", got=language, must_be=languages())) from error
+    if language not in languages():
+        raise UnknownWordError(message("language-unknown", got=language, must_be=languages()))
+    with files(__package__).joinpath(LOCALES, language, TEXTS).open("rb") as file:
+        return gettext.GNUTranslations(file)
 
 
 @dataclass(frozen=True, kw_only=True)
