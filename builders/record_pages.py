@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from steadyhead.visit.fact_fields import FIELDS
-from steadyhead.visit.fact_kinds import KINDS, SHA256_PATTERN, BodyKey, KindOfFact
+from steadyhead.visit.fact_kinds import ENDING, KINDS, PART, SHA256_PATTERN, BodyKey, KindOfFact
 from steadyhead.visit.ids import ULID_PATTERN
 
 ROOT = Path(__file__).parent.parent
@@ -23,6 +23,8 @@ MANUAL = ROOT / "docs" / "record.md"
 PLAIN = ({"type": "string"}, {"type": "boolean"})
 OWN = (ULID_PATTERN, SHA256_PATTERN)
 MOST_WORDS = 8
+#: Keys whose value is an object that no visit file has: their own keys are told one by one.
+OBJECTS = {"ending": ENDING, "parts": PART}
 BEGINS = "<!-- the tables below are written by builders/record_pages.py -->\n"
 ENDS = "<!-- the tables end here -->\n"
 
@@ -79,6 +81,8 @@ def _form(form: Mapping[str, Any]) -> str:
         return "one of " + ", ".join(f"`{word}`" for word in form["enum"])
     if str(form.get("pattern", "")).endswith("{25}$"):
         return "a ULID" + (" or `null`" if isinstance(form["type"], list) else "")
+    if form.get("type") == "array" and "enum" in form["items"]:
+        return "some of " + ", ".join(f"`{word}`" for word in form["items"]["enum"])
     if form.get("type") == "array":
         return "a list of " + _form(form["items"]).removeprefix("a ") + "s"
     return {"object": "an object", "boolean": "`true` or `false`", "string": "text"}.get(str(form.get("type")), "text")
@@ -86,12 +90,24 @@ def _form(form: Mapping[str, Any]) -> str:
 
 def _kind(kind: KindOfFact) -> str:
     head = f"### `{kind.id}`\n\n{kind.says}\n\n| key of its body | what it is | form |\n| --- | --- | --- |\n"
-    return head + "".join(f"| `{key.name}` | {key.says} | {_form_of_key(key)} |\n" for key in kind.keys)
+    return head + "".join(_rows_of(key) for key in kind.keys)
+
+
+def _rows_of(key: BodyKey) -> str:
+    """Return the manual's row of a key; under it those of the keys inside it, where only a fact has them."""
+    if key.name not in OBJECTS:
+        return f"| `{key.name}` | {key.says} | {_form_of_key(key)} |\n"
+    form = "an object" if key.schema.get("type") == "object" else "a list of objects"
+    own = OBJECTS[key.name]
+    inner = "".join(f"| `{key.name}.{each.name}` | {each.says} | {_form_of_key(each)} |\n" for each in own)
+    return f"| `{key.name}` | {key.says} | {form} |\n{inner}"
 
 
 def _form_of_key(key: BodyKey) -> str:
     if key.schema.get("type") == "object":
         return f"the table `[{key.name}]`"
+    if key.schema.get("format") == "date":
+        return "a day, such as `2026-05-07`"
     words = key.schema.get("enum") or key.schema.get("items", {}).get("enum") or ()
     told = key.schema in PLAIN or words or key.schema.get("type") == "array" or str(key.schema.get("pattern")) in OWN
     return _form(key.schema) if told and len(words) <= MOST_WORDS else "as in a visit file"

@@ -24,6 +24,7 @@ from steadyhead.visit.cards import (
 )
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.heads import heads_of
+from steadyhead.visit.pending import Pending, pending_of
 from steadyhead.visit.union import targets_of, union
 
 
@@ -149,6 +150,17 @@ class MemoryWork:
         cards = [entity_card(heads) for heads in self._heads(kind).values()]
         found = [card for card in cards if folded(text) in card.search]
         return tuple(sorted(found, key=lambda card: (card.search, card.about)))[:limit]
+
+    def pending(self, *, visit: str | None = None, limit: int = PAGE) -> tuple[Pending, ...]:
+        """Return what is waited for, by its day."""
+        visits = [id_ for id_ in dict.fromkeys(map(visit_of, self._facts.values())) if id_ and visit in {None, id_}]
+        found = [
+            each
+            for id_ in visits
+            for some in [self.facts(visit=id_)]
+            for each in pending_of(id_, heads_of(f for f in some if f.about == id_), some)
+        ]
+        return tuple(sorted(found, key=lambda each: (each.due, each.about)))[:limit]
 
     def put_blob(self, data: bytes, media_type: str) -> str:
         """Keep bytes once."""

@@ -20,6 +20,7 @@ LINES = (KEPT / "facts_1.jsonl").read_text(encoding="utf-8").splitlines()
 CHECK_LINES = (KEPT / "check_1.jsonl").read_text(encoding="utf-8").splitlines()
 TEMPORARY_LINES = (KEPT / "temporary_1.jsonl").read_text(encoding="utf-8").splitlines()
 ARRIVING_LINES = (KEPT / "arriving_1.jsonl").read_text(encoding="utf-8").splitlines()
+ENDING_LINES = (KEPT / "ending_1.jsonl").read_text(encoding="utf-8").splitlines()
 VISIT_1 = KEPT / "visit_1.visit"
 VISIT = "01KQRX467JHX6XV8A99HSWY9BD"
 
@@ -41,7 +42,7 @@ def test_the_sensor_check_of_schema_1_says_what_was_entered() -> None:
 
 def test_the_kept_facts_are_of_every_kind() -> None:
     """The table of kinds."""
-    every = (*LINES, *CHECK_LINES, *TEMPORARY_LINES, *ARRIVING_LINES)
+    every = (*LINES, *CHECK_LINES, *TEMPORARY_LINES, *ARRIVING_LINES, *ENDING_LINES)
     assert {json.loads(line)["kind"] for line in every} == {kind.id for kind in KINDS}
 
 
@@ -62,6 +63,17 @@ def test_what_was_kept_on_arriving_in_schema_1_is_written_again_byte_by_byte() -
     assert (said["reading"]["measure"], said["reading"]["stage"]) == ("displayed-hours", "as-found")
     assert (said["photo"]["shows"], said["photo"]["stage"]) == ("display", "as-found")
     assert (list(said["system"]["depends"]), said["system"]["access"]) == (["dialysis"], "dog in the yard")
+
+
+def test_an_ending_and_what_comes_back_of_schema_1_say_what_was_entered() -> None:
+    """What was typed when the sample was made: ended for the night, then declined; written again byte by byte."""
+    facts = [fact_from_text(line) for line in ENDING_LINES]
+    assert [canonical(fact) for fact in facts] == ENDING_LINES
+    bodies = {fact.kind: fact.body for fact in facts}
+    assert bodies["visit"]["ending"] == {"by": "Mr Dahl", "offered": "a new transducer", "risk_told": True}
+    assert bodies["follow-up"] == {
+        "due": "2026-05-05", "kind": "night-test", "ring": "Ann, 555 0100", "shut": "house-valve"
+    }  # fmt: skip
 
 
 def test_the_visit_of_schema_1_says_what_was_entered() -> None:

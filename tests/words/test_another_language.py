@@ -30,7 +30,7 @@ VALUES: dict[str, Value] = {
     "figure": "volts", "name": "volts", "formula": "volts + 2", "state": "open", "shown": "none", "found": "right",
     "reference": "gauge", "field": "sensor.range", "choice": "true", "label": "wire.signal", "instrument": "gauge",
     "key": "sensor.supply", "complaint": "changed:storm", "part": "sensor", "place": "plug",
-    "lost": ("dry-run",), "protection": "dry-run", "lacks": "until",
+    "lost": ("dry-run",), "protection": "dry-run", "lacks": "until", "ending": "watching", "missing": "by",
     "kind": "gauge",
     "drive": "stopped", "outcome": "pass", "stage": "as-found", "medium": "water", "pressure_from": "hand-pump",
     "read_as": "signal", "direction": "up",

@@ -11,7 +11,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from steadyhead.cli import app_command, check_commands, exchange_commands, paper_command, record_commands
+from steadyhead.cli import (
+    app_command,
+    check_commands,
+    ending_commands,
+    exchange_commands,
+    paper_command,
+    record_commands,
+)
 from steadyhead.cli.page import width
 from steadyhead.cli.printing import Json, show, show_json
 
@@ -317,6 +324,7 @@ def learn(
 
 record_commands.add_to(app)
 exchange_commands.add_to(app)
+ending_commands.add_to(app)
 check_commands.add_to(app)
 paper_command.add_to(app)
 app_command.add_to(app)

@@ -29,7 +29,7 @@ Said = tuple[dict[str, Any], list[str]]
 
 
 @contextmanager
-def _record(data: str | None) -> Iterator[Given]:
+def record(data: str | None) -> Iterator[Given]:
     """Open the record for one command."""
     home = open_home(place_named(data))
     try:
@@ -46,7 +46,7 @@ def visits_said(text: str, data: str | None, columns: int) -> Said:
     StoreError
         The record cannot be opened.
     """
-    with _record(data) as given:
+    with record(data) as given:
         found = find_visits(given, text)
     lines = [line for each in found for line in _visit_lines(each, columns)]
     return {"schema": 1, "visits": [asdict(each) for each in found]}, lines or [Speaker().tell("visits-none")]
@@ -74,15 +74,22 @@ def exported(visit: str, file: str, data: str | None, columns: int) -> Said:
         raise RecordError(message("export-suffix", got=file, must_be=SUFFIX))
     if path.exists():
         raise RecordError(message("export-taken", file=file))
-    with _record(data) as given:
-        id_ = _last(given) if visit == LAST else visit
+    with record(data) as given:
+        id_ = last_visit(given) if visit == LAST else visit
         packed = export_visit(given, id_)
     save_bytes(packed, path)
     told = Speaker().tell("export-done", visit=id_, file=file, size=len(packed))
     return {"schema": 1, "visit": id_, "file": file, "size": len(packed)}, paragraph(told, columns)
 
 
-def _last(given: Given) -> str:
+def last_visit(given: Given) -> str:
+    """Return the visit that was written to last.
+
+    Raises
+    ------
+    NotFoundError
+        There is none.
+    """
     found = find_visits(given, "")
     if not found:
         raise NotFoundError(message("visits-none"))
@@ -98,7 +105,7 @@ def imported(file: str, data: str | None, columns: int) -> Said:
         The file cannot be read, is damaged, or is no visit.
     """
     packed = read_bytes(Path(file), LARGEST_ARCHIVE)
-    with _record(data) as given:
+    with record(data) as given:
         done = import_visit(given, packed, file)
     speaker = Speaker()
     lines = paragraph(speaker.tell("import-done", file=file, visit=", ".join(done.visits), count=done.new), columns)

@@ -20,6 +20,7 @@ from typing import Any, Protocol, Self
 
 from steadyhead.visit.cards import EntityCard, SystemCard, VisitCard
 from steadyhead.visit.facts import Fact
+from steadyhead.visit.pending import Pending
 
 PAGE = 50  #: cards of one page of a list
 
@@ -95,6 +96,10 @@ class UnitOfWork(Protocol):
 
     def entities(self, kind: str, *, text: str = "", limit: int = PAGE) -> tuple[EntityCard, ...]:
         """Return entities of a kind, by name."""
+        ...
+
+    def pending(self, *, visit: str | None = None, limit: int = PAGE) -> tuple[Pending, ...]:
+        """Return what one visit waits for, or all of them, what is due first first."""
         ...
 
     def put_blob(self, data: bytes, media_type: str) -> str:

@@ -13,9 +13,10 @@ from typing import Any
 from sqlalchemy import ColumnElement, Connection, Table, or_, select
 
 from steadyhead.store.rows import read_facts
-from steadyhead.store.tables import entity, fact, system_card, visit_card
+from steadyhead.store.tables import entity, fact, pending, system_card, visit_card
 from steadyhead.visit.cards import EntityCard, SystemCard, VisitCard, folded, visit_of
 from steadyhead.visit.facts import Fact
+from steadyhead.visit.pending import Pending
 
 _CARDS: dict[Table, Any] = {visit_card: VisitCard, system_card: SystemCard}
 
@@ -50,3 +51,10 @@ def entities(connection: Connection, kind: str, text: str, limit: int) -> tuple[
     """Return entities of a kind, by name."""
     question = select(entity).where(*conditions(entity, text, kind=kind)).order_by(entity.c.search, entity.c.about)
     return tuple(EntityCard(**row._asdict()) for row in connection.execute(question.limit(limit)))
+
+
+def waited_for(connection: Connection, visit: str | None, limit: int) -> tuple[Pending, ...]:
+    """Return what one visit waits for, or all of them, what is due first first."""
+    where = [] if visit is None else [pending.c.visit == visit]
+    question = select(pending).where(*where).order_by(pending.c.due, pending.c.about).limit(limit)
+    return tuple(Pending(**row._asdict()) for row in connection.execute(question))

@@ -18,10 +18,11 @@ from typing import Any
 from sqlalchemy import Column, Connection, Table, delete, func, insert, select, union
 
 from steadyhead.store.rows import portions, read_facts, read_facts_in
-from steadyhead.store.tables import entity, fact, purged, shown, system_card, visit_card
+from steadyhead.store.tables import entity, fact, pending, purged, shown, system_card, visit_card
 from steadyhead.visit import cards
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.heads import heads_of
+from steadyhead.visit.pending import pending_of
 from steadyhead.visit.union import PURGE, named_by
 
 Rows = list[dict[str, Any]]
@@ -46,6 +47,7 @@ def refresh(connection: Connection, facts: Sequence[Fact]) -> None:
     _put(connection, shown, shown.c.fact, rows, showing)
     _renew(connection, entity, entity_rows, abouts)
     _renew(connection, visit_card, visit_rows, visits)
+    _renew(connection, pending, pending_rows, visits)
     _renew(connection, system_card, system_rows, systems | _systems_of(connection, visits))
 
 
@@ -93,6 +95,15 @@ def visit_rows(connection: Connection, visits: Iterable[str]) -> Rows:
     ]
 
 
+def pending_rows(connection: Connection, visits: Iterable[str]) -> Rows:
+    """Return the rows of what these visits wait for."""
+    return [
+        asdict(each)
+        for visit, some in _facts_of_visits(connection, list(visits)).items()
+        for each in pending_of(visit, heads_of([one for one in some if one.about == visit]), some)
+    ]
+
+
 def system_rows(connection: Connection, systems: Iterable[str]) -> Rows:
     """Return the rows of these systems, given the rows of their visits as they stand."""
     every = list(systems)
@@ -122,6 +133,7 @@ def _all_systems(connection: Connection) -> Iterable[str]:
 ROWS: dict[Table, tuple[Callable[[Connection, Iterable[str]], Rows], Callable[[Connection], Iterable[str]]]] = {
     entity: (entity_rows, _all_entities),
     visit_card: (visit_rows, _all_visits),
+    pending: (pending_rows, _all_visits),
     system_card: (system_rows, _all_systems),
 }
 

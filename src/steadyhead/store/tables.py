@@ -134,6 +134,20 @@ visit_card = Table(
     Index("visit_card_system", "system", "last"),
 )
 
+#: What visits wait for; a list of what comes back is read by the day.
+pending = Table(
+    "pending",
+    DERIVED,
+    Column("visit", Plain, primary_key=True),
+    Column("about", Plain, primary_key=True),
+    Column("system", Plain),
+    Column("kind", Plain, nullable=False),
+    Column("due", Plain, nullable=False),
+    Column("what", Text, nullable=False),
+    Column("heads", Integer, nullable=False),
+    Index("pending_due", "due", "about"),
+)
+
 system_card = Table(
     "system_card",
     DERIVED,

@@ -25,6 +25,7 @@ from steadyhead.store.rows import read_facts
 from steadyhead.store.tables import blob, fact, setting, system_card, thumbnail, visit_card
 from steadyhead.visit.cards import EntityCard, SystemCard, VisitCard
 from steadyhead.visit.facts import Fact
+from steadyhead.visit.pending import Pending
 from steadyhead.visit.union import PURGE
 
 
@@ -123,6 +124,10 @@ class Unit:
     def entities(self, kind: str, *, text: str = "", limit: int = PAGE) -> tuple[EntityCard, ...]:
         """Return entities of a kind, by name."""
         return asking.entities(self.connection, kind, text, limit)
+
+    def pending(self, *, visit: str | None = None, limit: int = PAGE) -> tuple[Pending, ...]:
+        """Return what one visit waits for, or all of them, what is due first first."""
+        return asking.waited_for(self.connection, visit, limit)
 
     def put_blob(self, data: bytes, media_type: str) -> str:
         """Keep bytes once; return their SHA-256 in hexadecimal."""

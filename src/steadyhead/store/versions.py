@@ -24,7 +24,7 @@ from steadyhead.store.projecting import rebuild
 from steadyhead.store.tables import DERIVED, LASTING, version
 
 #: The version of `tables.LASTING`; the last of `migrations.REVISIONS` brings a database here.
-TODAY = "0001"
+TODAY = "0002"
 #: No table at all: a database that is about to be.
 NEW = "0000"
 

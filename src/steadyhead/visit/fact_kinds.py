@@ -30,8 +30,17 @@ from steadyhead.visit.keys import (
 )
 
 #: How a visit stands; what ended it, once it is not open.
-STATES = ("open", "proved-on-site", "watching", "left-temporary", "made-safe", "declined")
+STATES = ("open", "proved-on-site", "watching", "left-temporary", "made-safe", "declined", "night-pending")
 OPEN = STATES[0]
+#: What is off, where a visit ended made safe; what a customer is asked to note, where one ended watching.
+OFF = ("pump", "drive", "controls", "water", "suction")
+NOTES = ("photo", "time", "running", "weather", "sound")
+#: What comes back by itself, and how that ended.
+FOLLOW_UPS = ("night-test", "watch", "temporary-end", "part-ordered", "next-service")
+FOLLOWED = ("done", "dropped")
+#: What is shut for the night, and whether the pump was off.
+SHUT = ("house-valve", "all-taps")
+ANSWERS = ("yes", "no", "unknown")
 #: What may protect a system no longer while something temporary stands in its place.
 PROTECTIONS = ("sensor-fault-stop", "pressure-control", "dry-run", "over-pressure")
 
@@ -59,6 +68,8 @@ _FLAG: Mapping[str, Any] = {"type": "boolean"}
 _DAY: Mapping[str, Any] = {"type": "string", "format": "date"}
 _ULID: Mapping[str, Any] = {"type": "string", "pattern": ULID_PATTERN}
 _ULIDS: Mapping[str, Any] = {"type": "array", "items": _ULID}
+_DAY: Mapping[str, Any] = {"type": "string", "format": "date"}
+_ANSWER: Mapping[str, Any] = {"enum": list(ANSWERS)}
 
 
 class BodyKey(NamedTuple):
@@ -86,6 +97,37 @@ def _table(table: Table) -> BodyKey:
     properties = {key.name: {"description": key.says, **key.schema} for key in (*_keys(table), *inner)}
     return BodyKey(table.name, table.says, {"type": "object", "properties": properties})
 
+
+def _several(words: Iterable[str]) -> Mapping[str, Any]:
+    return {"type": "array", "items": {"enum": list(words)}}
+
+
+def _object(keys: Iterable[BodyKey]) -> Mapping[str, Any]:
+    return {"type": "object", "properties": {key.name: {"description": key.says, **key.schema} for key in keys}}
+
+
+#: What is said where a visit ends; each ending has a few of them (`steadyhead.service.record.ending`).
+ENDING: tuple[BodyKey, ...] = (
+    BodyKey("note", "What else is to be said of it.", _TEXT),
+    BodyKey("notes", "What the customer is asked to note, while it is watched.", _several(NOTES)),
+    BodyKey("off", "What is off, where it was made safe.", _several(OFF)),
+    BodyKey("locked", "Whether that is locked and tagged.", _FLAG),
+    BodyKey("told", "Who was told.", _TEXT),
+    BodyKey("by", "Who declined.", _TEXT),
+    BodyKey("offered", "What was offered.", _TEXT),
+    BodyKey("risk_told", "Whether it was said what may happen.", _FLAG),
+    BodyKey(
+        "likely",
+        "What was likeliest, where it is watched: ids of faults, the likeliest first.",
+        {"type": "array", "items": _TEXT},
+    ),
+)
+#: One part that was fitted.
+PART: tuple[BodyKey, ...] = (
+    BodyKey("part", "What it is.", _TEXT),
+    BodyKey("serial", "Its serial number.", _TEXT),
+    BodyKey("old", "The serial number of the one that it replaced.", _TEXT),
+)
 
 KINDS: tuple[KindOfFact, ...] = (
     KindOfFact("site", "Where systems stand.", _keys(SITE)),
@@ -128,6 +170,7 @@ KINDS: tuple[KindOfFact, ...] = (
             *_keys(INSTRUMENTS_TABLE),
             BodyKey("instruments", "The gauge and the meter that are used.", _ULIDS),
             BodyKey("state", "How it stands.", {"enum": list(STATES)}),
+            BodyKey("ending", "What is said of how it ended.", _object(ENDING)),
             BodyKey("system_as", "Facts of the system that held when the visit ended.", _ULIDS),
         ),
     ),
@@ -144,7 +187,18 @@ KINDS: tuple[KindOfFact, ...] = (
     KindOfFact(
         "action",
         "What was done.",
-        (*_keys(ACTION, but=("after_reading",)), BodyKey("after", "The readings that had been seen before.", _ULIDS)),
+        (
+            *_keys(ACTION, but=("after_reading",)),
+            BodyKey("after", "The readings that had been seen before.", _ULIDS),
+            BodyKey("place", "Where.", _TEXT),
+            BodyKey("done", "What exactly.", _TEXT),
+            BodyKey("parts", "The parts that were fitted.", {"type": "array", "items": _object(PART)}),
+            BodyKey("authorised", "Who said yes to it.", _TEXT),
+            BodyKey("quoted", "What it was quoted at, as it was said.", _TEXT),
+            BodyKey("tugged", "Whether every wire that was landed again was tugged and marked.", _FLAG),
+            BodyKey("came_back", "Whether the fault came back after it.", _FLAG),
+            BodyKey("withdrawn", "Whether it was taken out: it was not made after all.", _FLAG),
+        ),
     ),
     KindOfFact(
         CHECK_KIND,
@@ -194,6 +248,24 @@ KINDS: tuple[KindOfFact, ...] = (
             BodyKey("until", "The last day that it may stay.", _DAY),
             BodyKey("watch", "Who watches it.", _TEXT),
             BodyKey("lost", "What protects no longer.", {"type": "array", "items": {"enum": list(PROTECTIONS)}}),
+        ),
+    ),
+    KindOfFact(
+        "follow-up",
+        "What comes back by itself: until it is done, or the visit stands otherwise, it is listed by its day.",
+        (
+            BodyKey("kind", "What it is.", {"enum": list(FOLLOW_UPS)}),
+            BodyKey("due", "The day on which it is due.", _DAY),
+            BodyKey("what", "What for.", _TEXT),
+            BodyKey("ring", "Whom the customer rings.", _TEXT),
+            BodyKey("ended", "How it ended.", {"enum": list(FOLLOWED)}),
+            BodyKey("shut", "What is shut over the night.", {"enum": list(SHUT)}),
+            BodyKey("pump_off", "Whether the pump was off all night.", _ANSWER),
+            BodyKey("waited", "Whether it was ten minutes or more from the pump's stop to the first reading.", _ANSWER),
+            BodyKey("holds", "Whether the valve that was shut holds.", _ANSWER),
+            BodyKey("meter_from", "The water meter in the evening.", _TEXT),
+            BodyKey("meter_to", "The water meter in the morning.", _TEXT),
+            BodyKey("reading", "The reading, a pressure decay, that came of it.", _ULID),
         ),
     ),
     KindOfFact(

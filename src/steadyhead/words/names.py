@@ -28,6 +28,16 @@ from steadyhead.words.checks_names import (
     STATES,
 )
 from steadyhead.words.complaint_names import COMPLAINT, GROUPS
+from steadyhead.words.endings_names import (
+    ENDING_KEYS,
+    ENDING_NOTES,
+    ENDING_OFF,
+    ENDINGS,
+    ENDINGS_MEAN,
+    FOLLOW_UP_STEPS,
+    FOLLOW_UPS,
+    SHUT,
+)
 from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.figure_names import FIGURES
@@ -89,6 +99,14 @@ NAMES: dict[str, dict[str, str]] = {
     "remedy": REMEDIES,
     "done": DONE,
     "kept-state": KEPT_STATES,
+    "ending": ENDINGS,
+    "ending-means": ENDINGS_MEAN,
+    "ending-key": ENDING_KEYS,
+    "ending-off": ENDING_OFF,
+    "ending-note": ENDING_NOTES,
+    "shut": SHUT,
+    "follow-up": FOLLOW_UPS,
+    "follow-up-step": FOLLOW_UP_STEPS,
     "protection": PROTECTIONS,
     "temporary-key": TEMPORARY_KEYS,
     "check-verdict": CHECK_VERDICTS,

@@ -73,6 +73,7 @@ DONE: dict[str, str] = {
 KEPT_STATES: dict[str, str] = {
     "open": "not ended yet",
     "proved-on-site": "mended, and proved on site",
+    "night-pending": "mended, and proved on site; what a night gives is still to come",
     "watching": "being watched: nothing is proved yet",
     "left-temporary": "left with something temporary",
     "made-safe": "left off, made safe",

@@ -360,6 +360,8 @@ SAYERS: dict[str, Sayer] = {
     "part": _named("part"),
     "protections": lambda reader, values, name: "; ".join(_each("protection", reader, values, name)),
     "temporary-key": _named("temporary-key"),
+    "ending": _named("ending"),
+    "ending-key": _named("ending-key"),
     "check-verdict": _named("check-verdict"),
     "check-decision": _named("check-decision"),
     "check-stage": _named("check-stage"),

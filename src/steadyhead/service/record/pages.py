@@ -59,11 +59,17 @@ def visit_page(given: Given, visit: str) -> VisitSeen:
         actions=_beside(now, "action"),
         declined=_beside(now, "declined"),
         temporary=_beside(now, "temporary"),
+        follow_ups=_beside(now, "follow-up"),
+        ending=_row_of(own.body.get("ending")),
         cautions=frozenset(str(each.body.get("caution")) for each in _of(now, "caution-seen")),
         instruments=tuple(map(str, own.body.get("instruments", ()))),
         people=tuple(sorted({fact.author for fact in of_visit if fact.author})),
         first_minute=next((str(each.body.get("state", "")) for each in _of(now, "first-minute")), ""),
     )
+
+
+def _row_of(value: object) -> Mapping[str, Any]:
+    return value if isinstance(value, Mapping) else {}
 
 
 def _name(system: Entity | None, site: Entity | None) -> str:

@@ -126,8 +126,10 @@ class VisitSeen:
         What two devices disagree on; what this version cannot use.
     tables
         The visit as a visit file spells it.
-    photos, notes, actions, declined, temporary
+    photos, notes, actions, declined, temporary, follow_ups
         What else was kept, in order.
+    ending
+        What is said of how it ended: keys of `steadyhead.visit.fact_kinds.ENDING`.
     cautions
         Ids of the cautions that were read.
     first_minute
@@ -162,6 +164,8 @@ class VisitSeen:
     actions: Sequence[Beside] = ()
     declined: Sequence[Beside] = ()
     temporary: Sequence[Beside] = ()
+    follow_ups: Sequence[Beside] = ()
+    ending: Row = field(default_factory=dict)
     cautions: frozenset[str] = frozenset()
     people: Sequence[str] = ()
     instruments: Sequence[str] = ()

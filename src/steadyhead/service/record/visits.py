@@ -6,12 +6,13 @@ Rules
    nobody read is assumed to be the commonest (`steadyhead.visit.from_facts.USUAL_PLATE`) until somebody reads it.
 2. A visit that ends names the facts of the system that held then, so that a later part does not change what it found.
 3. A visit begins with the instruments that are on the van, and may say otherwise.
-4. A visit may end proved, or watching, left temporary, made safe, declined; and be opened again.
+4. A visit may end proved, night pending, watching, left temporary, made safe, declined; and be opened again: then
+   nothing is said of an ending any more.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from steadyhead.errors import UnknownWordError
@@ -29,6 +30,8 @@ from steadyhead.visit.nearest import nearest_first, shown
 from steadyhead.visit.pen import Pen
 
 Row = Mapping[str, Any]
+#: What else is written where a visit changes, given the visit as it stands, who writes, and the last id so far.
+Also = Callable[[ToldVisit, Pen, str], list[Fact]]
 
 
 def start_visit(
@@ -125,7 +128,14 @@ def set_instruments(
 
 
 def end_visit(
-    given: Given, visit: str, state: str, *, finding: Row | None = None, token: str | None = None
+    given: Given,
+    visit: str,
+    state: str,
+    *,
+    finding: Row | None = None,
+    ending: Row | None = None,
+    also: Also | None = None,
+    token: str | None = None,
 ) -> None:
     """Keep how a visit ended, or that it is open again.
 
@@ -138,7 +148,11 @@ def end_visit(
     state
         One of `steadyhead.visit.fact_kinds.STATES`.
     finding
-        The keys of ``[closed]``: what was at fault, whether that was proved.
+        The keys of ``[closed]``: what was at fault, whether that was proved; None leaves what was found before.
+    ending
+        What is said of how it ended: keys of `steadyhead.visit.fact_kinds.ENDING`.
+    also
+        Makes what is written with it, in the same unit of work.
     token
         Id of the fact that this makes; the same one again changes nothing.
 
@@ -154,11 +168,17 @@ def end_visit(
     if state not in STATES:
         allowed, nearest = nearest_first(state, STATES)
         raise UnknownWordError(message("word-unknown", got=shown(state), must_be=allowed, nearest=nearest))
-    _change(given, visit, {"state": state}, token, finding={} if state == OPEN else finding)
+    found = {} if state == OPEN else finding
+
+    def beside(now: ToldVisit, pen: Pen, after: str) -> list[Fact]:
+        new = _finding(now, found, pen, after)
+        return [*new, *(also(now, pen, new[-1].id if new else after) if also else ())]
+
+    _change(given, visit, {"state": state, "ending": dict(ending) if ending else None}, token, beside)
 
 
-def _change(given: Given, visit: str, changes: Row, token: str | None, finding: Row | None = None) -> None:
-    """Keep other values of keys of the visit itself, None for a key that goes, and with them a finding."""
+def _change(given: Given, visit: str, changes: Row, token: str | None, also: Also | None = None) -> None:
+    """Keep other values of keys of the visit itself, None for a key that goes, and with them what else is written."""
     with given.writing() as work:
         place = slot(work, given.ids, facts_of_visit(work, visit), token)
         if place.already is not None:
@@ -172,7 +192,7 @@ def _change(given: Given, visit: str, changes: Row, token: str | None, finding: 
             return {key: value for key, value in after.items() if value is not None}
 
         new = changed(now.entities[visit], change, pen, place)
-        new += _finding(now, finding, pen, new[-1].id)
+        new += also(now, pen, new[-1].id) if also else ()
         refuse_unread(work, visit, new)
         work.add(new)
         work.commit()

@@ -13,7 +13,7 @@ from __future__ import annotations
 from importlib import import_module
 from types import ModuleType
 
-REVISIONS = ("r0001_the_record",)
+REVISIONS = ("r0001_the_record", "r0002_what_is_pending")
 
 
 def revisions() -> tuple[ModuleType, ...]:

@@ -11,26 +11,36 @@ from steadyhead.errors import UnknownWordError
 from steadyhead.messages import message
 from steadyhead.service.record.check_pages import unfinished_checks
 from steadyhead.service.record.demo import leave_demo as remove_demo
+from steadyhead.service.record.follow_ups import what_waits
 from steadyhead.service.record.given import author, set_author
 from steadyhead.service.record.lists import today as open_today
 from steadyhead.service.record.views import SystemLine, VisitLine
 from steadyhead.service.record.visits import start_visit
+from steadyhead.visit.fact_kinds import OPEN
 from steadyhead.visit.nearest import shown
 from steadyhead.web.complaints import COMPLAINTS
 from steadyhead.web.forms import read_form
 from steadyhead.web.pages.shared import Shop, check_lines, go_to, local_time
+from steadyhead.web.views.ended import wait_view
 from steadyhead.words import Speaker
+from steadyhead.words.saying import sentence
 from steadyhead.words.web_names import SEEN
+
+#: What comes back is shown here within a week of its day, so many at most; the rest has a page of its own.
+SHOWN = 6
 
 
 async def today(shop: Shop, request: Request) -> Response:
     """Show what is open."""
     found, speaker = open_today(shop.given), shop.speaker
+    waits = what_waits(shop.given, most=SHOWN + 1)
     lists = [
         (speaker.tell("web-open-visits"), [_line(each, shop) for each in found.visits]),
         (speaker.tell("web-closed-visits"), [_line(each, shop) for each in found.ended]),
     ]
     values = {
+        "waits": [wait_view(each, speaker) for each in waits if each.soon][:SHOWN],
+        "more_waits": len(waits) > SHOWN or any(not each.soon for each in waits),
         "lists": lists,
         "checks": check_lines(unfinished_checks(shop.given), shop),
         "systems": [(each.id, each.name or _nameless(each, speaker)) for each in found.systems],
@@ -53,6 +63,8 @@ def _line(line: VisitLine, shop: Shop) -> dict[str, Any]:
         "name": line.name or speaker.tell("web-nameless"),
         "complaint": line.complaint,
         "demo": line.demo,
+        "state": "" if line.state == OPEN else sentence(speaker.name("kept-state", line.state)),
+        "conflict": line.conflict,
         "when": local_time(line.at, shop.given.zone, "%d %b %Y"),
         "readings": speaker.tell("web-reading-count", count=line.readings),
     }

@@ -12,6 +12,7 @@ from steadyhead.diagnosis.observing import Question
 from steadyhead.errors import UnknownWordError
 from steadyhead.messages import message
 from steadyhead.service.guide.asides import fault_typed
+from steadyhead.service.record.follow_ups import what_waits
 from steadyhead.service.record.readings import record_action
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.service.record.visits import end_visit
@@ -20,6 +21,7 @@ from steadyhead.visit.remedies import REMEDIES
 from steadyhead.web.forms import read_form
 from steadyhead.web.pages.shared import Shop, go_to, local_time
 from steadyhead.web.questions import question_of_key
+from steadyhead.web.views.ended import ended_view
 from steadyhead.web.views.visit_page import visit_view
 
 #: How a visit ends whose repair reads right.
@@ -40,8 +42,14 @@ async def visit(shop: Shop, request: Request) -> Response:
 async def visit_values(shop: Shop, seen: VisitSeen, picked: Question | None) -> dict[str, Any]:
     """Return what the template of a visit needs, but for what its form holds."""
     view = visit_view(seen, await shop.think(seen), picked, shop.manner)
-    saved = local_time(seen.saved, seen.zone)
-    return {"seen": seen, "title": shop.name_of(seen), "view": view, "picked": picked is not None, "saved": saved}
+    return {
+        "seen": seen,
+        "title": shop.name_of(seen),
+        "view": view,
+        "picked": picked is not None,
+        "saved": local_time(seen.saved, seen.zone),
+        "ended": ended_view(seen, what_waits(shop.given, seen.id), shop.speaker_for(seen)),
+    }
 
 
 async def repair(shop: Shop, request: Request) -> Response:

@@ -1,0 +1,45 @@
+"""follow-ups and end as a person types them."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.cli.terminal import Terminal
+from tests.support import ROOT
+
+EXAMPLE = ROOT / "examples" / "house-damp-cable.toml"
+
+
+@pytest.fixture(autouse=True)
+def _a_record(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, terminal: Terminal) -> None:
+    """Stand in a folder of its own, with a record there that has one visit."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("STEADYHEAD_DATA", str(tmp_path / "record.db"))
+    terminal.run("import", str(EXAMPLE))
+
+
+def test_a_visit_that_is_watched_is_listed_until_it_is_opened_again(terminal: Terminal) -> None:
+    """A fortnight from today, as nobody said when."""
+    assert "Nothing comes back." in terminal.run("follow-ups").out
+    kept = terminal.run("end", "last", "watching", "--note", "hums at night")
+    assert (kept.code, kept.err) == (0, "")
+    assert "being watched" in kept.out
+    listed = json.loads(terminal.run("follow-ups", "--json").out)["follow_ups"]
+    assert [(each["kind"], each["days"], each["overdue"]) for each in listed] == [("watch", 14, False)]
+    assert "in 14 days" in terminal.run("follow-ups").out
+    assert json.loads(terminal.run("end", "last", "open", "--json").out)["follow_ups"] == []
+
+
+def test_what_is_lacking_or_is_no_ending_is_refused_with_2(terminal: Terminal) -> None:
+    """Said by nobody; nothing of that name."""
+    for words, said in (
+        (("end", "last", "declined", "--by", "Mr Dahl"), "what was offered?"),
+        (("end", "last", "vanished"), "vanished"),
+        (("end", "last", "night-pending", "--due", "2001-01-01"), "2001-01-01 has passed"),
+    ):
+        ended = terminal.run(*words)
+        assert (ended.code, ended.out) == (2, "")
+        assert said in ended.err
