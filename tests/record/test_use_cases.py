@@ -9,7 +9,7 @@ from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.diagnosis.observing import Question
 from steadyhead.errors import InputError, NotFoundError, RecordError, UnknownWordError, VisitFileError
 from steadyhead.messages import message
-from steadyhead.service.record.beside import acknowledge_caution, add_note, add_photo
+from steadyhead.service.record.beside import acknowledge_cautions, add_note, add_photo
 from steadyhead.service.record.demo import begin_demo, leave_demo
 from steadyhead.service.record.doubts import Doubtful
 from steadyhead.service.record.erasing import erase
@@ -67,7 +67,7 @@ def test_a_whole_visit_is_kept_and_shown(device: Device) -> None:
     photo = add_photo(device.given, visit, JPEG, says="wet plug", of=second)
     note = add_note(device.given, visit, " dog in the yard ")
     for _ in range(2):
-        acknowledge_caution(device.given, visit, "lock-out")
+        acknowledge_cautions(device.given, visit, ["lock-out"])
     end_visit(device.given, visit, "proved-on-site", finding={"fault": "leakage-signal-common", "proved": True})
     seen = visit_page(device.given, visit)
     assert [(row.id, row.number) for row in seen.rows] == [(first, 1), (second, 2)]

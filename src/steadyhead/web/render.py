@@ -46,11 +46,16 @@ class Renderer:
         key = key_of_browser(request)
         words = {"lang": speaker.language, "say": speaker.tell, "name": speaker.name, "unit_name": _unit_namer(speaker)}
         text = self.environment.get_template(template).render(
-            {**words, "form_key": key, "fact": self.mint, **values}
+            {**words, "form_key": key, "fact": self.mint, "here_now": _address(request), **values}
         )
         answer = HTMLResponse(text, status, headers={} if status == 200 else {"HX-Push-Url": "false"})
         give_key(answer, request, key)
         return answer
+
+
+def _address(request: Request) -> str:
+    """Return the address of a page within this home, with what it was asked for."""
+    return f"{request.url.path}?{request.url.query}" if request.url.query else request.url.path
 
 
 def _unit_namer(speaker: Speaker) -> Callable[[str], str]:

@@ -21,5 +21,7 @@ ENGLISH: dict[str, str] = {
     "first-no-step": "There is no such step: {got}.",
     # cautions
     "care-seen": "Read. I'll heed them",
+    "care-unknown": "There is no such caution: {got}.",
     "care-before": "Read before: {list}",
+    "care-before-more": "Read before: {list}; {count} more",
 }

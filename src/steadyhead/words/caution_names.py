@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 CAUTIONS: dict[str, str] = {
+    "local-codes-first": "local codes and a licensed person first",
+    "fire-pump-refused": "no fire pump",
+    "watch-while-raised": "watch the pressure while it rises",
     "keep-the-evidence": "keep what the display knows",
     "lock-out": "locked out and tagged",
     "capacitors-hold-charge": "capacitors stay charged",

@@ -26,7 +26,6 @@ ENGLISH: dict[str, str] = {
     "sensor-more": "More of this check",
     "sensor-pages": "Pages of this check",
     "sensor-notes": "What this stands on",
-    "sensor-cautions-before": "Cautions that were told at the start",
     "sensor-way": "Which way it came",
     "sensor-keep-point": "Keep this point",
     "sensor-points": "Points so far",

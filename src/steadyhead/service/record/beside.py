@@ -9,16 +9,20 @@ Rules
 
 from __future__ import annotations
 
-from steadyhead.errors import RecordError
+from collections.abc import Iterable
+
+from steadyhead.errors import NotFoundError, RecordError
 from steadyhead.messages import message
 from steadyhead.service.ports import UnitOfWork
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.tokens import slot
 from steadyhead.service.record.whole import facts_of_visit, said
 from steadyhead.visit.fact_kinds import PHOTO_TYPES
+from steadyhead.visit.facts import Fact
 from steadyhead.visit.heads import heads_of
 from steadyhead.visit.kinds import LONGEST_TEXT
 
+CAUTION_SEEN = "caution-seen"
 LARGEST_PHOTO = 16 * 1024 * 1024  #: bytes
 
 #: First bytes of each type, and where they stand.
@@ -101,8 +105,8 @@ def add_note(given: Given, visit: str, text: str, *, of: str | None = None, toke
         return _keep(given, work, visit, ("note", said({"text": line, "of": of})), token)
 
 
-def acknowledge_caution(given: Given, visit: str, caution: str) -> None:
-    """Keep that a caution was read, once a visit.
+def acknowledge_cautions(given: Given, visit: str, cautions: Iterable[str]) -> None:
+    """Keep that cautions were read, each once a visit; `visit` may be a sensor check that stands alone.
 
     Raises
     ------
@@ -110,9 +114,24 @@ def acknowledge_caution(given: Given, visit: str, caution: str) -> None:
         There is no such visit.
     """
     with given.writing() as work:
-        seen = heads_of(work.facts(visit=visit, kind="caution-seen"))
-        if all(fact.body.get("caution") != caution for fact in seen):
-            _keep(given, work, visit, ("caution-seen", {"caution": caution}), None)
+        known = work.facts(visit=visit)
+        if not known or work.purged([visit]):
+            raise NotFoundError(message("visit-unknown", got=visit))
+        read, newest = read_cautions(work, visit), max(fact.id for fact in known)
+        new: list[Fact] = []
+        for caution in dict.fromkeys(cautions):
+            if caution not in read:
+                after = new[-1].id if new else newest
+                new.append(given.pen(work).fact(CAUTION_SEEN, {"caution": caution}, visit=visit, after=after))
+        if new:
+            work.add(new)
+            work.commit()
+
+
+def read_cautions(work: UnitOfWork, visit: str) -> frozenset[str]:
+    """Return the ids of the cautions that were read in a visit, or in a sensor check that stands alone."""
+    heads = heads_of(work.facts(visit=visit, kind=CAUTION_SEEN))
+    return frozenset(str(fact.body["caution"]) for fact in heads if "caution" in fact.body)
 
 
 def _line(text: str) -> str:

@@ -16,6 +16,7 @@ from typing import Any
 
 from steadyhead.sensorcheck.from_facts import ToldCheck
 from steadyhead.service.ports import UnitOfWork
+from steadyhead.service.record.beside import read_cautions
 from steadyhead.service.record.checks import told_check
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.whole import entity, key_of, told
@@ -81,6 +82,8 @@ class CheckSeen:
         Every point, those that do not count too.
     people
         Who wrote any of it.
+    cautions
+        Ids of the cautions that were read in its visit, or in the check where it stands alone.
     """
 
     told: ToldCheck
@@ -92,6 +95,7 @@ class CheckSeen:
     zone: str
     points: tuple[PointSeen, ...]
     people: tuple[str, ...] = ()
+    cautions: frozenset[str] = frozenset()
     clashes: Mapping[str, tuple[Any, ...]] = field(default_factory=dict)
 
     @property
@@ -111,6 +115,7 @@ def check_page(given: Given, check: str) -> CheckSeen:
     with given.reading() as work:
         now = told_check(work, check)
         name = _name(work, now.system)
+        read = read_cautions(work, now.visit or check)
     own = now.entities[check]
     facts = [fact for each in now.entities.values() for fact in each.history]
     return CheckSeen(
@@ -118,6 +123,7 @@ def check_page(given: Given, check: str) -> CheckSeen:
         saved=max(facts, key=lambda fact: fact.id).at, zone=own.first.zone,
         points=tuple(_point(now, each) for each in now.entities.values() if each is not own and not each.purged),
         people=tuple(sorted({fact.author for fact in facts if fact.author})), clashes=own.conflicts,
+        cautions=read,
     )  # fmt: skip
 
 

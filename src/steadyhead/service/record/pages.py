@@ -19,6 +19,9 @@ from steadyhead.visit.from_facts import ToldVisit
 from steadyhead.visit.heads import Entity
 from steadyhead.words import Speaker
 
+#: Kinds of facts that no answer hangs on.
+BESIDE = frozenset(("photo", "note", "caution-seen", "first-minute", "temporary"))
+
 
 def visit_page(given: Given, visit: str) -> VisitSeen:
     """Return a visit as it stands.
@@ -45,6 +48,7 @@ def visit_page(given: Given, visit: str) -> VisitSeen:
         state=str(own.body.get("state", OPEN)),
         visit=now.visit,
         key=key_of(fact for each in now.entities.values() for fact in each.history),
+        evidence=key_of(fact for each in now.entities.values() if each.kind not in BESIDE for fact in each.history),
         at=own.first.at,
         saved=last.at,
         zone=own.first.zone,

@@ -116,6 +116,8 @@ class VisitSeen:
         The visit as the engine takes it.
     key
         Changes with every fact that is added or emptied, and with nothing else.
+    evidence
+        Changes with every fact that the engine reads, and not with photos, notes and cautions that were read.
     at, saved, zone
         When it began and was last written, UTC, and the site's zone.
     assumed
@@ -170,6 +172,7 @@ class VisitSeen:
     people: Sequence[str] = ()
     instruments: Sequence[str] = ()
     first_minute: str = ""
+    evidence: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -26,6 +26,7 @@ from steadyhead.visit.measures import DEAD, MEASURE, ohms_points_in
 from steadyhead.visit.nearest import shown
 from steadyhead.web.pages.shared import Shop
 from steadyhead.web.questions import LOOP, key_of
+from steadyhead.web.views.caring import care_view
 from steadyhead.web.views.checks import entry_view, leads, title, told_before
 from steadyhead.web.views.loop_drawn import drawn_loop, links_to_read, tappable
 from steadyhead.words import Speaker
@@ -49,7 +50,6 @@ async def read_values(shop: Shop, seen: VisitSeen, question: Question) -> dict[s
     if question.red and not both:
         chosen["red"] = question.red
     links = links_to_read(visit, address, chosen, speaker)
-    told = told_before(visit)
     asks = speaker.tell("web-tap-black" if question.red else "web-tap-red")
     found = await shop.think(seen)
     return {
@@ -61,7 +61,7 @@ async def read_values(shop: Shop, seen: VisitSeen, question: Question) -> dict[s
         "choices": _measures(question, address, speaker.name) if question.black else (),
         "leadless": _leadless(seen, question.arrangement, speaker),
         "entry": entry_view(visit, question, speaker) if both else None,
-        "cautions": [speaker.say(c) for c in cautions(System(visit), question) if c.id not in told] if both else (),
+        "care": care_view(cautions(System(visit), question) if both else (), told_before(seen), speaker),
         "hook_ups": [
             (f"{address}?{urlencode({'arrangement': id_})}", sentence(speaker.name("arrangement", id_)),
              id_ == question.arrangement)

@@ -88,7 +88,7 @@ class Shop:
         """Return what is asked next in a visit, worked out once for each of its states."""
         from steadyhead.web.views.asking import thought
 
-        do, key = partial(thought, assumed=bool(seen.assumed)), f"{seen.id}:{seen.key}:{self.manner}"
+        do, key = partial(thought, assumed=bool(seen.assumed)), f"{seen.id}:{seen.evidence}:{self.manner}"
         return await self.worked_out(Task(seen.id, key, do, (seen.visit, self.manner)))
 
     async def worked_out(self, task: Task[Out]) -> Out:

@@ -13,10 +13,12 @@ from steadyhead.service.after_repair import GAUGE, Proof
 from steadyhead.service.check_words import grouped, how_text, outcome_said, proof_band, question_text
 from steadyhead.service.guide.state import Take
 from steadyhead.service.healthy import healthy_band
+from steadyhead.service.record.views import VisitSeen
 from steadyhead.visit.record import Visit
 from steadyhead.web import keypad
 from steadyhead.web.questions import key_of
 from steadyhead.web.views.bands import BandView, band_view
+from steadyhead.web.views.caring import CareView, care_view
 from steadyhead.words import Speaker
 from steadyhead.words.points import label
 from steadyhead.words.saying import sentence
@@ -59,8 +61,7 @@ class CheckView:
     how: str
     why: str
     leads: Sequence[Lead]
-    cautions: Sequence[str]
-    before: str
+    care: CareView
     meanings: Sequence[tuple[str, str]]
     while_there: str
     entry: Entry
@@ -75,12 +76,9 @@ class OtherCheck:
     minutes: str
 
 
-def check_view(visit: Visit, take: Take, speaker: Speaker) -> CheckView:
+def check_view(seen: VisitSeen, take: Take, speaker: Speaker) -> CheckView:
     """Return a check as its card shows it."""
-    check, question = take.check, take.check.question
-    told = told_before(visit)
-    fresh = [speaker.say(caution) for caution in check.cautions if caution.id not in told]
-    named = [speaker.name("caution", caution.id) for caution in check.cautions if caution.id in told]
+    visit, check, question = seen.visit, take.check, take.check.question
     return CheckView(
         title=title(question, speaker),
         minutes=speaker.tell("next-check", minutes=check.minutes),
@@ -88,8 +86,7 @@ def check_view(visit: Visit, take: Take, speaker: Speaker) -> CheckView:
         how=how_text(check, visit, speaker),
         why=_why(take, speaker),
         leads=leads(question, speaker),
-        cautions=fresh,
-        before=speaker.tell("guide-cautions-before", list="; ".join(named)) if named else "",
+        care=care_view(check.cautions, told_before(seen), speaker),
         meanings=_meanings(check, speaker),
         while_there=_while_there(check, speaker),
         entry=entry_view(visit, question, speaker, proof=take.proof),
@@ -150,10 +147,10 @@ def others(answer: Answer | None, asked: Question | None, speaker: Speaker) -> l
     ]
 
 
-def told_before(visit: Visit) -> frozenset[str]:
-    """Return the ids of the cautions that the checks of this visit's readings have told already."""
-    system = System(visit)
-    return frozenset(told.id for reading in visit.readings for told in cautions(system, question_of(reading)))
+def told_before(seen: VisitSeen) -> frozenset[str]:
+    """Return the ids of the cautions that were read in a visit: by a tap, or with a reading that was kept."""
+    system, readings = System(seen.visit), seen.visit.readings
+    return seen.cautions.union(told.id for reading in readings for told in cautions(system, question_of(reading)))
 
 
 def _why(take: Take, speaker: Speaker) -> str:

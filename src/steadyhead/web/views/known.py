@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from steadyhead.diagnosis.answer import Answer, Band, Suspect
@@ -16,6 +16,7 @@ from steadyhead.visit.measures import MEASURE
 from steadyhead.visit.record import Reading, Visit, Word
 from steadyhead.web.views.asking import Thought
 from steadyhead.web.views.bands import BandView, band_view
+from steadyhead.web.views.caring import CareView, care_view
 from steadyhead.words import Speaker
 from steadyhead.words.odds import odds
 from steadyhead.words.saying import sentence
@@ -70,7 +71,7 @@ class VerdictView:
     besides: Sequence[str]
     remedy: str
     remedy_name: str
-    cautions: Sequence[str]
+    care: CareView
 
 
 def suspects(answer: Answer, speaker: Speaker) -> tuple[list[SuspectView], str]:
@@ -160,8 +161,8 @@ def value_text(reading: Reading, speaker: Speaker) -> str:
     return speaker.printable(figure_of(reading))
 
 
-def verdict(visit: Visit, answer: Answer, speaker: Speaker) -> VerdictView:
-    """Return where the diagnosis stands."""
+def verdict(visit: Visit, answer: Answer, speaker: Speaker, read: Collection[str]) -> VerdictView:
+    """Return where the diagnosis stands; `read` are the cautions that were read before."""
     found = answer.verdict
     share = next(remedy.probability for remedy in answer.remedies if remedy.remedy == found.remedy)
     if found.state == "proved":
@@ -178,5 +179,5 @@ def verdict(visit: Visit, answer: Answer, speaker: Speaker) -> VerdictView:
         besides=[speaker.say(told) for told in answer.besides] if found.state != "open" else (),
         remedy=found.remedy if mends else "",
         remedy_name=sentence(speaker.name("remedy", found.remedy)),
-        cautions=[speaker.say(told) for told in cautions_for(found.remedy, visit)] if mends else (),
+        care=care_view(cautions_for(found.remedy, visit) if mends else (), read, speaker),
     )

@@ -29,6 +29,7 @@ from steadyhead.visit.check_keys import DIRECTIONS
 from steadyhead.visit.record import Sensor
 from steadyhead.web import keypad
 from steadyhead.web.plot.error_plot import ErrorPlot, PlotPoint, error_plot
+from steadyhead.web.views.caring import CareView, care_view
 from steadyhead.web.views.check_thought import CheckThought
 from steadyhead.web.views.point_entry import EntryField
 from steadyhead.words import Speaker
@@ -252,8 +253,8 @@ class CheckView:
         What can be decided at all; empty where that cannot be told, and then `problems` says why.
     asks, way, progress
         What is taken next: its head, how to come to it, how far the plan is; empty heads where all was taken.
-    cautions, before
-        What to heed now, and what was told before the first point.
+    care
+        What to heed now, and what was read before.
     fields, ways, direction, cycle
         The form of a point.
     plot
@@ -271,8 +272,7 @@ class CheckView:
     asks: str
     way: str
     progress: str
-    cautions: Sequence[str]
-    before: Sequence[str]
+    care: CareView
     fields: Sequence[EntryField]
     ways: Sequence[tuple[str, str]]
     direction: str
@@ -288,8 +288,8 @@ def check_view(seen: CheckSeen, found: CheckThought, speaker: Speaker) -> CheckV
     """Return a check as its page shows it."""
     step, ahead, form = found.step, found.planned, point_fields(seen, speaker)
     counted, beside = rows_of(seen, speaker)
-    told_before = ahead.plan.cautions if ahead else ()
-    now = (*(told_before if not seen.told.points else ()), *(step.cautions if step else ()))
+    at_start = ahead.plan.cautions if ahead else ()
+    read = seen.cautions.union(each.id for each in at_start if seen.told.points)
     last = seen.told.run.points[-1] if seen.told.points else None
     return CheckView(
         first=speaker.say(ahead.first) if ahead and ahead.decidable else "",
@@ -297,8 +297,7 @@ def check_view(seen: CheckSeen, found: CheckThought, speaker: Speaker) -> CheckV
         asks=speaker.tell("sensor-next", mark=MARKS[step.direction], pressure=step.pressure_pa) if step else "",
         way=speaker.say(step.way) if step else "",
         progress=_progress(found, speaker),
-        cautions=[speaker.say(each) for each in {each.id: each for each in now}.values()],
-        before=[speaker.say(each) for each in told_before] if seen.told.points else (),
+        care=care_view((*at_start, *(step.cautions if step else ())), read, speaker),
         fields=form.fields, ways=form.ways,
         direction=step.direction if step else last.direction if last else "up",
         cycle=step.cycle if step else last.cycle if last else 1,

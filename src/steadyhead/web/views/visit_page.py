@@ -16,7 +16,7 @@ from steadyhead.service.record.views import VisitSeen
 from steadyhead.web.questions import key_of
 from steadyhead.web.views import known
 from steadyhead.web.views.asking import Thought, take_of
-from steadyhead.web.views.checks import CheckView, OtherCheck, check_view, others
+from steadyhead.web.views.checks import CheckView, OtherCheck, check_view, others, told_before
 from steadyhead.web.views.loop_drawn import drawn_loop, links_to_read
 from steadyhead.words import Manner, Speaker
 
@@ -61,14 +61,14 @@ def visit_view(seen: VisitSeen, found: Thought, picked: Question | None, manner:
     return VisitView(
         drawing=drawn_loop(seen.visit, question, suspects, speaker, links),
         speaker=speaker,
-        check=check_view(seen.visit, take, speaker) if take else None,
+        check=check_view(seen, take, speaker) if take else None,
         others=others(answer, question, speaker),
         suspects=shown,
         rest=rest,
         readings=known.readings(seen, found, speaker),
         beside=known.beside(seen, speaker),
         proves=key_of(proof) if (proof := would_prove(found.guide)) else "",
-        verdict=known.verdict(seen.visit, answer, speaker) if answer else None,
+        verdict=known.verdict(seen.visit, answer, speaker, told_before(seen)) if answer else None,
         said=[speaker.say(said) for said in found.said if said.id not in TYPED],
         close=found.close,
         close_name=speaker.name("fault", found.close) if found.close else "",
