@@ -21,7 +21,7 @@ from steadyhead.visit.facts import Fact
 
 OPEN = "open"
 #: The kinds of fact that make an entity which a list may show.
-LISTED = frozenset({"site", "system", "instrument", "visit", "check"})
+LISTED = frozenset({"site", "system", "instrument", "visit", "check", "stock"})
 _BETWEEN = " / "
 
 

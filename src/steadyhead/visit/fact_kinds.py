@@ -18,6 +18,7 @@ from steadyhead.visit.keys import (
     COMPLAINT,
     CONTROLLER,
     DECLINED,
+    FITTING,
     GAUGE,
     INSTRUMENTS_TABLE,
     LABELS,
@@ -28,6 +29,7 @@ from steadyhead.visit.keys import (
     SITE,
     Table,
 )
+from steadyhead.visit.stock_keys import STOCK, STOCK_TABLES
 
 #: How a visit stands; what ended it, once it is not open.
 STATES = ("open", "proved-on-site", "watching", "left-temporary", "made-safe", "declined", "night-pending")
@@ -44,11 +46,16 @@ ANSWERS = ("yes", "no", "unknown")
 #: What may protect a system no longer while something temporary stands in its place.
 PROTECTIONS = ("sensor-fault-stop", "pressure-control", "dry-run", "over-pressure")
 
+#: Whether a part from the van may stay.
+LASTS = ("permanent", "temporary")
+
 #: The tables of a visit file that a system's body holds.
-SYSTEM_TABLES: tuple[Table, ...] = (SENSOR, CABLE, CONTROLLER, PLACE, LABELS)
+SYSTEM_TABLES: tuple[Table, ...] = (SENSOR, CABLE, CONTROLLER, FITTING, PLACE, LABELS)
 GAUGE_KIND, METER_KIND = "gauge", "meter"
 #: A sensor check, and one point of it.
 CHECK_KIND, POINT_KIND = CHECK.name, POINT.name
+#: A kind of sensor on the van, and one that was taken from there and fitted.
+STOCK_KIND, FITTED_KIND = STOCK.name, "fitted"
 
 #: Whether something was seen before anything was changed, or after.
 AS_FOUND, AS_LEFT = STAGES
@@ -266,6 +273,28 @@ KINDS: tuple[KindOfFact, ...] = (
             BodyKey("meter_from", "The water meter in the evening.", _TEXT),
             BodyKey("meter_to", "The water meter in the morning.", _TEXT),
             BodyKey("reading", "The reading, a pressure decay, that came of it.", _ULID),
+        ),
+    ),
+    KindOfFact(
+        STOCK_KIND,
+        f"{STOCK.says} How many are left: its `count`, less those fitted since.",
+        (
+            *_keys(STOCK),
+            BodyKey("counted", "Those that were fitted before somebody counted last: their `fitted` facts.", _ULIDS),
+            *map(_table, STOCK_TABLES),
+            BodyKey("withdrawn", "Whether it was taken off the list.", _FLAG),
+        ),
+    ),
+    KindOfFact(
+        FITTED_KIND,
+        "A sensor from the van that was fitted; it has its own copy of what it is.",
+        (
+            BodyKey("stock", "The kind of sensor on the van.", _ULID),
+            BodyKey("name", "What it is called there.", _TEXT),
+            BodyKey("serial", "Its serial number.", _TEXT),
+            BodyKey("lasts", "Whether it may stay.", {"enum": list(LASTS)}),
+            _table(SENSOR),
+            BodyKey("withdrawn", "Whether it was taken out: it was not fitted after all.", _FLAG),
         ),
     ),
     KindOfFact(

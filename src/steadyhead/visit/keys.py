@@ -18,6 +18,7 @@ from steadyhead.loop.vocabulary import (
     MEASURES,
     POINTS,
 )
+from steadyhead.published.pipe_threads import WORDS as THREADS
 from steadyhead.visit.grades import Grade
 from steadyhead.visit.kinds import Flag, Joined, Kind, OneOf, Several, Text, Whole
 from steadyhead.visit.kinds_of_quantity import (
@@ -190,6 +191,27 @@ PLACE = Table(
     ),
 )
 
+#: Plugs of sensors, by what they are and by their standards.
+PLUGS = ("lead", "m12-a", "en-175301-a", "en-175301-c", "sealed-three", "sealed-four")
+
+FITTING = Table(
+    "fitting",
+    "What a sensor in the place of this one must fit.",
+    (
+        Key("thread", OneOf(*THREADS), "Thread of the port that the sensor is screwed into; `R` also for Rp and Rc."),
+        Key("plug", OneOf(*PLUGS), "Plug of the cable at the sensor."),
+        Key("water", OneOf("drinking", "other"), "What the water is for.", "it may be drunk"),
+        Key(
+            "highest",
+            Size("pressure", above=0),
+            "Highest pressure that can stand at the sensor: the relief's, or the pump's with everything shut.",
+            UNKNOWN,
+            "highest_pa",
+        ),
+        Key("settable", Flag(), "Whether the input can be set to other signals (menu and slide switch)."),
+    ),
+)
+
 GAUGE = Table(
     "gauge",
     "The pressure gauge.",
@@ -333,6 +355,7 @@ TABLES: tuple[Table, ...] = (
     SENSOR,
     CABLE,
     CONTROLLER,
+    FITTING,
     PLACE,
     INSTRUMENTS_TABLE,
     LABELS,

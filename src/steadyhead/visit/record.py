@@ -100,6 +100,21 @@ class Controller:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Fitting:
+    """What a sensor in the place of this one must fit.
+
+    `thread` of the port, `plug` of the cable, what the `water` is for (None: it may be drunk), `highest_pa` [Pa] that
+    can stand there, and whether the input is `settable` to other signals.
+    """
+
+    thread: str | None = None
+    plug: str | None = None
+    water: Literal["drinking", "other"] | None = None
+    highest_pa: float | None = None
+    settable: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
     """What the way costs here: panel to sensor [s], and whether a cock with a vent stands at the sensor."""
 
@@ -268,6 +283,7 @@ class Visit:
     site: Site = field(default_factory=Site)
     cable: Cable = field(default_factory=Cable)
     controller: Controller = field(default_factory=Controller)
+    fitting: Fitting = field(default_factory=Fitting)
     place: Place = field(default_factory=Place)
     instruments: Instruments = field(default_factory=Instruments)
     labels: Mapping[str, str] = field(default_factory=dict)

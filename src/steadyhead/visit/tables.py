@@ -29,7 +29,7 @@ Problems = tuple[tuple[Path, Message], ...]
 _NOWHERE = Layout({}, {}, (), None)
 
 
-class _Kept(Findings):
+class Kept(Findings):
     """Findings that keep their paths."""
 
     def __init__(self, text: TomlText) -> None:
@@ -52,7 +52,7 @@ def read_tables(tables: Tables) -> tuple[Visit | None, Problems]:
     (None, [('sensor', 'range')])
     """
     text = TomlText("", {"schema": SCHEMA, **plain(tables)}, _NOWHERE, (), frozenset())
-    findings = _Kept(text)
+    findings = Kept(text)
     try:
         walked = walk(text, findings)
         for rule in (*SYSTEM_RULES, *READING_RULES):

@@ -5,6 +5,7 @@ Everything that is named here is a template too: a wire may have this plug's col
 
 from __future__ import annotations
 
+from steadyhead.words import van_names
 from steadyhead.words.arriving_names import CALL_KEYS, FIRST_ASKS, FIRST_STEPS, GAUGE_OWNERS, STAGES
 from steadyhead.words.caution_names import CAUTIONS
 from steadyhead.words.certificate_names import (
@@ -145,10 +146,10 @@ NAMES: dict[str, dict[str, str]] = {
     "verdict": VERDICTS,
     "seen": SEEN,
     "signal": SIGNALS,
-    "table": TABLES,
-    "field": FIELDS,
+    "table": {**TABLES, **van_names.FITTING_TABLE},
+    "field": {**FIELDS, **van_names.FITTING_FIELDS},
     "label-of": LABELS_OF,
-    "choice": CHOICES,
+    "choice": {**CHOICES, **van_names.FITTING_CHOICES},
     "limit": LIMITS,
     "column": COLUMNS,
     "asked-table": ASKED_TABLES,
@@ -173,4 +174,11 @@ NAMES: dict[str, dict[str, str]] = {
     "paper": PAPERS,
     "paper-for": PAPERS_FOR,
     "paper-way": PAPER_WAYS,
+    "van-grade": van_names.GRADES,
+    "van-lasts": van_names.LASTS,
+    "van-aspect": van_names.ASPECTS,
+    "van-field": van_names.FIELDS,
+    "plug": van_names.PLUGS,
+    "approval": van_names.APPROVALS,
+    "error-part": van_names.ERROR_PARTS,
 }

@@ -21,6 +21,7 @@ from steadyhead.words.odds import odds
 from steadyhead.words.points import label, point_name, terminal_name, the_wire_name, wire_name
 from steadyhead.words.regions import WORDS
 from steadyhead.words.takes import reading_of, take, what_read
+from steadyhead.words.van_said import approvals, millimetres, signal, watts
 from steadyhead.words.web_names import UNITS
 
 #: Less than this is no pressure but what binary arithmetic leaves: a tenth of a nanometre of water [Pa].
@@ -379,4 +380,10 @@ SAYERS: dict[str, Sayer] = {
     "rough": _rough,
     "rough-percent": _rough_percent,
     "off-percent": _off_percent,
+    "signal": signal,
+    "watts": watts,
+    "mm": millimetres,
+    "approvals": approvals,
+    "plug": _named("plug"),
+    "error-part": _named("error-part"),
 }

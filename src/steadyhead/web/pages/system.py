@@ -18,6 +18,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from steadyhead.errors import InputError
+from steadyhead.published.pipe_threads import WORDS as THREADS
 from steadyhead.service.record.check_pages import checks_of
 from steadyhead.service.record.pages import system_page
 from steadyhead.service.record.systems import set_site, set_system
@@ -29,7 +30,10 @@ from steadyhead.web.pages.shared import Shop, check_lines, go_to, problems_told
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
-_TABLES = (file_keys.LABELS, file_keys.SENSOR, file_keys.CABLE, file_keys.CONTROLLER, file_keys.PLACE, file_keys.SITE)
+_TABLES = (
+    file_keys.LABELS, file_keys.SENSOR, file_keys.FITTING, file_keys.CABLE, file_keys.CONTROLLER, file_keys.PLACE,
+    file_keys.SITE,
+)  # fmt: skip
 TABLES = {table.name: table for table in _TABLES}
 #: Keys with a short list of words, or yes and no.
 YES_NO = ("true", "false")
@@ -44,6 +48,10 @@ CHOICES: dict[str, tuple[str, ...]] = {
     "controller.loop_power": ("drive", "outside"),
     "controller.common_earthed": YES_NO,
     "place.cock": YES_NO,
+    "fitting.thread": THREADS,
+    "fitting.plug": file_keys.PLUGS,
+    "fitting.water": ("drinking", "other"),
+    "fitting.settable": YES_NO,
 }
 #: What a field may look like.
 EXAMPLES: dict[str, str] = {
@@ -51,7 +59,7 @@ EXAMPLES: dict[str, str] = {
     "sensor.supply": "5 V", "cable.length": "12 m", "cable.conductor": "22 AWG", "cable.temperature": "20 degC",
     "controller.supply": "5 V", "controller.supply_limits": "4.5..5.25 V", "controller.input_resistance": "250 ohm",
     "controller.scaled": "0..100 psi", "controller.low_fault": "0.2 V", "controller.high_fault": "4.8 V",
-    "place.walk": "2 min", "site.name": "Fernhill Row", "site.altitude": "310 m",
+    "fitting.highest": "125 psi", "place.walk": "2 min", "site.name": "Fernhill Row", "site.altitude": "310 m",
 }  # fmt: skip
 
 

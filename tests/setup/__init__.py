@@ -1,0 +1,1 @@
+"""Tests of `steadyhead.setup`: what on the van will do."""
