@@ -13,11 +13,13 @@ from steadyhead.visit.fact_kinds import KINDS
 from steadyhead.visit.facts import canonical, fact_from_text
 from steadyhead.visit.from_facts import visit_of_facts
 from steadyhead.visit.record import Figure
+from steadyhead.visit.stock import read_stock
 from tests.cli.terminal import Terminal
 
 KEPT = Path(__file__).parent / "kept"
 LINES = (KEPT / "facts_1.jsonl").read_text(encoding="utf-8").splitlines()
 CHECK_LINES = (KEPT / "check_1.jsonl").read_text(encoding="utf-8").splitlines()
+VAN_LINES = (KEPT / "van_1.jsonl").read_text(encoding="utf-8").splitlines()
 TEMPORARY_LINES = (KEPT / "temporary_1.jsonl").read_text(encoding="utf-8").splitlines()
 ARRIVING_LINES = (KEPT / "arriving_1.jsonl").read_text(encoding="utf-8").splitlines()
 ENDING_LINES = (KEPT / "ending_1.jsonl").read_text(encoding="utf-8").splitlines()
@@ -42,8 +44,21 @@ def test_the_sensor_check_of_schema_1_says_what_was_entered() -> None:
 
 def test_the_kept_facts_are_of_every_kind() -> None:
     """The table of kinds."""
-    every = (*LINES, *CHECK_LINES, *TEMPORARY_LINES, *ARRIVING_LINES, *ENDING_LINES)
+    every = (*LINES, *CHECK_LINES, *TEMPORARY_LINES, *ARRIVING_LINES, *ENDING_LINES, *VAN_LINES)
     assert {json.loads(line)["kind"] for line in every} == {kind.id for kind in KINDS}
+
+
+def test_the_van_of_schema_1_says_what_was_entered() -> None:
+    """What was typed when the sample was made: two on the van, one fitted, then four counted; byte by byte."""
+    facts = [fact_from_text(line) for line in VAN_LINES]
+    assert [canonical(each) for each in facts] == VAN_LINES
+    stock, fitted, again = facts
+    sensor, problems = read_stock(stock.body)
+    assert problems == ()
+    assert sensor is not None
+    assert (sensor.name, sensor.thread, sensor.approval) == ("House, 150 psi", "1/4 NPT", ("nsf-61", "nsf-372"))
+    assert (fitted.body["stock"], fitted.body["serial"]) == (stock.about, "K-4471")
+    assert (again.body["count"], again.body["counted"], again.supersedes) == (4, [fitted.id], (stock.id,))
 
 
 def test_what_was_left_temporary_in_schema_1_says_what_was_entered() -> None:

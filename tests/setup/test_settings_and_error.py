@@ -68,7 +68,8 @@ def test_fault_limits_stay_only_where_they_lie_outside_the_new_signal(
     assert match.settings is not None
     assert match.settings.low_fault is not None
     assert match.settings.high_fault is not None
-    assert match.settings.low_fault < 0.5 < 4.5 < match.settings.high_fault
+    assert match.settings.low_fault < 0.5
+    assert match.settings.high_fault > 4.5
 
 
 def test_over_a_resistor_the_limits_are_those_of_milliamps_as_volts() -> None:

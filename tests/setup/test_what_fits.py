@@ -118,7 +118,8 @@ def test_two_wires_in_the_place_of_three_leave_the_common_free() -> None:
     """The map names the wire that stays free, and where the others go."""
     match = matched(system(ONE_TO_FIVE), on_van(plate(MILLIAMPS)))
     assert [(row.core, row.pin, row.terminal) for row in match.pins] == [
-        ("supply", "1", "controller.supply"), ("signal", "2", "controller.signal"), ("common", None, "controller.common")
+        ("supply", "1", "controller.supply"), ("signal", "2", "controller.signal"),
+        ("common", None, "controller.common"),
     ]  # fmt: skip
     assert ("with-work", "van-common-free") in ids(match, "plug")
 

@@ -22,7 +22,9 @@ from tests.record.bench import fact
 from tests.record.memory import MemoryStore
 
 NUMBERS = st.integers(1, 7)
-KINDS = st.sampled_from(["site", "system", "visit", "reading", "photo", "note", "vibration", "check", "check-point"])
+KINDS = st.sampled_from(
+    ["site", "system", "visit", "reading", "photo", "note", "vibration", "check", "check-point", "stock"]
+)
 WORDS = st.sampled_from(["Fernhill", "fernhill row", "Élan", "", "100 %"])
 BODIES = st.fixed_dictionaries(
     {},
@@ -72,7 +74,7 @@ def new_store() -> Iterator[Store]:
 def seen(unit: UnitOfWork) -> list[object]:
     """Return all that a unit shows."""
     ids = [ulid_text(number) for number in range(1, 8)]
-    kinds = ("site", "system", "visit", "instrument", "check")
+    kinds = ("site", "system", "visit", "instrument", "check", "stock")
     return [
         unit.facts(),
         [unit.facts(visit=id_) for id_ in ids],

@@ -34,6 +34,7 @@ VALUES: dict[str, Value] = {
     "kind": "gauge",
     "drive": "stopped", "outcome": "pass", "stage": "as-found", "medium": "water", "pressure_from": "hand-pump",
     "read_as": "signal", "direction": "up",
+    "was": "gauge", "plug": "m12-a", "here": "lead", "standards": ("nsf-61", "nsf-372"),
 }  # fmt: skip
 
 

@@ -18,6 +18,8 @@ from tests.words.said import Made, made
 MADE = made()
 PLAIN = [each for each in MADE if each.plain]
 
+#: What is found out about a sensor on the van (`steadyhead.setup`).
+VAN = ("van-signal-", "van-supply-", "van-limits-", "van-thread-", "van-lasts-")
 #: Ids that are put together, with every id that can come out.
 TOGETHER = {
     "f'how-look-{question.item}'": [f"how-look-{item}" for item in INSPECTION_ITEMS],
@@ -29,10 +31,11 @@ TOGETHER = {
     "f'cause-{cause.id}'": [f"cause-{cause.id}" for cause in CAUSES],
     "f'how-{question.arrangement}'": [f"how-{a.id}" for a in ARRANGEMENTS.values() if not a.water_side],
 }  # fmt: skip
+TOGETHER["f'{id_}-no-low'"] = ["van-limits-unknown-no-low", "van-limits-move-no-low"]
 #: Ids that a variable holds for a line or two; what it can hold stands in the same function.
 HELD: dict[str, list[str]] = {
     "check.how.id": [],  # a message that was made already, said without its leads
-    "id_": ["schema-newer", "schema-unknown", *REFUSED],
+    "id_": ["schema-newer", "schema-unknown", *REFUSED, *[id_ for id_ in ENGLISH if id_.startswith(VAN)]],
     "because": [],  # the one maker of refusals; every call of it is read above
     "pressure": ["pressure-must-be-gauge", "pressure-must-be-absolute"],
 }

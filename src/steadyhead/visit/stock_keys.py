@@ -50,7 +50,7 @@ PINS = Table(
     "pins",
     "Which pin of its plug, or which colour of its lead, is what.",
     (
-        Key("supply", Text(), "Its supply (+)."),
+        Key("supply", Text(), "Sensor power (+)."),
         Key("signal", Text(), "Its signal; of a two-wire sensor its minus."),
         Key("common", Text(), "Its common; a two-wire sensor has none."),
     ),

@@ -25,16 +25,19 @@ ENGLISH: dict[str, str] = {
     "{high:volts}. It turns {heat:watts} into heat: take one of {watts:watts} or more. Should the two wires touch, "
     "it is {short:watts}.",
     "van-signal-no-resistor": "Milliamps into an input of {top:volts} at most: no usual resistor makes so little.",
-    "van-signal-reference-unknown": "Look whether the input measures against the {transducer:region}'s own supply. "
-    "If one of them does and the other does not, what the supply is off comes in.",
-    "van-signal-follows": "Its volts follow the supply and the input does not: what the supply is off comes in.",
-    "van-signal-stands-still": "The input follows the supply and its volts do not: what the supply is off comes in.",
+    "van-signal-reference-unknown": "Look whether the input measures against sensor power. If one of input and "
+    "{transducer:region} follows it and the other does not, every error of sensor power shows on the display.",
+    "van-signal-follows": "Its volts follow sensor power and the input does not: every error of sensor power shows on "
+    "the display.",
+    "van-signal-stands-still": "The input follows sensor power and its volts do not: every error of sensor power shows "
+    "on the display.",
     "van-signal-dead-zero": "Its zero is no signal at all, like a broken wire: the drive no longer tells one.",
     # sensor power
     "van-supply-right": "Sensor power: {least:volts} to {most:volts} here, made for {low:volts} to {high:volts}.",
     "van-supply-right-drop": "Sensor power: {least:volts} here, less {drop:volts} in resistor and cable at full signal "
     "leaves {left:volts}; it needs {low:volts}.",
-    "van-supply-not-noted": "Its supply is not noted. Read its plate: too little and it lies, too much and it dies.",
+    "van-supply-not-noted": "The volts that it is made for are not noted. Read its plate: too little and it lies, too "
+    "much and it dies.",
     "van-supply-here-unknown": "Measure the sensor power here: it needs {low:volts} to {high:volts}, at the plug.",
     "van-supply-too-much": "Sensor power is {least:volts} here; it stands {high:volts} at most.",
     "van-supply-too-little": "Sensor power is {most:volts} here at most; it needs {low:volts}.",
@@ -49,7 +52,7 @@ ENGLISH: dict[str, str] = {
     "Where the menu keeps {was_low:signal} to {was_high:signal}, enter the range {at_low:pressure} to "
     "{at_high:pressure}.",
     "van-range-reference": "It measures against {reference:choice}, the one before against {was:choice}: the range "
-    "is shifted by {shift:pressure} for the air, and the weather comes in.",
+    "is shifted by {shift:pressure} for the air, and the weather shows on the display.",
     "van-limits-stay": "The fault limits stay: {low:signal} and {high:signal}.",
     "van-limits-unknown": "Look at the fault limits: they must lie outside the signal. Usual are {low:signal} and "
     "{high:signal}.",
@@ -105,9 +108,9 @@ ENGLISH: dict[str, str] = {
     "van-water-lead-unknown": "Approved to {standards:approvals}; lead is not noted. Look for NSF/ANSI/CAN 372.",
     # how long
     "van-lasts-resistor": "A resistor stands in for the right input.",
-    "van-lasts-reference": "What the supply is off comes into the display.",
+    "van-lasts-reference": "Every error of sensor power shows on the display.",
     "van-lasts-dead-zero": "The drive cannot tell a broken wire.",
-    "van-lasts-air": "The weather comes into the display.",
+    "van-lasts-air": "The weather shows on the display.",
     "van-lasts-past-end": "Its range ends below what can come.",
     "van-lasts-thread": "The threads are not made for one another.",
     "van-lasts-error": "The error is {ratio:rough} times the one before.",

@@ -46,7 +46,7 @@ ERROR_PARTS: dict[str, str] = {
     "input": "The input",
     "resistor": "The resistor",
     "loading": "The input beside the resistor",
-    "supply": "What sensor power is off",
+    "supply": "Error of sensor power",
     "weather": "The weather",
 }
 FIELDS: dict[str, str] = {
@@ -56,7 +56,7 @@ FIELDS: dict[str, str] = {
     "sensor.signal": "signal",
     "sensor.range": "range",
     "sensor.accuracy": "accuracy, of span",
-    "sensor.supply": "supply",
+    "sensor.supply": "volts that it is made for",
     "sensor.wires": "wires",
     "sensor.reference": "measures",
     "build.thread": "thread",
@@ -64,7 +64,7 @@ FIELDS: dict[str, str] = {
     "build.plug": "plug",
     "build.approval": "drinking water",
     "build.stands": "stands, without harm",
-    "pins.supply": "supply (+)",
+    "pins.supply": "sensor power (+)",
     "pins.signal": "signal",
     "pins.common": "common",
 }
