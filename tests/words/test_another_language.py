@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gettext
+import re
 
 import pytest
 
@@ -11,6 +12,7 @@ from steadyhead.messages import Value, message
 from steadyhead.words import Speaker
 from steadyhead.words.catalogue import texts
 from steadyhead.words.names import NAMES
+from steadyhead.words.phrases import PHRASES
 from steadyhead.words.regions import WORDS
 from steadyhead.words.saying import SIZES
 from steadyhead.words.sentences import ENGLISH
@@ -68,6 +70,8 @@ def say_everything(speaker: Speaker) -> None:
         speaker.say(message(id_, **{name: VALUES.get(name, 0.5) for name in (*values_of(template), "value")}))
     for unit in SIZES:
         speaker.say(message("severity", value=0.3, unit=unit))
+    for template in PHRASES:
+        speaker.tell("unit-missing", got="62", must_be=re.sub(r"\{\w+\}", "'9'", template))
 
 
 @pytest.mark.parametrize("labels", [{}, COLOURS], ids=["plain", "labels"])

@@ -18,6 +18,7 @@ from steadyhead.messages import Value
 from steadyhead.quantities import spell, spell_figure, spell_ohms
 from steadyhead.words.figure_names import FIGURE_ID, FIGURES
 from steadyhead.words.odds import odds
+from steadyhead.words.phrases import PHRASED, phrase
 from steadyhead.words.points import label, point_name, terminal_name, the_wire_name, wire_name
 from steadyhead.words.regions import WORDS
 from steadyhead.words.takes import reading_of, take, what_read
@@ -112,6 +113,8 @@ def _plain(reader: Reader, values: Mapping[str, Value], name: str) -> str:
         return ", ".join(printable(each) for each in value)
     if isinstance(value, float):
         return _marked(spell_figure(value, digits=6), reader)
+    if name in PHRASED:
+        return printable(phrase(str(value), reader.translated))
     return printable(str(value))
 
 

@@ -88,7 +88,7 @@ def _row(seen: VisitSeen, id_: str) -> tuple[RowSeen, Reading | None]:
     """
     row = next((row for row in seen.rows if row.id == id_), None)
     if row is None:
-        raise UnknownWordError(message("web-not-found", what="reading", got=shown(id_)))
+        raise UnknownWordError(message("web-no-reading", got=shown(id_)))
     return row, None if row.number is None else seen.visit.readings[row.number - 1]
 
 

@@ -133,7 +133,7 @@ async def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
     """Return the paper that an address asks for, in words."""
     kind = str(request.path_params["kind"])
     if kind not in KINDS:
-        raise NotFoundError(message("web-not-found", what="paper"))
+        raise NotFoundError(message("web-no-paper"))
     found = await shop.think(seen)
     asked = PaperAsked(kind=kind, manner=shop.manner, **setting_asked(request))
     return await shop.worked_out(

@@ -13,6 +13,7 @@ from steadyhead.service.record.systems import set_system
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.web.forms import Form, read_form
 from steadyhead.web.pages.shared import Shop, go_to, says
+from steadyhead.words.speaker import Speaker
 from steadyhead.words.web_names import SIGNALS
 
 #: The usual ranges (common practice), in the units of either side of the sea.
@@ -83,9 +84,15 @@ def _range_page(
         "head": speaker.tell("web-which-range"),
         "note": speaker.tell("web-which-range-note"),
         "own": speaker.tell("web-range-own"),
-        "choices": [(range_, range_.replace("..", " to ")) for range_ in RANGES],
+        "choices": [(range_, _range_choice(range_, speaker)) for range_ in RANGES],
     }
     return _page(shop, request, seen, values, (form, error))
+
+
+def _range_choice(range_: str, speaker: Speaker) -> str:
+    """Return a range as a person says it: ``0 to 100 psi``."""
+    low, _, high = range_.partition("..")
+    return speaker.tell("web-range-choice", low=low, high=high)
 
 
 def _page(

@@ -60,7 +60,7 @@ async def figures(shop: Shop, request: Request) -> Response:
     number = request.query_params.get("figure", "")
     if isinstance(looked, Message):
         if number:
-            raise NotFoundError(message("web-not-found", what="figure", got=shown(number)))
+            raise NotFoundError(message("web-no-figure", got=shown(number)))
         empty = {"view": None, "problem": speaker.say(looked) if seen.told.points else ""}
         return shop.page(request, "sensor_figures.html", speaker, {**values, **empty})
     drawn = await _drawn(shop, seen, looked, key) if asked.draw and not number else None
@@ -68,7 +68,7 @@ async def figures(shop: Shop, request: Request) -> Response:
     if number:
         found = step_view(looked, beside, number, speaker)
         if found is None:
-            raise NotFoundError(message("web-not-found", what="figure", got=shown(number)))
+            raise NotFoundError(message("web-no-figure", got=shown(number)))
         return shop.page(request, "sensor_figure.html", speaker, {**values, "view": found})
     more = {"view": figures_view(looked, beside, speaker), "rules": _rules(asked, speaker)}
     return shop.page(request, "sensor_figures.html", speaker, {**values, **more})
@@ -85,7 +85,7 @@ def _asked(request: Request) -> Asked:
     said = request.query_params
     rule = next((each for each in RULES if each == said.get("rule", USUAL)), None)
     if rule is None:
-        raise UnknownWordError(message("web-not-found", what="rule", got=shown(said["rule"])))
+        raise UnknownWordError(message("web-no-rule", got=shown(said["rule"])))
     return Asked(rule, said.get("low") == "kept", said.get("drawn") == "yes")
 
 
