@@ -11,6 +11,7 @@ from steadyhead.loop.faults import FAULTS
 from steadyhead.messages import Value, message
 from steadyhead.words import Speaker
 from steadyhead.words.catalogue import texts
+from steadyhead.words.formulas import FORMULAS
 from steadyhead.words.names import NAMES
 from steadyhead.words.phrases import PHRASES
 from steadyhead.words.regions import WORDS
@@ -70,6 +71,8 @@ def say_everything(speaker: Speaker) -> None:
         speaker.say(message(id_, **{name: VALUES.get(name, 0.5) for name in (*values_of(template), "value")}))
     for unit in SIZES:
         speaker.say(message("severity", value=0.3, unit=unit))
+    for template in FORMULAS:
+        speaker.tell("paper-formula", name="volts", formula=re.sub(r"\{\w+\}", "9", template))
     for template in PHRASES:
         speaker.tell("unit-missing", got="62", must_be=re.sub(r"\{\w+\}", "'9'", template))
 

@@ -116,5 +116,5 @@ def _call(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
 def _defaults(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
     if not answer.defaults:
         return []
-    said = [f"{speaker.name('key', str(told.values['key']))} {told.values['value']}" for told in answer.defaults]
+    said = [speaker.tell("default-told", **told.values) for told in answer.defaults]
     return paragraph(speaker.tell("assumed", list="; ".join(said)), wide)

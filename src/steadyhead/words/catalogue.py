@@ -5,7 +5,7 @@ Whatever passes through `Speaker.translated` stands in this list; a test says so
 
 from __future__ import annotations
 
-from steadyhead.words import odds, phrases, points, regions, saying, takes
+from steadyhead.words import formulas, odds, phrases, points, regions, saying, takes
 from steadyhead.words.names import NAMES
 from steadyhead.words.sentences import ENGLISH
 from steadyhead.words.speaker import PAIR
@@ -17,7 +17,7 @@ def texts() -> tuple[str, ...]:
     >>> "replace the {transducer:region}" in texts()
     True
     """
-    found = {*ENGLISH.values(), *odds.PHRASES, *takes.TAKES.values(), PAIR, *phrases.PHRASES}
+    found = {*ENGLISH.values(), *odds.PHRASES, *takes.TAKES.values(), PAIR, *phrases.PHRASES, *formulas.FORMULAS}
     found |= {takes.LEADS, takes.BETWEEN, takes.WITH_HOOK_UP}
     found |= {name for names in NAMES.values() for name in names.values()}
     found |= {word for by_region in regions.WORDS.values() for word in by_region.values()}

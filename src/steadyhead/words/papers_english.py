@@ -185,7 +185,7 @@ ENGLISH: dict[str, str] = {
     "paper-notes-head": "Notes and photos",
     "paper-photo": "Photo: {text}",
     "paper-assumed-head": "Assumed, since nobody said",
-    "paper-assumed": "{key:Key}: {value}",
+    "paper-assumed": "{key:Key}: {value:assumed}",
     "paper-sign-office": "Office, date",
     # for the next technician
     "paper-next-technician": "For the next technician",

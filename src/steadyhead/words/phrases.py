@@ -1,4 +1,4 @@
-"""What would do instead, in this language: the domain hands it over as a short English phrase, with its examples.
+"""What would do instead, or was assumed, in this language: the domain hands it over as a short English phrase.
 
 Rules
 -----
@@ -24,10 +24,13 @@ NOUNS = (
     "a difference of temperature", "a percentage of the span", "an accuracy", "a tolerance", "counts of a size",
     "a figure of the signal", "a figure with its unit", "a number", "a number above zero", "a whole number", "a day",
     "a text", "text", "a list", "a table", "a bare number", "a date or a time", "true or false", "a finite figure",
-    "a unit of the table", "a few words", "a number of times",
+    "a unit of the table", "a few words", "a number of times", "ratiometric or fixed",
 )  # fmt: skip
 #: Phrases with parts, those that end a phrase first; the parts are phrases again, or stand as they are.
 PARTED = (
+    "as the sensor, or {low} to {high} times its range",
+    "{range}, grade {grade}",
+    "about {figure}",
     "a figure with its unit; a spread such as {jumping} or {over}; {ends}; a word for {word} and {other}",
     "{what}; several as a list of texts, rising",
     "{what}; several as a list of texts",
@@ -61,13 +64,17 @@ PHRASES = (*NOUNS, *PARTED)
 def _pattern(template: str) -> re.Pattern[str]:
     """Return what matches a template, its parts by name."""
     pieces = [
-        re.escape(literal) + (f"(?P<{name}>.+)" if name else "")
-        for literal, name, _, _ in Formatter().parse(template)
+        re.escape(literal) + (f"(?P<{name}>.+)" if name else "") for literal, name, _, _ in Formatter().parse(template)
     ]
     return re.compile("".join(pieces))
 
 
-def phrase(text: str, translated: Callable[[str], str]) -> str:
+def phrase(
+    text: str,
+    translated: Callable[[str], str],
+    parted: tuple[str, ...] = PARTED,
+    leaf: Callable[[str], str] | None = None,
+) -> str:
     """Return a phrase in another language.
 
     Parameters
@@ -76,6 +83,10 @@ def phrase(text: str, translated: Callable[[str], str]) -> str:
         The phrase in English.
     translated
         Returns a template in that language.
+    parted
+        The templates that take it apart.
+    leaf
+        Says a part that no template fits; it stands as it is where there is none.
 
     Examples
     --------
@@ -84,9 +95,10 @@ def phrase(text: str, translated: Callable[[str], str]) -> str:
     """
     if text in NOUNS:
         return translated(text)
-    for template in PARTED:
+    for template in parted:
         match = _pattern(template).fullmatch(text)
         if match:
-            parts = {name: phrase(part, translated) for name, part in match.groupdict().items()}
+            found = match.groupdict().items()
+            parts = {name: phrase(part, translated, parted, leaf) for name, part in found}
             return translated(template).format(**parts)
-    return text
+    return leaf(text) if leaf else text

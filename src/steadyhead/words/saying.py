@@ -17,6 +17,7 @@ from typing import Protocol
 from steadyhead.messages import Value
 from steadyhead.quantities import spell, spell_figure, spell_ohms
 from steadyhead.words.figure_names import FIGURE_ID, FIGURES
+from steadyhead.words.formulas import FORMULAS
 from steadyhead.words.odds import odds
 from steadyhead.words.phrases import PHRASED, phrase
 from steadyhead.words.points import label, point_name, terminal_name, the_wire_name, wire_name
@@ -116,6 +117,11 @@ def _plain(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     if name in PHRASED:
         return printable(phrase(str(value), reader.translated))
     return printable(str(value))
+
+
+def _assumed(reader: Reader, values: Mapping[str, Value], name: str) -> str:
+    """Say what was assumed for a key: a figure, or a phrase of ours."""
+    return printable(phrase(str(values[name]), reader.translated))
 
 
 def _marked(figure: str, reader: Reader) -> str:
@@ -227,8 +233,11 @@ def _figure(reader: Reader, values: Mapping[str, Value], name: str) -> str:
 
 def _formula(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     """Say a formula with the names of its figures in place of their ids."""
-    formula = str(values[name])
-    return FIGURE_ID.sub(lambda met: reader.name("figure", met[0]) if met[0] in FIGURES else met[0], formula)
+
+    def named(text: str) -> str:
+        return FIGURE_ID.sub(lambda met: reader.name("figure", met[0]) if met[0] in FIGURES else met[0], text)
+
+    return phrase(str(values[name]), reader.translated, FORMULAS, named)
 
 
 def _point(reader: Reader, values: Mapping[str, Value], name: str) -> str:
@@ -358,6 +367,8 @@ SAYERS: dict[str, Sayer] = {
     "Key": _capital(_named("key")),
     "Point": _capital(_point),
     "Protection": _capital(_named("protection")),
+    "key": _named("key"),
+    "assumed": _assumed,
     "field": _named("field"),
     "choice": _named("choice"),
     "label-of": lambda reader, values, name: sentence(reader.name("label-of", str(values[name]))),

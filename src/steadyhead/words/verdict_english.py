@@ -22,5 +22,6 @@ ENGLISH: dict[str, str] = {
     "cause-falling-column": "the tapping came first: it hangs on the column that falls back",
     "cause-frost": "one frost did both",
     "severity": "{unit:sized}",
-    "default": "{key} = {value} (not given)",
+    "default": "{key} = {value:assumed} (not given)",
+    "default-told": "{key:key} {value:assumed}",
 }

@@ -90,5 +90,5 @@ def _remedies(found: Thought, speaker: Speaker) -> list[tuple[str, str]]:
 
 def _defaults(found: Thought, speaker: Speaker) -> str:
     told = found.answer.defaults if found.answer else ()
-    said = [f"{speaker.name('key', str(each.values['key']))} {each.values['value']}" for each in told]
+    said = [speaker.tell("default-told", **each.values) for each in told]
     return speaker.tell("assumed", list="; ".join(said)) if said else ""
