@@ -206,7 +206,7 @@ def english_left(said: str) -> list[str]:
     ['the']
     """
     plain = QUOTED.sub(" ", said).lower()
-    return [word for word in re.findall(r"[a-z][a-z'-]*", plain) if word in ENGLISH_WORDS]
+    return [word for word in re.findall(r"[^\W\d_][\w'-]*", plain) if word in ENGLISH_WORDS]
 
 
 def values(template: str) -> list[tuple[str, str]]:
