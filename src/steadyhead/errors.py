@@ -10,7 +10,8 @@
     │   ├── RefusedFileError       a file with one or more problems, all of them listed
     │   │   ├── VisitFileError     a visit file
     │   │   ├── CheckFileError     a sensor check's file, or its table of points
-    │   │   └── CompanyFileError   a company's own estimates
+    │   │   ├── CompanyFileError   a company's own estimates
+    │   │   └── AnswersError       answers of a form or of a command's options
     │   ├── UnknownWordError       an id that does not exist, with the nearest that do
     │   ├── FitError               points that no line goes through: too few, all at one place, or no weights
     │   ├── SensorCheckError       a sensor check that cannot be worked out: what is missing or cannot be is named
@@ -110,6 +111,10 @@ class CheckFileError(RefusedFileError):
 
 class CompanyFileError(RefusedFileError):
     """A company's own estimates that cannot be used."""
+
+
+class AnswersError(RefusedFileError):
+    """Answers of a form or of a command's options, one or more of which cannot be used."""
 
 
 class FitError(InputError):

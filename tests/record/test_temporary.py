@@ -11,9 +11,11 @@ from steadyhead.service.record.given import Given
 from steadyhead.service.record.pages import visit_page
 from steadyhead.service.record.temporary import leave_temporary
 from steadyhead.service.record.visits import end_visit, start_visit
+from steadyhead.service.tonight import Chosen
 from steadyhead.words import USUAL, Speaker
 from tests.record.bench import ToldClock, seeded_ids
 from tests.record.memory import MemoryStore
+from tests.water.answered import WELL
 
 LEFT = {"what": "spare sensor, re-scaled", "why": "part is two days away", "until": "2999-01-02", "watch": "Ms Ruiz"}
 
@@ -56,7 +58,61 @@ def test_nothing_is_kept_where_one_of_them_is_not_said(given: Given, visit: str,
     assert visit_page(given, visit).state == "open"
 
 
-@pytest.mark.parametrize(("until", "because"), [("2001-01-02", "temporary-past"), ("tomorrow", "temporary-incomplete")])
+def test_all_that_is_lacking_is_named_at_once(given: Given, visit: str) -> None:
+    """Nothing was said, and a protection is lost: what, why, until when, and who watches."""
+    with pytest.raises(RecordError) as refused:
+        leave_temporary(given, visit, {"what": "", "why": " "}, ("dry-run",))
+    assert refused.value.message.values["lacks"] == ("what", "why", "until", "watch")
+
+
+def test_a_way_that_was_worked_out_is_kept_with_its_limits_and_what_it_takes(given: Given, visit: str) -> None:
+    """The worked example's limits, rounded down: 42.7 Hz; 90 psi is 6.20 bar, this system's unit; the tag says them."""
+    chosen = Chosen("fixed-speed", {**WELL, "watch": "in-house"})
+    leave_temporary(given, visit, LEFT, chosen=chosen)
+    body = visit_page(given, visit).temporary[-1].body
+    assert (body["mode"], body["hertz_most"], body["pressure_most"]) == ("fixed-speed", "42.7 Hz", "6.2 bar")
+    assert set(body["lost"]) == {"sensor-fault-stop", "pressure-control", "over-pressure"}
+    assert body["until"] == LEFT["until"]
+    assert body["known"]["lift"] == "100 ft"
+    for kind in ("tag", "customer", "office", "next"):
+        said = _said(given, visit, kind)
+        assert "42.7 Hz" in said
+        assert "6.2 bar" in said
+
+
+@pytest.mark.parametrize(
+    ("answers", "because"),
+    [
+        ({**WELL, "watch": "nobody"}, "tonight-not-so"),
+        ({**WELL, "relief": "none"}, "tonight-not-so"),
+        ({**WELL, "serves": "fire"}, "tonight-fire-pump"),
+        ({**WELL, "serves": ""}, "tonight-who-first"),
+        ({}, "tonight-who-first"),
+    ],
+)
+def test_a_way_that_may_not_be_done_is_not_kept(
+    given: Given, visit: str, answers: dict[str, str], because: str
+) -> None:
+    """The rules of safety hold for the record too: what a form sends is worked out again."""
+    with pytest.raises(RecordError, match=because):
+        leave_temporary(given, visit, LEFT, chosen=Chosen("fixed-speed", answers))
+    assert visit_page(given, visit).state == "open"
+
+
+def test_a_way_that_takes_a_protection_needs_a_name_that_watches(given: Given, visit: str) -> None:
+    """The way says that somebody beside it watches; the tag must say who."""
+    with pytest.raises(RecordError, match="temporary-unwatched"):
+        leave_temporary(given, visit, {**LEFT, "watch": "-"}, chosen=Chosen("fixed-speed", WELL))
+
+
+def test_what_was_made_safe_stands_as_made_safe_and_has_its_tag(given: Given, visit: str) -> None:
+    """The record's own word."""
+    leave_temporary(given, visit, LEFT, chosen=Chosen("made-safe", {"serves": "house"}))
+    assert visit_page(given, visit).state == "made-safe"
+    assert LEFT["what"] in _said(given, visit, "tag")
+
+
+@pytest.mark.parametrize(("until", "because"), [("2001-01-02", "temporary-past"), ("tomorrow", "temporary-no-day")])
 def test_a_day_that_has_passed_or_is_none_is_refused(given: Given, visit: str, until: str, because: str) -> None:
     """The test's own clock stands long after 2001."""
     with pytest.raises(RecordError, match=because):

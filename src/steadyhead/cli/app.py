@@ -18,6 +18,7 @@ from steadyhead.cli import (
     exchange_commands,
     paper_command,
     record_commands,
+    tonight_command,
 )
 from steadyhead.cli.page import width
 from steadyhead.cli.printing import Json, show, show_json
@@ -327,4 +328,5 @@ exchange_commands.add_to(app)
 ending_commands.add_to(app)
 check_commands.add_to(app)
 paper_command.add_to(app)
+tonight_command.add_to(app)
 app_command.add_to(app)

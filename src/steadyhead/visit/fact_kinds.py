@@ -30,6 +30,8 @@ from steadyhead.visit.keys import (
     Table,
 )
 from steadyhead.visit.stock_keys import STOCK, STOCK_TABLES
+from steadyhead.water.known import WATCHERS
+from steadyhead.water.tonight import MODES as WAYS
 
 #: How a visit stands; what ended it, once it is not open.
 STATES = ("open", "proved-on-site", "watching", "left-temporary", "made-safe", "declined", "night-pending")
@@ -77,6 +79,9 @@ _ULID: Mapping[str, Any] = {"type": "string", "pattern": ULID_PATTERN}
 _ULIDS: Mapping[str, Any] = {"type": "array", "items": _ULID}
 _DAY: Mapping[str, Any] = {"type": "string", "format": "date"}
 _ANSWER: Mapping[str, Any] = {"enum": list(ANSWERS)}
+
+
+_KNOWN: Mapping[str, Any] = {"type": "object", "additionalProperties": _TEXT}
 
 
 class BodyKey(NamedTuple):
@@ -255,6 +260,13 @@ KINDS: tuple[KindOfFact, ...] = (
             BodyKey("until", "The last day that it may stay.", _DAY),
             BodyKey("watch", "Who watches it.", _TEXT),
             BodyKey("lost", "What protects no longer.", {"type": "array", "items": {"enum": list(PROTECTIONS)}}),
+            BodyKey("mode", "The way that was worked out.", {"enum": list(WAYS)}),
+            BodyKey("watch_least", "The least that must watch it.", {"enum": list(WATCHERS)}),
+            BodyKey("hertz_start", "Speed that just holds the set pressure, every tap shut.", _TEXT),
+            BodyKey("hertz_most", "The highest speed that may be set.", _TEXT),
+            BodyKey("pressure_most", "Where the gauge must never come to; then it is switched off.", _TEXT),
+            BodyKey("cut_out", "The highest cut-out of the pressure switch.", _TEXT),
+            BodyKey("known", "The answers that it was worked out from.", _KNOWN),
         ),
     ),
     KindOfFact(

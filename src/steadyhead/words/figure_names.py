@@ -13,6 +13,7 @@ import re
 from steadyhead.words.checks_names import MEASURES
 from steadyhead.words.sensor_figure_names import SENSOR_FIGURES
 from steadyhead.words.sensorcheck_names import INPUTS, OF_BUDGETS
+from steadyhead.words.tonight_names import TONIGHT_FIGURES
 from steadyhead.words.web_names import FIELDS
 
 #: An id inside a formula: small letters, digits, hyphens between.
@@ -50,4 +51,6 @@ OF_PAPERS: dict[str, str] = {
 #: A system's keys, by their ids in a figure: ``controller-low-fault``.
 OF_SYSTEMS: dict[str, str] = {key.replace(".", "-").replace("_", "-"): name for key, name in FIELDS.items()}
 
-FIGURES: dict[str, str] = {**SENSOR_FIGURES, **MEASURES, **INPUTS, **OF_BUDGETS, **OF_SYSTEMS, **OF_PAPERS}
+FIGURES: dict[str, str] = {
+    **SENSOR_FIGURES, **MEASURES, **INPUTS, **OF_BUDGETS, **OF_SYSTEMS, **OF_PAPERS, **TONIGHT_FIGURES,
+}  # fmt: skip

@@ -66,6 +66,9 @@ from steadyhead.words.sensor_web_names import (
 )
 from steadyhead.words.sensorcheck_names import INPUTS, LINEAR
 from steadyhead.words.settings_names import SETTING_CHOICES, SETTINGS
+from steadyhead.words.tonight_names import ANSWERS, BROKEN, FINDS, POSSIBLE, WATCHES, WAYS
+from steadyhead.words.tonight_names import ASKS as TONIGHT_ASKS
+from steadyhead.words.tonight_names import PARTS as LIMITING_PARTS
 from steadyhead.words.web_names import (
     ASKS,
     BANDS,
@@ -171,6 +174,14 @@ NAMES: dict[str, dict[str, str]] = {
     "gauge-owner": GAUGE_OWNERS,
     "call-key": CALL_KEYS,
     "stage": STAGES,
+    "tonight-way": WAYS,
+    "tonight-possible": POSSIBLE,
+    "tonight-ask": TONIGHT_ASKS,
+    "tonight-find": FINDS,
+    "tonight-answer": ANSWERS,
+    "tonight-broken": BROKEN,
+    "tonight-watch": WATCHES,
+    "tonight-part": LIMITING_PARTS,
     "paper": PAPERS,
     "paper-for": PAPERS_FOR,
     "paper-way": PAPER_WAYS,

@@ -160,7 +160,8 @@ ENGLISH: dict[str, str] = {
     "paper-protection": "{protection:Protection}",
     "paper-tag-then": "Put it right by then. Do not take this tag off before.",
     "paper-tag-leave": "Do not change, reset or take off anything here: ask first.",
-    "temporary-incomplete": "Say {lacks:temporary-key}: {must_be}.",
+    "temporary-incomplete": "Still to be said: {lacks:temporary-keys}.",
+    "temporary-no-day": "{got}: until when? Write a day such as 2026-05-07.",
     "temporary-unwatched": "While this protects no longer, somebody must watch: {lost:protections}. Say who, or "
     "make it safe and leave it off.",
     "temporary-past": "{got} has passed. Write a day from {must_be} on.",

@@ -24,6 +24,7 @@ from steadyhead.words.points import label, point_name, terminal_name, the_wire_n
 from steadyhead.words.regions import WORDS
 from steadyhead.words.takes import reading_of, take, what_read
 from steadyhead.words.van_said import approvals, millimetres, signal, watts
+from steadyhead.words.water_said import WATER_NAMES, WATER_UNITS, water_text
 from steadyhead.words.web_names import UNITS
 
 #: Less than this is no pressure but what binary arithmetic leaves: a tenth of a nanometre of water [Pa].
@@ -192,6 +193,11 @@ def _source(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     return _marked(source_words(number(values, name)), reader)
 
 
+def _of_water(way: str) -> Sayer:
+    """Return what says a speed, a height or a flow of water."""
+    return lambda reader, values, name: _marked(water_text(way, number(values, name), reader.pressure_unit), reader)
+
+
 def _named(kind: str) -> Sayer:
     return lambda reader, values, name: reader.name(kind, str(values[name]))
 
@@ -328,6 +334,8 @@ SAYERS: dict[str, Sayer] = {
     "milliamps": _milliamps,
     "ohms": _ohms,
     "pressure": _pressure,
+    **{way: _of_water(way) for way in WATER_UNITS},
+    **{way: _named(kind) for way, kind in WATER_NAMES.items()},
     "minutes": _minutes,
     "odds": _odds,
     "source": _source,
@@ -374,9 +382,11 @@ SAYERS: dict[str, Sayer] = {
     "label-of": lambda reader, values, name: sentence(reader.name("label-of", str(values[name]))),
     "part": _named("part"),
     "protections": lambda reader, values, name: "; ".join(_each("protection", reader, values, name)),
-    "temporary-key": _named("temporary-key"),
     "ending": _named("ending"),
     "ending-key": _named("ending-key"),
+    "temporary-keys": lambda reader, values, name: "; ".join(_each("temporary-key", reader, values, name)),
+    "ways": lambda reader, values, name: "; ".join(_each("tonight-way", reader, values, name)),
+    "Way": _capital(_named("tonight-way")),
     "check-verdict": _named("check-verdict"),
     "check-decision": _named("check-decision"),
     "check-stage": _named("check-stage"),

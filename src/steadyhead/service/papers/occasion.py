@@ -26,10 +26,11 @@ from steadyhead.diagnosis.reasons import Reasons, reasons
 from steadyhead.diagnosis.system import System
 from steadyhead.figures import Figure
 from steadyhead.service.healthy import healthy_bands
-from steadyhead.service.record.temporary import LEFT_TEMPORARY
+from steadyhead.service.record.temporary import LEFT_OFF, LEFT_TEMPORARY
 from steadyhead.service.record.views import Beside, RowSeen, VisitSeen
 from steadyhead.visit import VisitFile
 from steadyhead.visit.record import Closed, Visit
+from steadyhead.water.tonight import MADE_SAFE
 
 #: Digits of a visit's id that stand in a paper's number.
 NUMBERED = 8
@@ -167,7 +168,10 @@ def of_record(
 def _latest(seen: VisitSeen) -> Mapping[str, Any]:
     """Return what was left temporary last, while the visit stands so."""
     left = [each.body for each in seen.temporary]
-    return left[-1] if left and seen.state == LEFT_TEMPORARY else {}
+    if not left or seen.state not in {LEFT_TEMPORARY, LEFT_OFF}:
+        return {}
+    off = left[-1].get("mode") == MADE_SAFE
+    return left[-1] if off == (seen.state == LEFT_OFF) else {}
 
 
 def of_file(file: VisitFile, answer: Answer | None, think: Thinking | None = None) -> Occasion:

@@ -118,6 +118,9 @@ def left_temporary(seen: Occasion) -> tuple[Line, ...]:
         return ()
     values = {key: str(told.get(key, "")) for key in ("what", "why", "until", "watch")}
     lines: list[Line] = [(message("paper-temporary", **values),)]
+    limits = {name: str(told.get(key, "")) for name, key in (("hertz", "hertz_most"), ("pressure", "pressure_most"))}
+    if all(limits.values()):
+        lines.append((message("paper-tonight-limits", **limits),))
     if told.get("lost"):
         lines.append((message("paper-temporary-lost", lost=tuple(str(each) for each in told["lost"])),))
     return tuple(lines)

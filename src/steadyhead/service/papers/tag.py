@@ -3,7 +3,8 @@
 Rules
 -----
 1. It holds what the record says was left; where nobody said, it has lines to write on, and says that nothing is known.
-2. It says first that nothing here is to be changed, and last who comes first: local codes and a licensed person.
+2. Where a way was worked out its limits stand above all: how fast at most, at what pressure to switch off.
+3. It says first that nothing here is to be changed, and last who comes first: local codes and a licensed person.
 """
 
 from __future__ import annotations
@@ -18,6 +19,13 @@ from steadyhead.service.papers.pieces import head_of, invented
 
 KIND = "tag"
 CAUTIONS = (message("local-codes-first"), message("starts-by-itself"))
+#: The limits of a way that was worked out, by their keys, in the order in which somebody at the pump needs them.
+LIMITS = {
+    "pressure_most": message("paper-tonight-pressure"),
+    "hertz_most": message("paper-tonight-hertz"),
+    "hertz_start": message("paper-tonight-start"),
+    "cut_out": message("paper-tonight-cut-out"),
+}
 
 
 def tag(seen: Occasion) -> Paper:
@@ -49,6 +57,10 @@ def _left(seen: Occasion) -> Iterator[Block]:
         "what": message("paper-tag-what"), "why": message("paper-tag-why"), "until": message("paper-tag-until"),
         "watch": message("paper-tag-watch"),
     }  # fmt: skip
+    limits = [(name, str(seen.temporary[key])) for key, name in LIMITS.items() if seen.temporary.get(key)]
+    if limits:
+        yield Particulars(rows=tuple((name, (message("paper-as-written", text=text),)) for name, text in limits))
+        yield Paragraph(line=(message("paper-tonight-never"),), tone="strong")
     yield Particulars(rows=tuple((names[key], (message("paper-as-written", text=text),)) for key, text in said.items()))
     lost = seen.temporary.get("lost") or ()
     yield Heading(says=message("paper-tag-lost"))
