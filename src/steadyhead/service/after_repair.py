@@ -115,28 +115,57 @@ def band_shown(band: Band | None, pressure_unit: str) -> dict[str, Any]:
     return {"low": band.low / one, "high": band.high / one, "unit": pressure_unit}
 
 
-def missing(visit: Visit) -> tuple[Proof, ...]:
-    """Return what was not read yet since the last repair; nothing where none was made."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stands:
+    """How one reading that must be right stands since the last repair.
+
+    Parameters
+    ----------
+    proof
+        What must be read, and within which band.
+    state
+        ``right``, ``wrong``, ``taken`` (it has no band), ``declined`` (it cannot be taken here), ``open``.
+    reading
+        The last reading of it since the repair.
+    """
+
+    proof: Proof
+    state: str
+    reading: Reading | None = None
+
+
+def since_repair(visit: Visit) -> tuple[Stands, ...]:
+    """Return how all that must be right after the last repair stands, in the order in which it is read.
+
+    The last reading of each counts; one without a band proves nothing and disproves nothing. Repairs that were made at
+    the same time, a pair's two, are proved together. Nothing where none was made.
+    """
     if not visit.actions:
         return ()
-    last = max(visit.actions, key=lambda action: action.after_reading)
-    since = {question_of(r) for r in visit.readings if r.number > last.after_reading}
+    after = max(action.after_reading for action in visit.actions)
+    remedy = "+".join(action.remedy for action in visit.actions if action.after_reading == after)
+    since = {question_of(r): r for r in visit.readings if r.number > after}
     declined = {d.measure for d in visit.declined if d.red is None and (d.arrangement or "connected") == "connected"}
-    left = [p for p in proofs(visit, last.remedy) if p.question not in since]
-    return tuple(p for p in left if p.question.measure not in declined)
+    return tuple(_stands(proof, since.get(proof.question), declined) for proof in proofs(visit, remedy))
+
+
+def _stands(proof: Proof, reading: Reading | None, declined: set[str]) -> Stands:
+    if reading is None:
+        return Stands(proof=proof, state="declined" if proof.question.measure in declined else "open")
+    if proof.band is None:
+        return Stands(proof=proof, state="taken", reading=reading)
+    return Stands(proof=proof, state="right" if _within(proof.band, reading) else "wrong", reading=reading)
+
+
+def missing(visit: Visit) -> tuple[Proof, ...]:
+    """Return what was not read yet since the last repair; nothing where none was made."""
+    return tuple(each.proof for each in since_repair(visit) if each.state == "open")
 
 
 def reads_right(visit: Visit) -> bool:
-    """Tell whether a repair was made and all that was read to prove it lies where it must.
-
-    The last reading of each counts; one without a band proves nothing and disproves nothing.
-    """
-    if not visit.actions or missing(visit):
-        return False
-    last = max(visit.actions, key=lambda action: action.after_reading)
-    since = {question_of(r): r for r in visit.readings if r.number > last.after_reading}
-    held = [(p.band, since[p.question]) for p in proofs(visit, last.remedy) if p.question in since and p.band]
-    return bool(held) and all(_within(band, reading) for band, reading in held)
+    """Tell whether a repair was made and all that was read to prove it lies where it must."""
+    states = {each.state for each in since_repair(visit)}
+    return "right" in states and not states & {"open", "wrong"}
 
 
 def _within(band: Band, reading: Reading) -> bool:

@@ -45,6 +45,8 @@ FOLLOWED = ("done", "dropped")
 #: What is shut for the night, and whether the pump was off.
 SHUT = ("house-valve", "all-taps")
 ANSWERS = ("yes", "no", "unknown")
+#: Where a repair was made, as one taps it; any other place is told in words.
+MENDED_AT = ("terminal", "run", "plug", "sensor", "drive", "pipe")
 #: What may protect a system no longer while something temporary stands in its place.
 PROTECTIONS = ("sensor-fault-stop", "pressure-control", "dry-run", "over-pressure")
 
@@ -77,7 +79,6 @@ _FLAG: Mapping[str, Any] = {"type": "boolean"}
 _DAY: Mapping[str, Any] = {"type": "string", "format": "date"}
 _ULID: Mapping[str, Any] = {"type": "string", "pattern": ULID_PATTERN}
 _ULIDS: Mapping[str, Any] = {"type": "array", "items": _ULID}
-_DAY: Mapping[str, Any] = {"type": "string", "format": "date"}
 _ANSWER: Mapping[str, Any] = {"enum": list(ANSWERS)}
 
 
@@ -202,7 +203,7 @@ KINDS: tuple[KindOfFact, ...] = (
         (
             *_keys(ACTION, but=("after_reading",)),
             BodyKey("after", "The readings that had been seen before.", _ULIDS),
-            BodyKey("place", "Where.", _TEXT),
+            BodyKey("place", "Where: " + ", ".join(f"`{word}`" for word in MENDED_AT) + ", or in words.", _TEXT),
             BodyKey("done", "What exactly.", _TEXT),
             BodyKey("parts", "The parts that were fitted.", {"type": "array", "items": _object(PART)}),
             BodyKey("authorised", "Who said yes to it.", _TEXT),

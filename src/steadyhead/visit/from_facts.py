@@ -3,7 +3,9 @@
 Rules
 -----
 1. Readings stand in the order of the first facts of their entities. What was taken out or purged is left out.
-2. An action stands after the last of the readings that it names as seen before it.
+2. An action stands after the last of the readings that it names as seen before it. One after which the fault came back
+   has mended nothing: it stays in the record, and the engine does not count it as a repair. What else is said of a
+   repair (parts, who said yes) may disagree without putting it aside.
 3. A visit that has ended is read with the system as it stood at its end; an open one with the system as it is.
 4. A key on which two heads disagree is unknown until somebody settles it, and is told in `clashes`. A reading on which
    two heads disagree is no evidence until then.
@@ -42,6 +44,9 @@ from steadyhead.visit.walk import spelled
 
 #: The commonest plate (common practice): what is assumed until somebody reads it.
 USUAL_PLATE = {"signal": "0.5..4.5 V ratiometric", "range": "0..100 psi"}
+#: Keys that take a row out: it was not so after all; of a repair, the fault came back after it.
+_UNDONE = ("withdrawn", "came_back")
+_TOLD_OF_ACTION = frozenset(("remedy", "after", *_UNDONE))
 ROWS: dict[str, Table] = {"reading": READING, "declined": DECLINED, "action": ACTION}
 
 
@@ -210,7 +215,7 @@ class _Draft:
         return [e for e in self.entities.values() if e.kind == kind and e.first.visit == self.id and not e.purged]
 
     def _rows_of(self, kind: str) -> list[tuple[Entity, dict[str, Any]]]:
-        sound = [e for e in self._of(kind) if not e.conflicts and not e.body.get("withdrawn")]
+        sound = [e for e in self._of(kind) if not _unsettled(e) and not any(e.body.get(key) for key in _UNDONE)]
         return [(entity, plain(known_only(entity.body, ROWS[kind]))) for entity in sound]
 
     def _plate(self) -> None:
@@ -271,6 +276,13 @@ class _Draft:
         for entity in self.entities.values():
             for key, values in entity.conflicts.items():
                 yield Clash(about=entity.about, kind=entity.kind, key=key, values=values, heads=entity.replaces)
+
+
+def _unsettled(entity: Entity) -> bool:
+    """Tell whether two heads disagree on what the engine reads of an entity."""
+    if entity.kind != "action":
+        return bool(entity.conflicts)
+    return not _TOLD_OF_ACTION.isdisjoint(entity.conflicts)
 
 
 def _key(path: Path) -> str:

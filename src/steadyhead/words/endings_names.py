@@ -66,3 +66,25 @@ FOLLOW_UP_STEPS: dict[str, str] = {
     "part-ordered": "Is the part there? Then go on with the visit.",
     "next-service": "Call the customer, and begin a visit there.",
 }
+
+#: What is said of a repair.
+REPAIR_KEYS: dict[str, str] = {
+    "place": "where",
+    "done": "what exactly",
+    "part": "part",
+    "serial": "its serial number",
+    "old": "serial number of the old one",
+    "authorised": "who said yes to it",
+    "quoted": "quoted at",
+    "tugged": "wires landed again: tugged and marked",
+}
+MENDED_AT: dict[str, str] = {
+    "terminal": "terminal", "run": "cable's run", "plug": "plug", "sensor": "{transducer:region}", "drive": "drive",
+    "pipe": "pipe or cock",
+}  # fmt: skip
+REPAIR_STATES: dict[str, str] = {"withdrawn": "taken out", "came_back": "the fault came back"}
+
+#: How a reading stands that must be right after a repair.
+PROOF_STATES: dict[str, str] = {
+    "right": "right", "wrong": "not right", "taken": "read", "declined": "can't be read here", "open": "to be read",
+}  # fmt: skip

@@ -37,6 +37,10 @@ from steadyhead.words.endings_names import (
     ENDINGS_MEAN,
     FOLLOW_UP_STEPS,
     FOLLOW_UPS,
+    MENDED_AT,
+    PROOF_STATES,
+    REPAIR_KEYS,
+    REPAIR_STATES,
     SHUT,
 )
 from steadyhead.words.fault_looks import FAMILIES, LOOKS
@@ -109,6 +113,10 @@ NAMES: dict[str, dict[str, str]] = {
     "ending-off": ENDING_OFF,
     "ending-note": ENDING_NOTES,
     "shut": SHUT,
+    "repair-key": REPAIR_KEYS,
+    "repair-state": REPAIR_STATES,
+    "mended-at": MENDED_AT,
+    "proof-state": PROOF_STATES,
     "follow-up": FOLLOW_UPS,
     "follow-up-step": FOLLOW_UP_STEPS,
     "protection": PROTECTIONS,

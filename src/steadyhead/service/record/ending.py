@@ -153,5 +153,5 @@ def settle_ending(given: Given, visit: str, state: str, *, token: str | None = N
     if found is None:
         states = tuple(dict.fromkeys(str(head.body.get("state")) for head in heads))
         raise UnknownWordError(message("word-unknown", got=shown(state), must_be=states, nearest=()))
-    finding = None if state in MENDED else {}
+    finding: Mapping[str, Any] | None = None if state in MENDED else {}
     end_visit(given, visit, state, finding=finding, ending=found.body.get("ending"), token=token)

@@ -80,12 +80,11 @@ def what_waits(given: Given, visit: str | None = None, most: int = PAGE) -> tupl
         left = [each for each in every if not {each.visit, each.system} & gone]
         names = {system: system_name(work, system) for system in {each.system for each in left} if system}
         demo = demo_id(work)
-    return tuple(
-        Waits(
-            pending=each, name=names.get(each.system, ""), days=days_left(each.due, today), demo=each.visit == demo
-        )
-        for each in left
-    )
+    return tuple(_waits(each, names.get(each.system or "", ""), today, demo) for each in left)
+
+
+def _waits(each: Pending, name: str, today: date, demo: str) -> Waits:
+    return Waits(pending=each, name=name, days=days_left(each.due, today), demo=each.visit == demo)
 
 
 def days_left(due: str, today: date) -> int:

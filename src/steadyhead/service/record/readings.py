@@ -180,8 +180,12 @@ def decline_checks(given: Given, visit: str, rows: Sequence[Row], *, token: str 
     _keep_rows(given, visit, "declined", rows, token)
 
 
-def record_action(given: Given, visit: str, remedy: str, *, token: str | None = None) -> None:
+def record_action(
+    given: Given, visit: str, remedy: str, details: Row | None = None, *, token: str | None = None
+) -> None:
     """Keep that a repair was made, after the readings so far; a pair ``x+y`` is two repairs.
+
+    `details` are other keys of the fact's body (where, which parts, who said yes); they stand with the first.
 
     Raises
     ------
@@ -190,7 +194,8 @@ def record_action(given: Given, visit: str, remedy: str, *, token: str | None = 
     VisitFileError
         There is no such remedy.
     """
-    _keep_rows(given, visit, "action", [{"remedy": part} for part in remedy.split("+")], token)
+    first, *others = [{"remedy": part} for part in remedy.split("+")]
+    _keep_rows(given, visit, "action", [{**first, **(details or {})}, *others], token)
 
 
 def _keep_rows(given: Given, visit: str, kind: str, rows: Sequence[Row], token: str | None) -> None:

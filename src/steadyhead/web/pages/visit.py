@@ -1,4 +1,4 @@
-"""A visit's page, and what is done on it besides readings: a repair was made, the visit is closed."""
+"""A visit's page, and the tap that closes the visit once its repair reads right."""
 
 from __future__ import annotations
 
@@ -9,19 +9,15 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from steadyhead.diagnosis.observing import Question
-from steadyhead.errors import UnknownWordError
-from steadyhead.messages import message
 from steadyhead.service.guide.asides import fault_typed
 from steadyhead.service.record.follow_ups import what_waits
-from steadyhead.service.record.readings import record_action
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.service.record.visits import end_visit
-from steadyhead.visit.nearest import shown
-from steadyhead.visit.remedies import REMEDIES
 from steadyhead.web.forms import read_form
 from steadyhead.web.pages.shared import Shop, go_to, local_time
 from steadyhead.web.questions import question_of_key
 from steadyhead.web.views.ended import ended_view
+from steadyhead.web.views.repaired import repaired_view
 from steadyhead.web.views.visit_page import visit_view
 
 #: How a visit ends whose repair reads right.
@@ -48,18 +44,9 @@ async def visit_values(shop: Shop, seen: VisitSeen, picked: Question | None) -> 
         "view": view,
         "picked": picked is not None,
         "saved": local_time(seen.saved, seen.zone),
+        "repaired": repaired_view(seen, shop.speaker_for(seen)),
         "ended": ended_view(seen, what_waits(shop.given, seen.id), shop.speaker_for(seen)),
     }
-
-
-async def repair(shop: Shop, request: Request) -> Response:
-    """Keep that a repair was made."""
-    seen, form = shop.visit(request), await read_form(request)
-    remedy = form.text("remedy")
-    if any(part not in REMEDIES for part in remedy.split("+")):
-        raise UnknownWordError(message("web-check-unknown", got=shown(remedy)))
-    record_action(shop.given, seen.id, remedy, token=form.fact())
-    return go_to(f"/visits/{seen.id}")
 
 
 async def close(shop: Shop, request: Request) -> Response:

@@ -72,7 +72,7 @@ def visit_view(seen: VisitSeen, found: Thought, picked: Question | None, manner:
         said=[speaker.say(said) for said in found.said if said.id not in TYPED],
         close=found.close,
         close_name=speaker.name("fault", found.close) if found.close else "",
-        remedies=_remedies(found, speaker),
+        remedies=remedies(found, speaker),
         assumed=seen.assumed,
         call=[speaker.say(told) for told in answer.complaint] if answer else (),
         defaults=_defaults(found, speaker),
@@ -80,7 +80,7 @@ def visit_view(seen: VisitSeen, found: Thought, picked: Question | None, manner:
     )
 
 
-def _remedies(found: Thought, speaker: Speaker) -> list[tuple[str, str]]:
+def remedies(found: Thought, speaker: Speaker) -> list[tuple[str, str]]:
     """Return the repairs that may have been made, the likeliest first."""
     likely = [r.remedy for r in found.answer.remedies if r.probability > 0.01] if found.answer else []
     usual = ["repair-cable", "replace-sensor", "correct-wiring", "correct-setting", "replace-board", "open-cock"]
