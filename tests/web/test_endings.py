@@ -7,6 +7,7 @@ import pytest
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.pages import visit_page
 from steadyhead.web.app import make_app
+from tests.record.bench import ToldClock
 from tests.record.device import Device
 from tests.web.client import Answer, Browser, Form, Page
 from tests.web.visiting import three_taps
@@ -87,7 +88,9 @@ def test_what_comes_back_stands_first_on_the_first_page_and_opens_at_its_next_st
 def test_what_is_overdue_is_marked_in_words(browser: Browser, given: Given, visit: str) -> None:
     """Three days later."""
     end(browser, visit, "night-pending")
-    given.clock.now += 3 * 24 * 3600 * 1000  # type: ignore[attr-defined] - the clock of these tests
+    clock = given.clock
+    assert isinstance(clock, ToldClock)
+    clock.now += 3 * 24 * 3600 * 1000
     assert "overdue by 2 days" in browser.get("/").page.said
 
 
