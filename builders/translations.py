@@ -6,7 +6,8 @@ Rules
 2. A new text comes in without its translation, a text that is gone is dropped, one that only moved keeps what it has.
 3. What is not translated yet is left out of the ``.mo``, and is said in English.
 4. The same ``.po`` files make the same ``.mo``, byte for byte: nothing in it tells when or where.
-5. A translation holds the English text's values, each as often and said in the same way, and ends with the same sign.
+5. A translation holds the English text's values, each as often and said in the same way, with a capital where it
+   wants one; and it ends with the same sign.
 
 ``python -m builders.translations --write`` with ``src`` on the path renews both; ``--check`` tells what is wrong or
 missing in them, and fails where anything is.
@@ -32,6 +33,7 @@ from babel.messages.pofile import read_po, write_po
 from steadyhead import words
 from steadyhead.words.catalogue import texts
 from steadyhead.words.names import NAMES
+from steadyhead.words.saying import SAYERS
 from steadyhead.words.sentences import ENGLISH
 
 ROOT = Path(__file__).parent.parent
@@ -107,7 +109,7 @@ def _imports(name: str) -> set[str]:
 def _texts_in(name: str) -> Iterator[str]:
     """Yield every text that stands in a module, alone or in a table."""
     for attribute, value in vars(import_module(f"{words.__name__}.{name}")).items():
-        if not attribute.startswith("__"):
+        if not attribute.startswith("_"):
             yield from _texts_of(value)
 
 
@@ -192,6 +194,7 @@ def faults(english: str, said: str) -> list[str]:
     """
     checks = {
         "other values": values(said) != values(english),
+        "a value that nobody can say": any(spec not in SAYERS for spec in _specs(said)),
         "another end": _end(said) != _end(english),
         "another beginning or end of space": _spaces(said) != _spaces(english),
         "a control character": not said.isprintable(),
@@ -210,9 +213,13 @@ def english_left(said: str) -> list[str]:
 
 
 def values(template: str) -> list[tuple[str, str]]:
-    """Return the values of a template with how each is said, sorted."""
+    """Return the values of a template with how each is said, sorted; with a capital or without is all one."""
     parts = Formatter().parse(template)
-    return sorted((name, spec or "") for _, name, spec, _ in parts if name is not None)
+    return sorted((name, (spec or "").lower()) for _, name, spec, _ in parts if name is not None)
+
+
+def _specs(template: str) -> list[str]:
+    return [spec for _, _, spec, _ in Formatter().parse(template) if spec]
 
 
 def _end(text: str) -> str:
