@@ -1,11 +1,12 @@
 """How Hypothesis searches: without a clock, the same everywhere in CI, and briefly in a browser's slower Python.
 
-And each belief is weighed once for all tests (`tests.once`).
+And each belief is weighed once for all tests, in all workers (`tests.once`).
 """
 
 import os
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -28,7 +29,16 @@ settings.load_profile(profile())
 
 
 @pytest.fixture(autouse=True, scope="session")
-def _each_belief_once() -> Iterator[None]:
-    """Keep beliefs, once the modules that weigh them are imported."""
-    with each_belief_once():
+def _each_belief_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Keep beliefs, once the modules that weigh them are imported; workers of one run share them."""
+    with each_belief_once(shared_folder(tmp_path_factory)):
         yield
+
+
+def shared_folder(tmp_path_factory: pytest.TempPathFactory) -> Path | None:
+    """Return the folder that the workers of this run share, None where it has no workers."""
+    if "PYTEST_XDIST_WORKER" not in os.environ:
+        return None
+    found = tmp_path_factory.getbasetemp().parent / "beliefs"
+    found.mkdir(exist_ok=True)
+    return found

@@ -13,6 +13,15 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 
 
+#: Set by `scripts/long.py`: property tests of what takes seconds look at many more examples.
+LONG = bool(os.environ.get("STEADYHEAD_LONG"))
+
+
+def examples(short: int, long: int) -> int:
+    """Return how many examples a property of something slow gets: few in the suite, many in `scripts/long.py`."""
+    return long if LONG else short
+
+
 def require_tool(name: str) -> str:
     """Return the path of the command `name`; without it skip on a laptop, and fail in CI, where all must run."""
     found = shutil.which(name)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isclose, isfinite
 
 import pytest
-from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import HealthCheck, Phase, example, given, settings
 from hypothesis import strategies as st
 
 from steadyhead.service.diagnosis import diagnose_text
@@ -25,10 +25,12 @@ from tests.diagnosis.visits import (
     supply,
     volts,
 )
-from tests.once import forget
+from tests.once import afresh
+from tests.support import examples
 
-#: A diagnosis takes a second or two: a few examples, without shrinking.
-FEW = settings(max_examples=3, deadline=None, phases=(Phase.explicit, Phase.generate),
+#: A diagnosis takes a second or two: one example beside those that are written down, without shrinking; more of them
+#: in `scripts/long.py`.
+FEW = settings(max_examples=examples(1, 8), deadline=None, phases=(Phase.explicit, Phase.generate),
                suppress_health_check=list(HealthCheck))  # fmt: skip
 SAME = 1e-9  #: of probability: sums of some hundred figures in another order
 
@@ -45,31 +47,30 @@ def same(first: dict[str, float], second: dict[str, float]) -> bool:
 
 
 @FEW
+@example([*reversed(SEEN)])
 @given(st.permutations(SEEN))
 def test_the_order_of_independent_readings_changes_no_odds(order: list[str]) -> None:
     """A property of evidence; all of them at one gauge reading."""
     assert same(odds(answer(BEFORE + "".join(order))), odds(answer(BEFORE + "".join(SEEN))))
 
 
-@settings(FEW, max_examples=1)
+@settings(FEW, max_examples=examples(1, 4))
 @given(st.text("abcdefghijklmnopqrstuvwxyz 0123456789+", min_size=1, max_size=12).filter(str.strip))
 def test_another_label_changes_no_odds_and_no_check(label: str) -> None:
     """A property: labels are words for people."""
-    plain = answer(BEFORE + SEEN[1])
-    told = answer(BEFORE + f'[labels]\n"controller.signal" = "{label.strip()}"\n' + SEEN[1])
+    read = gauge("50 psi") + reading("displayed-signal", "7.0 mA")
+    plain = answer(BOOSTER + VAN + read)
+    told = answer(BOOSTER + VAN + f'[labels]\n"controller.signal" = "{label.strip()}"\n' + read)
     assert odds(told) == odds(plain)
     kept = ("measure", "red", "black", "arrangement", "source", "item", "saves_minutes")
     rows = [[[each[key] for key in kept] for each in found["next_checks"]] for found in (plain, told)]
     assert rows[0] == rows[1]
 
 
-@pytest.mark.parametrize("extra", [
-    reading("inspection", "not-seen", item="moisture"),
-    reading("inspection", "not-seen", item="connections"),
-])  # fmt: skip
-def test_a_look_that_nobody_could_take_changes_no_odds(extra: str) -> None:
+def test_a_look_that_nobody_could_take_changes_no_odds() -> None:
     """A property: what every suspect lets one see alike tells nothing; `not-seen` is the file's own word for it."""
     text = BEFORE + SEEN[0] + SEEN[1]
+    extra = reading("inspection", "not-seen", item="moisture") + reading("inspection", "not-seen", item="connections")
     assert same(odds(answer(text + extra)), odds(answer(text)))
 
 
@@ -85,9 +86,8 @@ def test_no_volts_between_two_ends_of_one_bond_change_nothing(value: str) -> Non
 def test_the_same_file_gets_the_same_answer_twice() -> None:
     """A property: nothing is drawn by chance, nothing is remembered."""
     text = BEFORE + SEEN[0] + SEEN[1]
-    first = diagnose_text(text)
-    forget()
-    assert diagnose_text(text) == first
+    with afresh():
+        assert diagnose_text(text) == diagnose_text(text)
 
 
 KEYS = [
@@ -97,6 +97,7 @@ KEYS = [
 
 
 @FEW
+@example(set(KEYS))
 @given(st.sets(st.sampled_from(KEYS)))
 def test_any_optional_key_may_be_left_out(gone: set[str]) -> None:
     """The contract: only signal and range are required of a system."""
@@ -138,7 +139,7 @@ def three_wire_reading(draw: st.DrawFn) -> str:  # noqa: PLR0911 - one line for 
     return reading("inspection", draw(st.sampled_from(["right", "wrong", "not-seen"])), item=item)
 
 
-@settings(FEW, max_examples=5)
+@settings(FEW, max_examples=examples(2, 40))
 @given(st.sampled_from([HOUSE, BARE_HOUSE, BARE_AMPLIFIED]), st.lists(three_wire_reading(), max_size=5))
 def test_no_plausible_reading_of_three_wires_breaks_the_diagnosis(system: str, readings: list[str]) -> None:
     """The contract of every answer: sums, order, a verdict, figures that are figures."""
@@ -162,7 +163,7 @@ def two_wire_reading(draw: st.DrawFn) -> str:
     return reading("inspection", draw(st.sampled_from(["right", "wrong"])), item="connections")
 
 
-@settings(FEW, max_examples=4)
+@settings(FEW, max_examples=examples(2, 40))
 @given(st.sampled_from([BOOSTER, BARE_BOOSTER, BARE_CURRENT]), st.lists(two_wire_reading(), max_size=5))
 def test_no_plausible_reading_of_a_current_loop_breaks_the_diagnosis(system: str, readings: list[str]) -> None:
     """The same of current loops."""

@@ -11,13 +11,11 @@ from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.diagnosis.memory import Memory
 from steadyhead.visit import parse_visit
 from steadyhead.visit.record import Visit
-from tests.diagnosis.visits import HOUSE, VAN, gauge, reading
+from tests.diagnosis.visits import BOOSTER, VAN, gauge, reading, supply
+from tests.once import afresh
 
-LOW = reading("volts", "1.12 V", red="controller.signal", black="controller.common")
-UNPLUGGED = reading(
-    "volts", "0.02 V", arrangement="sensor-unplugged", red="controller.signal", black="controller.common"
-)
-VISIT = parse_visit(HOUSE + VAN + gauge("48 psi") + LOW + UNPLUGGED).visit
+LOW = reading("displayed-signal", "7.0 mA")
+VISIT = parse_visit(BOOSTER + VAN + gauge("50 psi") + LOW + supply("24.0 V")).visit
 
 
 def before_the_last_reading(visit: Visit) -> Visit:
@@ -41,21 +39,24 @@ def solved(monkeypatch: pytest.MonkeyPatch) -> list[None]:
 
 def test_an_answer_is_the_same_with_a_memory_as_without(solved: list[None]) -> None:
     """A property: what is kept depends on no reading's figure; and it is used, or nothing would be saved."""
-    fresh = diagnose(VISIT)
-    alone = len(solved)
-    known = Memory()
-    diagnose(before_the_last_reading(VISIT), memory=known)
-    solved.clear()
-    assert diagnose(VISIT, memory=known) == fresh
+    with afresh():
+        fresh = diagnose(VISIT)
+        alone = len(solved)
+        known = Memory()
+        diagnose(before_the_last_reading(VISIT), memory=known)
+        solved.clear()
+        assert diagnose(VISIT, memory=known) == fresh
     assert len(solved) < 0.8 * alone
 
 
 def test_other_plates_are_not_answered_from_a_memory_of_these() -> None:
     """A property: a loop with another input is another loop."""
-    known = Memory()
-    diagnose(VISIT, memory=known)
-    other = replace(VISIT, controller=replace(VISIT.controller, input_resistance_ohm=12e3))
-    assert diagnose(other, memory=known) == diagnose(other)
+    before = before_the_last_reading(VISIT)
+    other = replace(before, controller=replace(before.controller, input_resistance_ohm=120.0))
+    with afresh():
+        known = Memory()
+        diagnose(before, memory=known)
+        assert diagnose(other, memory=known) == diagnose(other)
 
 
 def test_a_full_memory_is_emptied_and_goes_on(monkeypatch: pytest.MonkeyPatch) -> None:

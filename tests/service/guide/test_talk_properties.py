@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from steadyhead.service.guide.commands import SPELLINGS
 from steadyhead.visit import parse_visit
 from tests.service.guide.talks import talk
+from tests.support import examples
 
 #: Lines that mean something somewhere in the conversation.
 MEANT = (
@@ -30,7 +31,7 @@ TAKES_OUT = ("back", "undo", "fix", "correct")
 pytestmark = pytest.mark.usefixtures("plate_alone")
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(25, 200), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(lines=LINES)
 def test_whatever_is_typed_the_file_on_the_disk_is_sound(lines: list[str]) -> None:
     """What is on the disk can be read, and is what the state holds."""
@@ -39,7 +40,7 @@ def test_whatever_is_typed_the_file_on_the_disk_is_sound(lines: list[str]) -> No
     assert parse_visit(after.disk).visit == after.guide.known.visit
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(25, 200), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(lines=LINES)
 def test_no_answer_is_lost_but_by_taking_it_back(lines: list[str]) -> None:
     """Counting rows: a line that corrects or takes back may lower the count, no other."""
@@ -52,7 +53,7 @@ def test_no_answer_is_lost_but_by_taking_it_back(lines: list[str]) -> None:
             assert all(a >= b for a, b in zip(now, counts, strict=True))
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(25, 200), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(lines=LINES)
 @example(lines=["\u00b9"])
 @example(lines=["1", "100 psi", "", "", "fix \u00b2", "skip \u00b3", "done", "\u00b9", "fix " + "9" * 5000])
