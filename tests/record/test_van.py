@@ -7,7 +7,10 @@ from typing import Any
 
 import pytest
 
+from steadyhead.cli.visit_input import example_text
 from steadyhead.errors import NotFoundError, RecordError, UnknownWordError, VisitFileError
+from steadyhead.service.record.demo import begin_demo, leave_demo
+from steadyhead.service.record.demo_van import DEMO_STOCK
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.pages import system_page, visit_page
 from steadyhead.service.record.readings import add_reading
@@ -202,3 +205,16 @@ def test_what_is_not_there_is_refused(given: Given, visit: str) -> None:
         take_out(given, visit, system)
     with pytest.raises(UnknownWordError):
         fit_from_van(given, visit, add_stock(given, WIDE), lasts="for ever")
+
+
+def test_the_invented_van_comes_with_the_invented_visit_and_goes_with_it(given: Given) -> None:
+    """Each line can be read, one of them will do there, and one click takes all of it out."""
+    own = add_stock(given, LOOP)
+    demo = begin_demo(given, example_text())
+    invented = [each for each in stock_on_van(given) if each.id != own]
+    assert [each.problems for each in invented] == [()] * len(DEMO_STOCK)
+    grades = {each.match.grade for each in what_will_do_in(given, visit_page(given, demo).visit)}
+    assert "no" in grades
+    assert grades - {"no"}
+    leave_demo(given)
+    assert [each.id for each in stock_on_van(given)] == [own]

@@ -37,7 +37,7 @@ VALUES: dict[str, Value] = {
     "kind": "gauge",
     "drive": "stopped", "outcome": "pass", "stage": "as-found", "medium": "water", "pressure_from": "hand-pump",
     "read_as": "signal", "direction": "up",
-    "was": "gauge", "plug": "m12-a", "here": "lead", "standards": ("nsf-61", "nsf-372"),
+    "was": "gauge", "grade": "fits", "plug": "m12-a", "here": "lead", "standards": ("nsf-61", "nsf-372"),
     "mode": "fixed-speed", "ways": ("fixed-speed", "made-safe"), "possible": "no", "broken": "drive",
     "binds": "relief-set", "watch": "daily", "watch_needed": "beside", "watch_said": "nobody",
 }  # fmt: skip

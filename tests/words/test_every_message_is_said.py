@@ -36,6 +36,7 @@ TOGETHER["f'{id_}-no-low'"] = ["van-limits-unknown-no-low", "van-limits-move-no-
 HELD: dict[str, list[str]] = {
     "check.how.id": [],  # a message that was made already, said without its leads
     "id_": ["schema-newer", "schema-unknown", *REFUSED, *[id_ for id_ in ENGLISH if id_.startswith(VAN)]],
+    "head": ["van-plate-head", "van-fit-head", "van-pins-head", "van-list-head"],
     "because": [],  # the one maker of refusals; every call of it is read above
     "pressure": ["pressure-must-be-gauge", "pressure-must-be-absolute"],
 }

@@ -19,6 +19,7 @@ from steadyhead.cli import (
     paper_command,
     record_commands,
     tonight_command,
+    van_commands,
 )
 from steadyhead.cli.page import width
 from steadyhead.cli.printing import Json, show, show_json
@@ -327,6 +328,7 @@ record_commands.add_to(app)
 exchange_commands.add_to(app)
 ending_commands.add_to(app)
 check_commands.add_to(app)
+van_commands.add_to(app)
 paper_command.add_to(app)
 tonight_command.add_to(app)
 app_command.add_to(app)

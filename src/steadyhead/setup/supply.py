@@ -79,8 +79,13 @@ def supply_finding(visit: Visit, new: Sensor, way: Way) -> Finding:
         return Finding("supply", NO, _too_little(drop, told, left))
     if here.high > needs.high or here.low - drop < needs.low:
         return Finding("supply", CHECK, message("van-supply-edge", **told, needs=needs.low + drop))
-    right = message("van-supply-right-drop", **left) if drop else message("van-supply-right", **told)
-    return Finding("supply", FITS, right)
+    return Finding("supply", FITS, _right(drop, told, left))
+
+
+def _right(drop: float, told: dict[str, float], left: dict[str, float]) -> Message:
+    if drop:
+        return message("van-supply-right-drop", **left)
+    return message("van-supply-right-one" if told["least"] == told["most"] else "van-supply-right", **told)
 
 
 def _too_little(drop: float, told: dict[str, float], left: dict[str, float]) -> Message:

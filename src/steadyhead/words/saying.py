@@ -409,5 +409,6 @@ SAYERS: dict[str, Sayer] = {
     "mm": millimetres,
     "approvals": approvals,
     "plug": _named("plug"),
+    "van-grade": _named("van-grade"),
     "error-part": _named("error-part"),
 }

@@ -34,6 +34,7 @@ ENGLISH: dict[str, str] = {
     "van-signal-dead-zero": "Its zero is no signal at all, like a broken wire: the drive no longer tells one.",
     # sensor power
     "van-supply-right": "Sensor power: {least:volts} to {most:volts} here, made for {low:volts} to {high:volts}.",
+    "van-supply-right-one": "Sensor power: {least:volts} here, made for {low:volts} to {high:volts}.",
     "van-supply-right-drop": "Sensor power: {least:volts} here, less {drop:volts} in resistor and cable at full signal "
     "leaves {left:volts}; it needs {low:volts}.",
     "van-supply-not-noted": "The volts that it is made for are not noted. Read its plate: too little and it lies, too "
@@ -124,7 +125,6 @@ ENGLISH: dict[str, str] = {
     "van-error-unknown-same": "Its accuracy is not noted. Its range is as wide as before.",
     "van-error-part": "{part:error-part}: {value:pressure}",
     # the list
-    "van-summary": "{range} · {signal}",
     "van-left": "{left} left",
     "van-left-none": "none left",
     "van-left-unknown": "not counted",
@@ -132,7 +132,6 @@ ENGLISH: dict[str, str] = {
     "van-why-not": "No: {list}.",
     "van-nothing": "Nothing is on the list of the van yet.",
     "van-none-of-it": "Nothing on the van will do here.",
-    "van-cli-line": "{stock}  {name}: {left}",
     "van-added": "On the list: {name} ({stock}).",
     "van-kept": "Kept: {name}.",
     "van-off": "Taken off the list: {name}.",
@@ -142,7 +141,6 @@ ENGLISH: dict[str, str] = {
     "van-count-wrong": "{got} is no count. It must be a whole number, 0 or more.",
     "van-pin-wrong": "{got} names no pin. It must be such as supply=1, signal=2, common=3.",
     "van-not-stock": "{got} is nothing on the van.",
-    "van-already-fitted": "This one is on record for the visit already.",
     # pages
     "van-title": "The van",
     "van-here-title": "What on my van will do?",
@@ -163,7 +161,19 @@ ENGLISH: dict[str, str] = {
     "van-terminal": "Terminal",
     "van-pin-none": "none",
     "van-pin-unknown": "?",
-    "van-resistor-row": "{ohm:ohms}, between",
+    "van-stays-free": "stays free",
+    "van-resistor": "{ohm:ohms}",
+    "van-figure-signal": "{signal:signal}",
+    "van-figure-pressure": "{pressure:pressure}",
+    "van-cli-grade": "{name}: {grade:van-grade}. {short}",
+    "van-cli-short": "{name}: {short}",
+    "van-fits-head": "What fits",
+    "van-take-over": "The system has it now: take its plate over",
+    "van-take-out": "Not fitted after all",
+    "van-not-taken-over": "Its signal has another unit than the one before, so this visit's readings are still told by "
+    "the old plate. Take the new one over when the visit is over.",
+    "van-for-system": "Against {name}:",
+    "van-for-file": "Against {file}:",
     "van-error-head": "How far off it may be",
     "van-reasons-head": "Why",
     "van-before-head": "Before it is changed",
@@ -181,7 +191,5 @@ ENGLISH: dict[str, str] = {
     "van-set-low-fault": "Low fault limit",
     "van-set-high-fault": "High fault limit",
     "van-set-stretched": "Where the menu keeps {was_low:signal} to {was_high:signal}",
-    "van-add-what-fits": "Note thread, plug and highest pressure of this system",
-    "van-took-out": "Fitted after all? Taken out of the record.",
     "van-to-temporary": "Leave it temporary: date, watch, tag",
 }

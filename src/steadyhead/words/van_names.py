@@ -58,7 +58,7 @@ FIELDS: dict[str, str] = {
     "sensor.accuracy": "accuracy, of span",
     "sensor.supply": "volts that it is made for",
     "sensor.wires": "wires",
-    "sensor.reference": "measures",
+    "sensor.reference": "measures against",
     "build.thread": "thread",
     "build.adapters": "goes by an adapter into",
     "build.plug": "plug",

@@ -1,17 +1,21 @@
-"""Use cases: the invented visit that a first start shows, and its taking out, which one click does."""
+"""Use cases: the invented visit and van that a first start shows, and their taking out, which one click does."""
 
 from __future__ import annotations
 
 import tomllib
 
 from steadyhead.service.ports import UnitOfWork
+from steadyhead.service.record.demo_van import DEMO_STOCK
 from steadyhead.service.record.erasing import erase
 from steadyhead.service.record.given import Given
+from steadyhead.visit.fact_kinds import STOCK_KIND
 from steadyhead.visit.file import parse_visit
 from steadyhead.visit.to_facts import facts_of_tables
 
 #: The setting that names the invented visit.
 DEMO = "demo"
+#: The setting that names what is invented on the van.
+DEMO_VAN = "demo-van"
 
 
 def demo_id(work: UnitOfWork) -> str:
@@ -20,7 +24,7 @@ def demo_id(work: UnitOfWork) -> str:
 
 
 def begin_demo(given: Given, text: str) -> str:
-    """Keep the invented visit that a visit file's text says, unless there is one or there was; return its id.
+    """Keep the invented visit that a visit file's text says, and van, unless there is one or there was; return its id.
 
     Raises
     ------
@@ -32,21 +36,25 @@ def begin_demo(given: Given, text: str) -> str:
         known = work.setting(DEMO)
         if known is not None:
             return known
-        facts = facts_of_tables(tomllib.loads(text), given.pen(work))
-        work.add(facts)
+        pen = given.pen(work)
+        facts = facts_of_tables(tomllib.loads(text), pen)
+        van = [pen.fact(STOCK_KIND, body, after=facts[-1].id) for body in DEMO_STOCK]
+        work.add([*facts, *van])
+        work.set_setting(DEMO_VAN, " ".join(fact.about for fact in van))
         work.set_setting(DEMO, facts[0].about)
         work.commit()
         return facts[0].about
 
 
 def leave_demo(given: Given) -> None:
-    """Take the invented visit out, its system and its site with it; where there is none, do nothing."""
+    """Take the invented visit out, its system, its site and its van with it; where there is none, do nothing."""
     with given.reading() as work:
         id_ = demo_id(work)
         first = work.fact(id_) if id_ else None
+        van = (work.setting(DEMO_VAN) or "").split()
     if first is None:
         return
-    for about in (first.body.get("site"), first.body.get("system"), id_):
+    for about in (first.body.get("site"), first.body.get("system"), id_, *van):
         if about:
             erase(given, str(about))
     with given.writing() as work:
