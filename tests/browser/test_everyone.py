@@ -17,7 +17,7 @@ pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 DEAD = "/read?arrangement=dead-both-free&red=wire.signal&black=wire.common"
 AFTER = (
     "", "/read", DEAD, "/call", "/papers", "/papers/office", "/papers/reading-card", "/papers/tag", "/temporary",
-    "/plate", "/range",
+    "/tonight", "/tonight?go=yes&serves=house", "/plate", "/range",
 )  # fmt: skip
 TOUCH = 48
 #: Every hook-up that a signal in volts can stand in.

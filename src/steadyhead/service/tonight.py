@@ -107,7 +107,7 @@ def _safe_text(figure: Figure, pressure_unit: str) -> str:
 def known_of(visit: Visit) -> dict[str, str]:
     """Return answers that the visit has already: the set pressure, the gauge's scale, what is at hand."""
     found: dict[str, str] = {}
-    unit = visit.pressure_unit
+    unit = {"m": "mH2O", "ft": "ftH2O"}.get(visit.pressure_unit, visit.pressure_unit)
     read = [each.value for each in visit.readings if each.measure == "displayed-setpoint"]
     if read and isinstance(read[-1], Read):
         found["set-pressure"] = spell(read[-1].value, unit)

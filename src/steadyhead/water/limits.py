@@ -41,6 +41,8 @@ LEAST_USEFUL_PA = 20 * PSI
 #: Least flow through a pump that runs: a tenth of its duty flow, at its speed (common practice).
 LEAST_FLOW = 0.1
 
+#: The two figures that whoever stands at the pump must know.
+HAND_FIGURES = ("tonight-most", "tonight-limit")
 #: What may not be overstepped, in the order in which a person looks for them.
 PARTS = ("weakest", "tank-plate", "relief-set", "gauge-top")
 

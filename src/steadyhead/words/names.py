@@ -72,6 +72,7 @@ from steadyhead.words.sensorcheck_names import INPUTS, LINEAR
 from steadyhead.words.settings_names import SETTING_CHOICES, SETTINGS
 from steadyhead.words.tonight_names import ANSWERS, BROKEN, FINDS, POSSIBLE, WATCHES, WAYS
 from steadyhead.words.tonight_names import ASKS as TONIGHT_ASKS
+from steadyhead.words.tonight_names import GROUPS as TONIGHT_GROUPS
 from steadyhead.words.tonight_names import PARTS as LIMITING_PARTS
 from steadyhead.words.web_names import (
     ASKS,
@@ -186,6 +187,7 @@ NAMES: dict[str, dict[str, str]] = {
     "tonight-possible": POSSIBLE,
     "tonight-ask": TONIGHT_ASKS,
     "tonight-find": FINDS,
+    "tonight-group": TONIGHT_GROUPS,
     "tonight-answer": ANSWERS,
     "tonight-broken": BROKEN,
     "tonight-watch": WATCHES,

@@ -123,6 +123,18 @@ for _key in ("hand-speed", "run-input", "switch", "switch-low-cut", "lead", "spa
 #: What is broken, in a sentence.
 BROKEN: dict[str, str] = {word: ANSWERS[f"broken:{word}"] for word in ("sensor", "cable", "input", "drive")}
 
+#: Groups of questions.
+GROUPS: dict[str, str] = {
+    "situation": "How it stands",
+    "hand": "What protects, and the drive",
+    "pressures": "Pressures",
+    "curve": "The pump and the water",
+    "test": "No curve? Your own no-flow test",
+    "spare": "A spare, or a lead",
+    "switch": "A pressure switch",
+    "flow": "Flow",
+}
+
 #: Who must watch, in a sentence.
 WATCHES: dict[str, str] = {
     "nobody": "nobody",
@@ -142,6 +154,7 @@ PARTS: dict[str, str] = {
 #: Figures of water tonight.
 TONIGHT_FIGURES: dict[str, str] = {
     **{key: ASKS[key] for key in tuple(ASKS)[tuple(ASKS).index("set-pressure") :]},
+    "least-hertz": "not slower than this for long",
     "spare-low": "lower end of the spare's range",
     "spare-high": "upper end of the spare's range",
     "tonight-limit": "gauge never above",
