@@ -9,6 +9,7 @@ import pytest
 
 from steadyhead.cli.visit_input import example_text
 from steadyhead.errors import NotFoundError, RecordError, UnknownWordError, VisitFileError
+from steadyhead.service.healthy import healthy_bands
 from steadyhead.service.record.demo import begin_demo, leave_demo
 from steadyhead.service.record.demo_van import DEMO_STOCK
 from steadyhead.service.record.given import Given
@@ -147,12 +148,28 @@ def test_what_is_fitted_is_told_with_the_repair_and_the_system_has_its_plate(giv
     id_ = add_stock(given, WIDE)
     fit_from_van(given, visit, id_, serial=" K-4471 ", lasts="permanent", entered=True)
     seen = visit_page(given, visit)
-    assert [action.body["remedy"] for action in seen.actions] == ["replace-sensor"]
+    (action,) = seen.actions
+    assert (action.body["remedy"], list(action.body["parts"])) == (
+        "replace-sensor", [{"part": "House, 150 psi", "serial": "K-4471"}]
+    )  # fmt: skip
     (part,) = parts_of_visit(given, visit)
     assert (part.name, part.serial, part.lasts, part.taken_over) == ("House, 150 psi", "K-4471", "permanent", True)
     assert seen.tables["sensor"] == WIDE["sensor"]
     assert seen.tables["controller"]["scaled"] == "0..150 psi"
     assert seen.tables["labels"]["sensor.supply"] == "1"
+
+
+def test_readings_from_before_are_told_by_the_sensor_that_stood_there_then(given: Given, visit: str) -> None:
+    """50 psi: 0.5 + 4 x 50 / 100 = 2.5 V on the old plate; 0.5 + 4 x 50 / 150 = 1.83 V on the new one."""
+    signal = {"measure": "volts", "red": "controller.signal", "black": "controller.common"}
+    add_reading(given, visit, {"measure": "gauge-pressure", "value": "50 psi"})
+    add_reading(given, visit, {**signal, "value": "1.10 V"})
+    fit_from_van(given, visit, add_stock(given, WIDE), entered=True)
+    add_reading(given, visit, {**signal, "value": "1.83 V"})
+    bands = healthy_bands(visit_page(given, visit).visit)
+    assert bands[2].low < 2.5 < bands[2].high
+    assert bands[3].low < 1.8333 < bands[3].high
+    assert bands[3].high < 2.5
 
 
 def test_a_setting_that_nobody_entered_is_unknown_again(given: Given, visit: str) -> None:

@@ -27,7 +27,7 @@ def plate(signal: Signal = FIVE_VOLT, top_psi: float = 100.0, **more: Any) -> Se
 
 def system(signal: Signal = FIVE_VOLT, **more: Any) -> Visit:  # noqa: ANN401
     """Return a system of which everything is noted; `more` are fields of its controller or its fitting."""
-    kinds = {
+    kinds: dict[Signal, dict[str, Any]] = {
         FIVE_VOLT: {"supply_v": 5.0, "supply_limits": Interval(4.75, 5.25), "low_fault": 0.2, "high_fault": 4.8,
                     "reference": "ratiometric", "input_resistance_ohm": 1e6},
         ONE_TO_FIVE: {"supply_v": 24.0, "low_fault": 0.5, "high_fault": 5.5, "reference": "fixed",

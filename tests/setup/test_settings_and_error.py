@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from steadyhead.loop.draft import LoopDraft
 from steadyhead.loop.parts import Screen
 from steadyhead.loop.readings import at_rest, seen_signal, shown_pressure
 from steadyhead.setup.van import Match, matched
@@ -89,7 +90,7 @@ def test_an_absolute_sensor_is_shifted_by_the_air_of_the_place() -> None:
     assert match.lasts == "temporary"
 
 
-def shown(match: Match, visit: Visit, draft: object, pressure: float, *, stretched: bool = False) -> float:
+def shown(match: Match, visit: Visit, draft: LoopDraft, pressure: float, *, stretched: bool = False) -> float:
     """Return what the display shows at a pressure, with what the sheet says entered: the circuit, solved."""
     made, own = match.settings, visit.sensor.signal
     assert made is not None
@@ -98,8 +99,7 @@ def shown(match: Match, visit: Visit, draft: object, pressure: float, *, stretch
     assert range_ is not None
     kind = made.kind
     screen = Screen(kind=kind, low=ends[0], high=ends[1], scale_low=range_.low, scale_high=range_.high)
-    drawn = replace(draft, screen=screen)  # type: ignore[type-var]
-    loop = drawn.built(pressure)
+    loop = replace(draft, screen=screen).built(pressure)
     return shown_pressure(seen_signal(at_rest(loop, "connected"), screen), screen)
 
 

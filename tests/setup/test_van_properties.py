@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from hypothesis import assume, given
@@ -24,7 +25,7 @@ FEW_VOLTS = st.floats(min_value=3.0, max_value=36.0)
 TOPS = st.floats(min_value=10.0, max_value=1000.0)
 
 
-def maybe(of: st.SearchStrategy[object]) -> st.SearchStrategy[object]:
+def maybe(of: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
     """Return values, or None."""
     return st.one_of(st.none(), of)
 

@@ -112,9 +112,8 @@ def test_one_tap_keeps_that_it_was_fitted_with_the_repair(given: Given, browser:
     """The part, its serial number, the repair; one less on the van; sent twice it is kept once."""
     id_ = add_stock(given, WIDE)
     form = browser.get(f"{visit}/van/{id_}").page.form(f"/van/{id_}")
-    for _ in range(2):
-        answer = browser.post(form.action, form.filled(serial="K-4471", lasts="permanent", entered="yes"))
-    assert answer.address == visit
+    sent = form.filled(serial="K-4471", lasts="permanent", entered="yes")
+    assert [browser.post(form.action, sent).address for _ in range(2)] == [visit, visit]
     (part,) = parts_of_visit(given, visit.rpartition("/")[2])
     assert (part.serial, part.lasts) == ("K-4471", "permanent")
     seen = visit_page(given, visit.rpartition("/")[2])

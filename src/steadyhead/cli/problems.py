@@ -13,7 +13,7 @@ def failure(error: Exception) -> tuple[int, str]:
     """Return the exit code of an error and what a person reads of it."""
     speaker = Speaker()
     if isinstance(error, RefusedFileError):
-        name = str(error.message.values["file"])
+        name = str(error.message.values.get("file", ""))
         return INPUT, "\n".join([*problem_lines(name, error.problems, speaker), speaker.say(error.message)])
     if isinstance(error, InputError):
         return INPUT, speaker.say(error.message)

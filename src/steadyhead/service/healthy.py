@@ -48,9 +48,15 @@ def healthy_band(visit: Visit, question: Question, number: int | None = None) ->
 
 
 def healthy_bands(visit: Visit) -> dict[int, Band]:
-    """Return the healthy band of each reading that has one, by its number."""
-    found = ((reading.number, healthy_band(visit, question_of(reading), reading.number)) for reading in visit.readings)
+    """Return the healthy band of each reading that has one, by its number; each by the sensor that stood there then."""
+    found = ((each.number, healthy_band(_then(visit, each), question_of(each), each.number)) for each in visit.readings)
     return {number: each for number, each in found if each is not None}
+
+
+def _then(visit: Visit, reading: Reading) -> Visit:
+    """Return a visit as it stood when a reading was taken."""
+    before = visit.before
+    return visit if before is None or reading.number > before.readings else before.visit
 
 
 def _has_points(question: Question) -> bool:

@@ -11,18 +11,19 @@ Rules
    two heads disagree is no evidence until then.
 5. What this version cannot read (a newer word, a value that another key forbids) is set aside, told in `set_aside` with
    its fact and its key, and the rest is used. Nothing is guessed.
-6. Signal and range are needed. Where nobody read them a usual plate is assumed, and told in `assumed`.
+6. Readings from before another sensor was fitted are also told by the system as it stood then (`Visit.before`).
+7. Signal and range are needed. Where nobody read them a usual plate is assumed, and told in `assumed`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from steadyhead.errors import RecordError
 from steadyhead.messages import Message, message
-from steadyhead.visit.fact_kinds import GAUGE_KIND, METER_KIND, OPEN, SYSTEM_TABLES
+from steadyhead.visit.fact_kinds import FITTED_KIND, GAUGE_KIND, METER_KIND, OPEN, SYSTEM_TABLES
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.heads import Entity, as_stood, entities_of, entity_of
 from steadyhead.visit.keys import (
@@ -37,7 +38,7 @@ from steadyhead.visit.keys import (
     Table,
 )
 from steadyhead.visit.layout import Path
-from steadyhead.visit.record import Visit
+from steadyhead.visit.record import Before, Visit
 from steadyhead.visit.tables import known_only, plain, read_tables
 from steadyhead.visit.union import covers
 from steadyhead.visit.walk import spelled
@@ -130,18 +131,32 @@ def visit_of_facts(facts: Iterable[Fact], visit: str, purged: frozenset[str] = f
     entities = {entity.about: entity for entity in entities_of(every, gone)}
     if visit not in entities:
         raise RecordError(message("visit-unknown", got=visit))
-    draft = _Draft(entities, visit, gone)
-    return draft.told()
+    found = _Draft(entities, visit, gone).told()
+    return _with_what_was_before(found, entities, gone)
+
+
+def _with_what_was_before(now: ToldVisit, entities: Mapping[str, Entity], gone: frozenset[str]) -> ToldVisit:
+    """Return a visit with what it was before another sensor was fitted whose plate the system has now, if one was."""
+    fitted = [e for e in entities.values() if e.kind == FITTED_KIND and e.first.visit == now.id and not e.purged]
+    over = [e for e in fitted if not e.body.get("withdrawn") and e.body.get("sensor") == now.tables.get("sensor")]
+    if not over or not _list(over[0].body.get("system_as")):
+        return now
+    first = over[0]
+    stood = _Draft(entities, now.id, gone, [str(id_) for id_ in _list(first.body["system_as"])]).told()
+    last = max((now.number_of(str(about)) or 0 for about in _list(first.body.get("after"))), default=0)
+    return replace(now, visit=replace(now.visit, before=Before(visit=stood.visit, readings=last)))
 
 
 class _Draft:
     """The tables while they are made: what cannot be read goes out until the rest can."""
 
-    def __init__(self, entities: Mapping[str, Entity], visit: str, gone: frozenset[str]) -> None:
+    def __init__(
+        self, entities: Mapping[str, Entity], visit: str, gone: frozenset[str], stood: Sequence[str] = ()
+    ) -> None:
         self.id = visit
         self.entities = dict(entities)
         self.body = entities[visit].body
-        self._as_it_stood(gone)
+        self._as_it_stood(gone, stood)
         self.tables = self._single_tables()
         self.rows = {kind: self._rows_of(kind) for kind in ROWS}
         self.assumed: list[str] = []
@@ -165,11 +180,11 @@ class _Draft:
 
     # -------------------------------------------------------- from entities to tables
 
-    def _as_it_stood(self, gone: frozenset[str]) -> None:
-        """Put the system back to what it was at the visit's end."""
-        ids = [str(id_) for id_ in _list(self.body.get("system_as"))]
+    def _as_it_stood(self, gone: frozenset[str], at: Sequence[str]) -> None:
+        """Put the system back to what it was at the visit's end, or when the facts `at` held."""
+        ids = at or [str(id_) for id_ in _list(self.body.get("system_as"))]
         system = self.entities.get(str(self.body.get("system")))
-        if system is None or self.body.get("state", OPEN) == OPEN:
+        if system is None or (not at and self.body.get("state", OPEN) == OPEN):
             return
         stood = as_stood(system.history, ids)
         if stood:

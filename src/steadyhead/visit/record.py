@@ -292,5 +292,15 @@ class Visit:
     declined: tuple[Declined, ...] = ()
     actions: tuple[Action, ...] = ()
     closed: Closed = field(default_factory=Closed)
+    #: The visit as it stood before another sensor was fitted, and how many readings are of then.
+    before: Before | None = field(default=None, compare=False, repr=False)
     #: Unit in which this site's pressures are read and written.
     pressure_unit: str = field(default="psi", compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Before:
+    """A visit read with the system as it stood before another sensor was fitted; its first `readings` are of then."""
+
+    visit: Visit
+    readings: int

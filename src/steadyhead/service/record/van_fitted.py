@@ -21,6 +21,7 @@ from steadyhead.messages import message
 from steadyhead.quantities import spell, spell_ohms
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.readings import record_action
+from steadyhead.service.record.repairs import details_of
 from steadyhead.service.record.systems import keep_changed, refuse_tables
 from steadyhead.service.record.tokens import slot
 from steadyhead.service.record.van import StockSeen, stock_on_van, stock_page
@@ -149,10 +150,14 @@ def fit_from_van(
         if place.already is not None:
             return place.already.about
         plate = dict(line.body.get("sensor", {}))
-        body = {"stock": stock, "name": line.name, "serial": " ".join(serial.split()), "lasts": lasts, "sensor": plate}
+        system = now.entities.get(str(now.entities[visit].body.get("system")))
+        body = {
+            "stock": stock, "name": line.name, "serial": " ".join(serial.split()), "lasts": lasts, "sensor": plate,
+            "after": list(now.readings), "system_as": [] if system is None else list(system.replaces),
+        }  # fmt: skip
         work.add([given.pen(work).fact(FITTED_KIND, said(body), id_=place.id, visit=visit, extra=place.extra)])
         work.commit()
-    record_action(given, visit, REMEDY)
+    record_action(given, visit, REMEDY, details_of({}, [{"part": line.name, "serial": serial}]))
     if _same_unit(now.visit.sensor.signal, line.sensor.sensor.signal):
         take_over(given, visit, place.id, entered=entered)
     return place.id
