@@ -12,10 +12,11 @@ from pathlib import Path
 import pytest
 
 from steadyhead.errors import FileUnreadableError, InputError, NotFoundError, RecordError
-from steadyhead.service.record.beside import add_note, add_photo
+from steadyhead.service.record.beside import add_note
 from steadyhead.service.record.erasing import erase
 from steadyhead.service.record.exchange import export_visit, import_visit
 from steadyhead.service.record.pages import visit_page
+from steadyhead.service.record.photos import add_photo
 from steadyhead.service.record.readings import correct_reading
 from steadyhead.visit import load_visit, save_visit
 from steadyhead.visit.archive import LARGEST_ARCHIVE, Archive, Photo, archive_bytes, read_archive

@@ -9,7 +9,7 @@ from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.diagnosis.observing import Question
 from steadyhead.errors import InputError, NotFoundError, RecordError, UnknownWordError, VisitFileError
 from steadyhead.messages import message
-from steadyhead.service.record.beside import acknowledge_cautions, add_note, add_photo
+from steadyhead.service.record.beside import acknowledge_cautions, add_note
 from steadyhead.service.record.demo import begin_demo, leave_demo
 from steadyhead.service.record.doubts import Doubtful
 from steadyhead.service.record.erasing import erase
@@ -17,6 +17,7 @@ from steadyhead.service.record.given import mint, set_author
 from steadyhead.service.record.instruments import add_instrument
 from steadyhead.service.record.lists import find_systems, find_visits, today
 from steadyhead.service.record.pages import system_page, visit_page, why_page
+from steadyhead.service.record.photos import add_photo
 from steadyhead.service.record.readings import (
     Cannot,
     Kept,
@@ -35,7 +36,8 @@ from tests.record.device import Device
 SENSOR = {"signal": "0.5..4.5 V ratiometric", "range": "0..100 psi"}
 GAUGE = {"measure": "gauge-pressure", "value": "48 psi"}
 VOLTS = {"measure": "volts", "red": "controller.signal", "black": "controller.common", "value": "1.12 V"}
-JPEG = b"\xff\xd8\xff\xe0 a picture"
+#: Built as ITU-T T.81, annex B, says: the start, one scan with its head and its data, the end.
+JPEG = b"\xff\xd8\xff\xda\x00\x02 a picture \xff\x00\xff\xd9"
 
 
 def started(device: Device) -> str:

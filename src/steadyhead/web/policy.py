@@ -6,11 +6,13 @@ Rules
 2. A page is never kept by a browser or by anything between: it is the state of a visit, and says so anew each time.
 3. A host name that is not this home's own is refused, so that no page from elsewhere can reach a laptop's app under a
    name of its own.
-4. A body larger than `MOST_BYTES` is refused before it is read; one that grows past it is cut off.
+4. A body larger than `MOST_BYTES` is refused before it is read; one that grows past it is cut off. Only the address
+   that takes photos takes more: one photo and its form.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from urllib.parse import urlsplit
 
@@ -18,8 +20,12 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-#: A form of the app is some hundred bytes; photos come with a later page and a limit of their own.
+#: A form of the app is some hundred bytes, a table some hundred thousand.
 MOST_BYTES = 256 * 1024
+#: Addresses that take more, and how much: one photo (`steadyhead.service.record.photos.LARGEST_PHOTO`) and its form.
+LARGER: tuple[tuple[re.Pattern[str], int], ...] = (
+    (re.compile(r"/visits/[0-9A-HJKMNP-TV-Z]{26}/photos"), 12 * 1024 * 1024 + MOST_BYTES),
+)
 CONTENT_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' blob:; "
     "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'self'"
@@ -46,16 +52,26 @@ class Policy:
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
-        refusal = self._refusal(Headers(scope=scope))
-        await (refusal or self._app)(scope, _measured(receive), _with_headers(send))
+        most = most_bytes(scope["path"])
+        refusal = self._refusal(Headers(scope=scope), most)
+        await (refusal or self._app)(scope, _measured(receive, most), _with_headers(send))
 
-    def _refusal(self, headers: Headers) -> PlainTextResponse | None:
+    def _refusal(self, headers: Headers, most: int) -> PlainTextResponse | None:
         if host_name(headers.get("host", "")) not in self._hosts:
             return PlainTextResponse("This address is not served here.", 421)
         length = headers.get("content-length", "0")
-        if not length.isdigit() or int(length) > MOST_BYTES:
+        if not length.isdigit() or int(length) > most:
             return PlainTextResponse("That is more than the app takes at once.", 413)
         return None
+
+
+def most_bytes(path: str) -> int:
+    """Return how large a request to an address may be.
+
+    >>> most_bytes("/visits"), most_bytes("/visits/01KQRX467JHX6XV8A99HSWY9BD/photos")
+    (262144, 12845056)
+    """
+    return next((most for pattern, most in LARGER if pattern.fullmatch(path)), MOST_BYTES)
 
 
 def host_name(header: str) -> str:
@@ -70,7 +86,7 @@ def host_name(header: str) -> str:
     return f"[{name}]" if ":" in name else name
 
 
-def _measured(receive: Receive) -> Receive:
+def _measured(receive: Receive, most: int) -> Receive:
     """Return `receive`, ending the request where its body grows past the limit."""
     seen = 0
 
@@ -78,7 +94,7 @@ def _measured(receive: Receive) -> Receive:
         nonlocal seen
         message = await receive()
         seen += len(message.get("body", b""))
-        return message if seen <= MOST_BYTES else {"type": "http.disconnect"}
+        return message if seen <= most else {"type": "http.disconnect"}
 
     return measured
 

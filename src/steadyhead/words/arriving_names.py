@@ -40,3 +40,8 @@ STAGES: dict[str, str] = {"as-found": "as found", "as-left": "as left"}
 CALL_KEYS: dict[str, str] = {
     "shown": "The display showed", "since": "Since", "when": "When", "changed": "Shortly before",
 }  # fmt: skip
+
+#: What a photo shows.
+SHOWS: dict[str, str] = {
+    "display": "display", "plate": "plate", "wiring": "wiring", "part": "part", "place": "the place",
+}  # fmt: skip

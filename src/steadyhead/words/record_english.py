@@ -13,6 +13,8 @@ ENGLISH: dict[str, str] = {
     "entity-erased": "What had the id {got} was erased.",
     "reading-not-here": "This visit has no reading {got}.",
     "photo-too-large": "This photo has {got_bytes} bytes. A photo has {most_bytes} at most.",
+    "photo-none": "No photo came with it.",
+    "photo-broken": "This photo is cut off or damaged, so it was not kept. Take it once more.",
     "photo-unknown": "This is no photo that can be kept: it begins with {got}. It must be one of: {must_be}.",
     "note-empty": "There is nothing in this note.",
     "file-is-whole-visit": "{file} is a whole visit with facts and photos. Save the text beside it, as a .toml.",

@@ -6,13 +6,14 @@ import hashlib
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from steadyhead.errors import NotFoundError, Problem, VisitFileError
+from steadyhead.errors import NotFoundError, Problem, RecordError, VisitFileError
 from steadyhead.messages import message
 from steadyhead.service.ports import UnitOfWork
 from steadyhead.visit.fact_kinds import CHECK_KIND
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.from_facts import ToldVisit, visit_of_facts
 from steadyhead.visit.heads import Entity, entity_of, heads_of
+from steadyhead.visit.kinds import LONGEST_TEXT
 from steadyhead.visit.union import covers
 
 
@@ -102,6 +103,19 @@ def said(row: Mapping[str, Any]) -> dict[str, Any]:
     {'length': '12 m', 'shield': False}
     """
     return {key: value for key, value in row.items() if value is not None and value not in ("", [], (), {})}
+
+
+def line_of(text: str) -> str:
+    """Return what somebody wrote, without blanks at its ends.
+
+    Raises
+    ------
+    RecordError
+        It is too long.
+    """
+    if len(text) > LONGEST_TEXT:
+        raise RecordError(message("text-too-long", got=text[:40], length=len(text), most=LONGEST_TEXT))
+    return text.strip()
 
 
 def key_of(facts: Iterable[Fact]) -> str:

@@ -36,7 +36,7 @@ TAPS: Mapping[str, Mapping[str, bool]] = {
     "changed": {"changed": True},
     "call": {"since": False, "when": False},
 }
-STEPS = ("fault", "history", "setpoint", "hours", "starts", "changed", "call", "gauge", "display")
+STEPS = ("photo", "fault", "history", "setpoint", "hours", "starts", "changed", "call", "gauge", "display")
 WHOSE = ("site", "own")
 
 
