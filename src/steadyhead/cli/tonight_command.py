@@ -116,7 +116,6 @@ def run(
         str, typer.Option("--spare-accuracy", help='Its accuracy, such as "1 %".', show_default=False)
     ] = "",
     cut_out: Annotated[str, typer.Option("--cut-out", help="The switch's cut-out.", show_default=False)] = "",
-    precharge: Annotated[str, typer.Option("--precharge", help="Air in the tank.", show_default=False)] = "",
     unit: Annotated[str, typer.Option("--unit", help="Unit of the pressures: psi, bar or kPa.")] = "psi",
     as_json: Json = False,
     region: Annotated[

@@ -74,11 +74,10 @@ QUESTIONS: tuple[Asked, ...] = (
     Asked("spare-range", dimension="pressure", ends="two"),
     Asked("spare-accuracy", dimension="percent"),
     Asked("cut-out", dimension="pressure"),
-    Asked("precharge", dimension="pressure"),
 )
 QUESTION: dict[str, Asked] = {each.key: each for each in QUESTIONS}
 #: Figures that may be zero; every other must be above it.
-MAY_BE_ZERO = frozenset({"lift", "incoming", "test-pressure", "needed-flow", "precharge"})
+MAY_BE_ZERO = frozenset({"lift", "incoming", "test-pressure", "needed-flow"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,8 +102,8 @@ class Known:
         Below it the pump or its motor must not run for long.
     duty_flow, duty_head, needed_flow, relief_flow
         A point of the curve; what the house needs; what the relief passes.
-    spare_range, spare_accuracy, cut_out, precharge
-        The spare sensor's range and accuracy (of span); where the switch stops the pump; the tank's air.
+    spare_range, spare_accuracy, cut_out
+        The spare sensor's range and accuracy (of span); where the switch stops the pump.
     """
 
     serves: str | None = None
@@ -140,7 +139,6 @@ class Known:
     spare_range: Between | None = None
     spare_accuracy: float | None = None
     cut_out: float | None = None
-    precharge: float | None = None
 
     def lacking(self, *keys: str) -> tuple[str, ...]:
         """Return those of some questions that nobody answered."""

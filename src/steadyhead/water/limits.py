@@ -144,7 +144,7 @@ def _centrifugal(known: Known) -> Speeds | Message:
     limit, by = pressure_limit(known)
     least = _least(known)
     try:
-        most = min(pump.highest_hz(limit.value), cap)
+        most = pump.highest_hz(limit.value)
     except RangeOfValidityError:
         most = RATIOS.low * pump.rated_hz
     most = math.floor(most * 10.0 + 1e-9) / 10.0

@@ -48,7 +48,6 @@ ASKS: dict[str, str] = {
     "spare-range": "the spare's range",
     "spare-accuracy": "the spare's accuracy",
     "cut-out": "the switch's cut-out",
-    "precharge": "air in the {tank:region}",
 }
 
 #: How to find it out, said where it is not known.
@@ -89,7 +88,6 @@ FINDS: dict[str, str] = {
     "spare-range": "Read the range on the spare.",
     "spare-accuracy": "Read the accuracy on the spare.",
     "cut-out": "Read the switch's cut-out.",
-    "precharge": "Measure the air with the {tank:region} empty of water.",
 }
 
 #: Answers, as ``question:word``.
