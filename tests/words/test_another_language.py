@@ -35,6 +35,7 @@ VALUES: dict[str, Value] = {
     "key": "sensor.supply", "complaint": "changed:storm", "part": "sensor", "place": "plug",
     "lost": ("dry-run",), "protection": "dry-run", "lacks": "until", "ending": "watching", "missing": "by",
     "kind": "gauge",
+    "month": "05",
     "drive": "stopped", "outcome": "pass", "stage": "as-found", "medium": "water", "pressure_from": "hand-pump",
     "read_as": "signal", "direction": "up",
     "was": "gauge", "grade": "fits", "plug": "m12-a", "here": "lead", "standards": ("nsf-61", "nsf-372"),
@@ -101,6 +102,7 @@ def test_all_that_stands_in_the_list_is_said_somewhere(spy: Spy) -> None:
     for measure in TAKES:
         speaker.tell("how-connected", measure=measure, red="wire.signal", black="earth")
     speaker.tell("next-check", minutes=7.0)
+    speaker.tell("with-source", what="x", source=0.0)
     speaker.tell("reading-convicts", reading=1, measure="volts", red="earth", black="shield", arrangement="connected")
     speaker.tell("guide-kept", number=1, measure="volts", arrangement="vented", figure="1 V")
     for by_region in WORDS.values():

@@ -16,6 +16,7 @@ from steadyhead.web.assets import Assets
 from steadyhead.web.forms import give_key, key_of_browser
 from steadyhead.words import Speaker
 from steadyhead.words.names import NAMES
+from steadyhead.words.saying import sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +70,7 @@ def make_renderer(assets: Assets, mint: Callable[[], str]) -> Renderer:
     environment = Environment(
         loader=FunctionLoader(_source), autoescape=True, undefined=StrictUndefined, auto_reload=False, trim_blocks=True
     )
+    environment.filters["sentence"] = sentence
     environment.globals.update(asset=assets.address, digits=keypad.DIGITS)
     return Renderer(environment, mint)
 

@@ -10,7 +10,7 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from steadyhead.errors import UnknownWordError
@@ -21,6 +21,8 @@ from steadyhead.words.speaker import Speaker
 #: Units in which pressures may be said; metres and feet are of water.
 PRESSURE_UNITS = ("psi", "bar", "kPa", "m", "ft")
 DECIMALS = (".", ",")
+#: The usual decimal sign of each language that has another than the point; its reader may still choose the other one.
+USUAL_DECIMAL: Mapping[str, str] = {"es": ","}
 NO_LABELS: Mapping[str, str] = {}
 
 
@@ -81,6 +83,21 @@ class Manner:
             labels=labels, region=self.region, pressure_unit=self.unit or pressure_unit or "psi",
             language=self.language, wires=wires, decimal=self.decimal,
         )  # fmt: skip
+
+    def usual_in(self, language: str) -> Manner:
+        """Return this manner in a language, with that language's usual decimal sign.
+
+        Raises
+        ------
+        UnknownWordError
+            ``language-unknown``.
+
+        Examples
+        --------
+        >>> USUAL.usual_in("es").decimal, USUAL.usual_in("en").decimal
+        (',', '.')
+        """
+        return replace(self, language=language, decimal=USUAL_DECIMAL.get(language, "."))
 
     def words(self) -> dict[str, Any]:
         """Return its four words, to be kept; `Manner(**words)` is the same manner again."""

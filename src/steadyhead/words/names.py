@@ -47,6 +47,7 @@ from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.figure_names import FIGURES
 from steadyhead.words.instruments_names import INSTRUMENT_FIELDS
+from steadyhead.words.month_names import MONTHS
 from steadyhead.words.part_names import PARTS
 from steadyhead.words.remedy_names import (
     DONE,
@@ -144,6 +145,7 @@ NAMES: dict[str, dict[str, str]] = {
     "instrument": INSTRUMENTS,
     "key": KEYS,
     "part": PARTS,
+    "month": MONTHS,
     "complaint": COMPLAINT,
     "suspected": {**FAULTS, **FAMILIES, **GROUPS},
     "caution": CAUTIONS,

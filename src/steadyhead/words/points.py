@@ -72,10 +72,17 @@ def wire_name(core: str, panel: Labelled, *, bare: bool) -> str:
     """Return what a wire is called: ``blue wire``, or ``blue`` alone where `bare`; ``signal wire`` without a colour."""
     colour = label(f"wire.{core}", panel)
     if colour is not None:
-        return colour if bare or colour.endswith(" wire") else panel.translated(COLOURED_WIRE).replace("{}", colour)
+        return colour if bare else _coloured(colour, panel.translated(COLOURED_WIRE))
     if core == "common" and panel.wires == 2:
         return panel.translated(NO_WIRE)
     return panel.translated(WIRES[core])
+
+
+def _coloured(colour: str, template: str) -> str:
+    """Return a wire by its colour; whoever already wrote ``blue wire`` is not told the wire twice."""
+    before, after = template.split("{}")
+    whole = (before and colour.startswith(before)) or (after and colour.endswith(after))
+    return colour if whole else f"{before}{colour}{after}"
 
 
 def the_wire_name(core: str, panel: Labelled) -> str:

@@ -6,6 +6,7 @@ Rules
 2. Some words need no value: ``{transducer:region}``, ``{signal:wire}``; they stand in `FIXED`.
 3. Figures are rounded for reading: three figures for a measured one, two for an estimate ("about 220 ohm").
 4. A tuple is joined by commas.
+5. A value melts into the word before it where the language wants that (`steadyhead.words.melting`).
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from steadyhead.messages import Value
 from steadyhead.quantities import spell, spell_figure, spell_ohms
 from steadyhead.words.figure_names import FIGURE_ID, FIGURES
 from steadyhead.words.formulas import FORMULAS
+from steadyhead.words.melting import joined
 from steadyhead.words.odds import odds
 from steadyhead.words.phrases import PHRASED, phrase
 from steadyhead.words.points import label, point_name, terminal_name, the_wire_name, wire_name
@@ -49,6 +51,9 @@ class Reader(Protocol):
     @property
     def decimal(self) -> str: ...  # noqa: D102 - as in Speaker
 
+    @property
+    def language(self) -> str: ...  # noqa: D102 - as in Speaker
+
     def name(self, kind: str, id_: str) -> str: ...  # noqa: D102 - as in Speaker
 
     def translated(self, text: str) -> str: ...  # noqa: D102 - as in Speaker
@@ -56,7 +61,7 @@ class Reader(Protocol):
     def render(self, template: str, values: Mapping[str, Value]) -> str: ...  # noqa: D102 - as in Speaker
 
 
-NEAREST, NO_MINUTE, MINUTES = "Nearest: {}.", "less than a minute", "about {} min"
+NEAREST, NO_MINUTE, MINUTES, NOTHING_IN = "Nearest: {}.", "less than a minute", "about {} min", "zero"
 
 Sayer = Callable[[Reader, Mapping[str, Value], str], str]
 
@@ -69,12 +74,12 @@ def render(template: str, values: Mapping[str, Value], reader: Reader) -> str:
     KeyError
         A value or a way of saying it that does not exist: a mistake of the program.
     """
-    parts: list[str] = []
+    said = ""
     for literal, name, spec, _ in Formatter().parse(template):
-        parts.append(literal)
+        said += literal
         if name is not None:
-            parts.append(SAYERS[spec or "plain"](reader, values, name))
-    return "".join(parts)
+            said = joined(said, SAYERS[spec or "plain"](reader, values, name), reader.language)
+    return said
 
 
 def printable(text: str) -> str:
@@ -185,12 +190,13 @@ def source_words(value: float) -> str:
     ('12 mA', '2.5 V', 'zero')
     """
     if value == 0:
-        return "zero"
+        return NOTHING_IN
     return spell(value, "mA") if value < 0.1 else spell(value, "V")
 
 
 def _source(reader: Reader, values: Mapping[str, Value], name: str) -> str:
-    return _marked(source_words(number(values, name)), reader)
+    words = source_words(number(values, name))
+    return reader.translated(words) if words == NOTHING_IN else _marked(words, reader)
 
 
 def _of_water(way: str) -> Sayer:
@@ -331,7 +337,7 @@ FIXED = frozenset(("region", "Region", "wire", "the-wire", "a-wire", "terminal",
 NAMED = (
     "temporary-key",
     "fault", "remedy", "arrangement", "measure", "item", "input", "place", "state", "complaint", "limit",
-    "asked-table", "key", "field", "choice", "part", "ending", "ending-key", "check-verdict", "check-decision",
+    "asked-table", "key", "field", "choice", "part", "month", "ending", "ending-key", "check-verdict", "check-decision",
     "check-stage", "check-medium", "check-way", "pressure-from", "read-as", "displayed", "found", "kept-state",
     "reference", "plug", "error-part", "van-grade",
 )  # fmt: skip

@@ -17,7 +17,7 @@ from steadyhead.service.record.views import RowSeen, VisitSeen
 from steadyhead.visit.nearest import shown
 from steadyhead.visit.record import Reading
 from steadyhead.web.forms import Form, read_form
-from steadyhead.web.pages.shared import Shop, go_to, local_time, says
+from steadyhead.web.pages.shared import Shop, go_to, local_moment, says
 from steadyhead.web.views.checks import entry_view
 from steadyhead.web.views.known import row_text, value_text
 from steadyhead.words import Speaker
@@ -95,7 +95,7 @@ def _row(seen: VisitSeen, id_: str) -> tuple[RowSeen, Reading | None]:
 def _values(shop: Shop, seen: VisitSeen, row: RowSeen, found: Reading | None) -> dict[str, Any]:
     speaker = shop.speaker_for(seen)
     history = [
-        {"at": local_time(each.at, seen.zone, "%d %b %H:%M"), "author": each.author, "value": each.value}
+        {"at": local_moment(each.at, seen.zone, speaker), "author": each.author, "value": each.value}
         for each in row.history
     ]
     if found is None:

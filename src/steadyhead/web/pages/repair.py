@@ -23,7 +23,7 @@ from steadyhead.visit.fact_kinds import MENDED_AT
 from steadyhead.visit.nearest import shown
 from steadyhead.visit.remedies import REMEDIES
 from steadyhead.web.forms import Form, read_form
-from steadyhead.web.pages.shared import Shop, go_to, local_time, says
+from steadyhead.web.pages.shared import Shop, go_to, local_moment, says
 from steadyhead.web.views.repaired import done_text, place_text
 from steadyhead.web.views.visit_page import remedies
 from steadyhead.words import Speaker
@@ -140,7 +140,7 @@ def _earlier(body: Any, when: tuple[str, str], seen: VisitSeen, speaker: Speaker
     parts = [" ".join(str(value) for value in part.values()) for part in body.get("parts") or ()]
     told = [place_text(str(body.get("place", "")), speaker), *(str(body.get(key, "")) for key in TEXTS[1:]), *parts]
     return {
-        "at": local_time(when[0], seen.zone, "%d %b %H:%M"),
+        "at": local_moment(when[0], seen.zone, speaker),
         "author": when[1],
         "value": "; ".join(text for text in told if text) or speaker.tell("repair-nothing-said"),
     }

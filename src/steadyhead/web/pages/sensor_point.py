@@ -14,7 +14,7 @@ from steadyhead.service.record.checks import correct_point
 from steadyhead.visit.nearest import shown
 from steadyhead.web.forms import Form, read_form
 from steadyhead.web.pages.sensor_setup import problems_of
-from steadyhead.web.pages.shared import Shop, go_to, local_time
+from steadyhead.web.pages.shared import Shop, go_to, local_moment
 from steadyhead.web.views.point_entry import point_row, typed_from, typed_of
 from steadyhead.web.views.sensor_check import PointFields, point_fields, point_said
 
@@ -69,7 +69,7 @@ def _values(
         "title": seen.name or speaker.tell("web-nameless"),
         "point": one,
         "said": point_said(one.body),
-        "at": local_time(one.at, seen.zone, "%d %b %H:%M"),
+        "at": local_moment(one.at, seen.zone, speaker),
         "heads": [point_said(body) for body in one.heads],
         "history": [point_said(body) for body in one.history],
         "view": view,

@@ -22,9 +22,12 @@ async def settings(shop: Shop, request: Request) -> Response:
 
 
 async def keep(shop: Shop, request: Request) -> Response:
-    """Keep how the app speaks."""
+    """Keep how the app speaks; another language brings its decimal sign along, unless that was chosen too."""
     form, now = await read_form(request), shop.manner.words()
-    set_manner(shop.given, shop.who, Manner(**{key: form.fields.get(key, now[key]) for key in now}))
+    chosen = Manner(**{key: form.fields.get(key, now[key]) for key in now})
+    if chosen.language != shop.manner.language and chosen.decimal == shop.manner.decimal:
+        chosen = chosen.usual_in(chosen.language)
+    set_manner(shop.given, shop.who, chosen)
     return go_to("/settings?kept=yes")
 
 

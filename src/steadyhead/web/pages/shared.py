@@ -62,7 +62,7 @@ class Shop:
 
     def asked(self, request: Request) -> Shop:
         """Return the shop as whoever asks finds it: in their manner."""
-        usual = replace(self.manner, language=language_asked(request)) if self.manner == USUAL else self.manner
+        usual = self.manner.usual_in(language_asked(request)) if self.manner == USUAL else self.manner
         return replace(self, manner=manner_of(self.given, self.who, usual))
 
     @property
@@ -151,7 +151,7 @@ def check_lines(found: Iterable[CheckLine], shop: Shop) -> list[dict[str, str]]:
             "what": speaker.tell(
                 "sensor-line-serial" if each.serial else "sensor-line",
                 stage=speaker.name("check-word", each.stage),
-                when=local_time(each.began, shop.given.zone, "%d %b %Y"),
+                when=local_day(each.began, shop.given.zone, speaker),
                 **({"serial": each.serial} if each.serial else {}),
             ),
         }
@@ -176,6 +176,27 @@ def says(error: InputError, speaker: Speaker) -> str:
     if isinstance(error, RefusedFileError):
         return " ".join(speaker.say(problem.message) for problem in error.problems)
     return speaker.say(error.message)
+
+
+def local_day(at: str, zone: str, speaker: Speaker) -> str:
+    """Return a day of the record on the site's calendar: ``4 May 2026``.
+
+    >>> local_day("2026-05-04T23:30:00.000Z", "Europe/Madrid", Speaker(language="es"))
+    '5 may 2026'
+    """
+    return _dated("date-day", at, zone, speaker)
+
+
+def local_moment(at: str, zone: str, speaker: Speaker) -> str:
+    """Return a day and a time of the record, without the year: ``4 May 07:09``."""
+    return _dated("date-moment", at, zone, speaker)
+
+
+def _dated(id_: str, at: str, zone: str, speaker: Speaker) -> str:
+    if not at:
+        return ""
+    year, month, day, clock = local_time(at, zone, "%Y %m %d %H:%M").split()
+    return speaker.tell(id_, year=year, month=month, day=int(day), clock=clock)
 
 
 def local_time(at: str, zone: str, pattern: str = "%H:%M") -> str:

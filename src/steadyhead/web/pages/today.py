@@ -20,7 +20,7 @@ from steadyhead.visit.fact_kinds import OPEN
 from steadyhead.visit.nearest import shown
 from steadyhead.web.complaints import COMPLAINTS
 from steadyhead.web.forms import read_form
-from steadyhead.web.pages.shared import Shop, check_lines, go_to, local_time
+from steadyhead.web.pages.shared import Shop, check_lines, go_to, local_day
 from steadyhead.web.views.ended import wait_view
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
@@ -65,7 +65,7 @@ def _line(line: VisitLine, shop: Shop) -> dict[str, Any]:
         "demo": line.demo,
         "state": "" if line.state == OPEN else sentence(speaker.name("kept-state", line.state)),
         "conflict": line.conflict,
-        "when": local_time(line.at, shop.given.zone, "%d %b %Y"),
+        "when": local_day(line.at, shop.given.zone, speaker),
         "readings": speaker.tell("web-reading-count", count=line.readings),
     }
 

@@ -1,0 +1,8 @@
+"""How a day is written, in English."""
+
+from __future__ import annotations
+
+ENGLISH: dict[str, str] = {
+    "date-day": "{day} {month:month} {year}",
+    "date-moment": "{day} {month:month} {clock}",
+}
