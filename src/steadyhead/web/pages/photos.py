@@ -25,7 +25,7 @@ from steadyhead.visit.check_keys import STAGES
 from steadyhead.visit.fact_kinds import AS_FOUND, AS_LEFT, SHOWS
 from steadyhead.visit.nearest import shown
 from steadyhead.web.forms import Form, read_form, read_photo
-from steadyhead.web.pages.shared import Shop, go_to, local_time, says
+from steadyhead.web.pages.shared import Shop, go_to, local_whole, says
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
@@ -97,7 +97,7 @@ def photo_lines(seen: VisitSeen, speaker: Speaker) -> list[dict[str, str]]:
 
 
 def _line(visit: str, zone: str, photo: Beside, speaker: Speaker) -> dict[str, str]:
-    at = local_time(photo.at, zone, "%d %b %Y %H:%M")
+    at = local_whole(photo.at, zone, speaker)
     by = {"at": at, "author": photo.author} if photo.author else {"at": at}
     here = f"/visits/{visit}/photos/{photo.id}"
     what = caption(photo.body, speaker)

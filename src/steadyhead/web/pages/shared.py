@@ -192,6 +192,11 @@ def local_moment(at: str, zone: str, speaker: Speaker) -> str:
     return _dated("date-moment", at, zone, speaker)
 
 
+def local_whole(at: str, zone: str, speaker: Speaker) -> str:
+    """Return a day and a time of the record: ``4 May 2026 07:09``."""
+    return _dated("date-whole", at, zone, speaker)
+
+
 def _dated(id_: str, at: str, zone: str, speaker: Speaker) -> str:
     if not at:
         return ""
