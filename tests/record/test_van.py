@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from itertools import permutations
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from steadyhead.bootstrap import open_home, place_named
 from steadyhead.cli.visit_input import example_text
 from steadyhead.errors import NotFoundError, RecordError, UnknownWordError, VisitFileError
 from steadyhead.service.healthy import healthy_bands
@@ -190,6 +192,37 @@ def test_readings_of_another_unit_stay_evidence_until_the_visit_is_over(given: G
     take_over(given, visit, fitted, entered=True)
     system = system_page(given, seen.system_id)
     assert system.tables["sensor"] == LOOP["sensor"]
+
+
+def test_one_that_was_not_fitted_after_all_leaves_the_system_as_it_was(given: Given, visit: str) -> None:
+    """Plate, setting and labels as before, and a repair that was not made."""
+    before = visit_page(given, visit)
+    set_system(given, before.system_id, {"controller": {"scaled": "0..100 psi"}, "labels": {"sensor.supply": "A"}})
+    tables = visit_page(given, visit).tables
+    fitted = fit_from_van(given, visit, add_stock(given, WIDE), entered=True)
+    token = given.ids.new(fitted)
+    for _ in range(2):
+        take_out(given, visit, fitted, token=token)
+    after = visit_page(given, visit)
+    assert {name: after.tables[name] for name in ("sensor", "controller", "labels")} == {
+        name: tables[name] for name in ("sensor", "controller", "labels")
+    }
+    assert [action.body.get("withdrawn") for action in after.actions] == [True]
+
+
+def test_a_store_on_disk_keeps_all_of_it_in_one_piece(tmp_path: Path) -> None:
+    """SQLite, where two units of work at once would wait for one another: fitted, repaired, taken over."""
+    home_ = open_home(place_named(str(tmp_path / "record.db")))
+    try:
+        visit = start_visit(home_.given, {}, sensor=HERE)
+        fitted = fit_from_van(home_.given, visit, add_stock(home_.given, WIDE), entered=True)
+        (part,) = parts_of_visit(home_.given, visit)
+        assert (part.id, part.taken_over) == (fitted, True)
+        take_over(home_.given, visit, fitted, entered=True)
+        take_out(home_.given, visit, fitted)
+        assert parts_of_visit(home_.given, visit) == ()
+    finally:
+        home_.close()
 
 
 def test_a_conversion_resistor_becomes_a_milliamps_input_of_that_resistance(given: Given, visit: str) -> None:

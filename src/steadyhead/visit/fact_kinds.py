@@ -307,6 +307,7 @@ KINDS: tuple[KindOfFact, ...] = (
             BodyKey("serial", "Its serial number.", _TEXT),
             BodyKey("lasts", "Whether it may stay.", {"enum": list(LASTS)}),
             BodyKey("after", "The readings that had been seen before.", _ULIDS),
+            BodyKey("repair", "The repair that is told with it: its `action` fact.", _ULID),
             BodyKey("system_as", "Facts of the system that held before.", _ULIDS),
             _table(SENSOR),
             BodyKey("withdrawn", "Whether it was taken out: it was not fitted after all.", _FLAG),

@@ -107,7 +107,7 @@ def set_stock(given: Given, stock: str, body: Row, *, token: str | None = None) 
         As `add_stock`.
     """
     with given.writing() as work:
-        now = _line(work, stock)
+        now = line_of(work, stock)
         before = _left(now, _fitted(work))
         count = body.get("count", before)
         counted = [each.about for each in _fitted(work) if each.body.get("stock") == stock] if count != before else None
@@ -131,7 +131,7 @@ def withdraw_stock(given: Given, stock: str, *, back: bool = False, token: str |
         There is no such line.
     """
     with given.writing() as work:
-        _line(work, stock)
+        line_of(work, stock)
         keep_changed(given, work, stock, lambda old: said({**old, "withdrawn": None if back else True}), token)
 
 
@@ -154,10 +154,17 @@ def stock_page(given: Given, stock: str) -> StockSeen:
         There is no such line.
     """
     with given.reading() as work:
-        return _seen(_line(work, stock), _fitted(work))
+        return _seen(line_of(work, stock), _fitted(work))
 
 
-def _line(work: UnitOfWork, stock: str) -> Entity:
+def line_of(work: UnitOfWork, stock: str) -> Entity:
+    """Return one line of the list as it stands.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such line.
+    """
     found = entity(work, stock)
     if found.kind != STOCK_KIND:
         raise NotFoundError(message("van-not-stock", got=stock))

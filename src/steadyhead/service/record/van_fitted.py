@@ -3,7 +3,7 @@
 Rules
 -----
 1. A sensor that was fitted keeps its own copy of its plate: what the van's line says later does not change it.
-2. That it was fitted is told together with the repair, `replace-sensor`.
+2. That it was fitted is told together with the repair, `replace-sensor`, and the system's new plate: all or nothing.
 3. The system takes its plate over, with the input as it now stands: a conversion resistor is a milliamps input of that
    resistance, and the fault limits stand in milliamps. So what is read from then on is judged by the new sensor.
 4. Where its signal has another unit, the readings before could no longer be read: then the plate is taken over when
@@ -12,28 +12,32 @@ Rules
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from steadyhead.errors import NotFoundError, UnknownWordError
 from steadyhead.messages import message
 from steadyhead.quantities import spell, spell_ohms
+from steadyhead.service.ports import UnitOfWork
+from steadyhead.service.record.changing import changed
 from steadyhead.service.record.given import Given
-from steadyhead.service.record.readings import record_action
 from steadyhead.service.record.repairs import details_of
-from steadyhead.service.record.systems import keep_changed, refuse_tables
-from steadyhead.service.record.tokens import slot
-from steadyhead.service.record.van import StockSeen, stock_on_van, stock_page
+from steadyhead.service.record.systems import refuse_tables
+from steadyhead.service.record.tokens import Slot, slot
+from steadyhead.service.record.van import StockSeen, line_of, stock_on_van
 from steadyhead.service.record.whole import entity, facts_of_visit, said, told
 from steadyhead.setup.scaling import Settings
 from steadyhead.setup.signal_match import Way
 from steadyhead.setup.van import Match, matched, place_of
 from steadyhead.visit.exact import exact_range
 from steadyhead.visit.fact_kinds import FITTED_KIND, LASTS
-from steadyhead.visit.heads import Entity
+from steadyhead.visit.facts import Fact
+from steadyhead.visit.from_facts import ToldVisit
+from steadyhead.visit.heads import Entity, as_stood, entity_of
 from steadyhead.visit.measures import points_of_system
 from steadyhead.visit.nearest import shown
+from steadyhead.visit.pen import Pen
 from steadyhead.visit.record import Signal, Visit
 from steadyhead.visit.stock import read_stock
 
@@ -141,26 +145,33 @@ def fit_from_van(
     """
     if lasts not in LASTS:
         raise UnknownWordError(message("word-unknown", got=shown(lasts), must_be=LASTS, nearest=()))
-    line = stock_page(given, stock)
-    if line.sensor is None:
-        raise NotFoundError(message("van-not-stock", got=stock))
     with given.writing() as work:
         now = told(work, visit)
         place = slot(work, given.ids, facts_of_visit(work, visit), token)
         if place.already is not None:
             return place.already.about
-        plate = dict(line.body.get("sensor", {}))
-        system = now.entities.get(str(now.entities[visit].body.get("system")))
-        body = {
-            "stock": stock, "name": line.name, "serial": " ".join(serial.split()), "lasts": lasts, "sensor": plate,
-            "after": list(now.readings), "system_as": [] if system is None else list(system.replaces),
-        }  # fmt: skip
-        work.add([given.pen(work).fact(FITTED_KIND, said(body), id_=place.id, visit=visit, extra=place.extra)])
+        line = line_of(work, stock)
+        own, _ = read_stock(line.body)
+        if own is None:
+            raise NotFoundError(message("van-not-stock", got=stock))
+        body: dict[str, Any] = {"stock": stock, "name": own.name, "serial": " ".join(serial.split()), "lasts": lasts}
+        body |= {"sensor": dict(line.body["sensor"]), "after": list(now.readings)}
+        new = _fitted_facts(given.pen(work), now, body, place)
+        work.add(new)
+        if _same_unit(now.visit.sensor.signal, own.sensor.signal):
+            _take_over(given, work, visit, place.id, entered=entered)
         work.commit()
-    record_action(given, visit, REMEDY, details_of({}, [{"part": line.name, "serial": serial}]))
-    if _same_unit(now.visit.sensor.signal, line.sensor.sensor.signal):
-        take_over(given, visit, place.id, entered=entered)
     return place.id
+
+
+def _fitted_facts(pen: Pen, now: ToldVisit, body: Row, place: Slot) -> list[Fact]:
+    """Return the fact of what was fitted, and that of the repair, each naming what had been seen before."""
+    system = now.entities.get(str(now.entities[now.id].body.get("system")))
+    details = details_of({}, [{"part": body["name"], "serial": body["serial"]}])
+    seen = {"remedy": REMEDY, "after": list(now.readings), **details}
+    repair = pen.fact("action", seen, visit=now.id, after=place.id)
+    whole = {**body, "repair": repair.id, "system_as": [] if system is None else list(system.replaces)}
+    return [pen.fact(FITTED_KIND, said(whole), id_=place.id, visit=now.id, extra=place.extra), repair]
 
 
 def _same_unit(one: Signal, other: Signal) -> bool:
@@ -168,7 +179,7 @@ def _same_unit(one: Signal, other: Signal) -> bool:
 
 
 def take_out(given: Given, visit: str, fitted: str, *, token: str | None = None) -> None:
-    """Keep that a sensor was not fitted after all; it is on the van again.
+    """Keep that a sensor was not fitted after all: it is on the van again, its repair goes, the system is as before.
 
     Raises
     ------
@@ -176,8 +187,34 @@ def take_out(given: Given, visit: str, fitted: str, *, token: str | None = None)
         Nothing of this visit has that id.
     """
     with given.writing() as work:
-        _of_visit(entity(work, fitted), visit)
-        keep_changed(given, work, fitted, lambda old: {**old, "withdrawn": True}, token)
+        part = _of_visit(entity(work, fitted), visit)
+        place = slot(work, given.ids, part.history, token)
+        if place.already is not None:
+            return
+        pen = given.pen(work)
+        new = changed(part, _gone, pen, place)
+        repair = work.facts(about=str(part.body.get("repair", "")))
+        new += changed(entity(work, repair[0].about), _gone, pen, _next(given, new)) if repair else []
+        system = entity(work, str(told(work, visit).entities[visit].body.get("system")))
+        stood = as_stood(system.history, part.body.get("system_as", ()))
+        if stood and system.body.get("sensor") == part.body.get("sensor"):
+            before = entity_of(stood).body
+            new += changed(system, lambda body: _restored(body, before), pen, _next(given, new))
+        work.add(new)
+        work.commit()
+
+
+def _gone(body: Row) -> dict[str, Any]:
+    return {**body, "withdrawn": True}
+
+
+def _next(given: Given, new: Sequence[Fact]) -> Slot:
+    return Slot(given.ids.new(new[-1].id))
+
+
+def _restored(body: Row, before: Row) -> dict[str, Any]:
+    """Return a system's body with the tables that a new sensor changes as they were before."""
+    return said({**body, **{name: before.get(name) for name in _CHANGES}})
 
 
 def take_over(given: Given, visit: str, fitted: str, *, entered: bool = False, token: str | None = None) -> None:
@@ -191,26 +228,34 @@ def take_over(given: Given, visit: str, fitted: str, *, entered: bool = False, t
         The system's tables could not be read any more.
     """
     with given.writing() as work:
-        part = _of_visit(entity(work, fitted), visit)
-        now = told(work, visit)
-        about = now.entities[visit].body.get("system")
-        system = entity(work, str(about))
-        stock, _ = read_stock(_known_of(given, part))
-        if stock is None:
-            raise NotFoundError(message("van-not-stock", got=fitted))
-        match = matched(now.visit, stock)
-        change = _Change(now.visit, match, part.body.get("sensor", {}), entered)
-        refuse_tables({name: row for name, row in change(system.body).items() if name in _TABLES})
-        keep_changed(given, work, system.about, change, token)
+        _take_over(given, work, visit, fitted, entered=entered, token=token)
+        work.commit()
 
 
-def _known_of(given: Given, part: Entity) -> Row:
+def _take_over(
+    given: Given, work: UnitOfWork, visit: str, fitted: str, *, entered: bool, token: str | None = None
+) -> None:
+    part = _of_visit(entity(work, fitted), visit)
+    now = told(work, visit)
+    system = entity(work, str(now.entities[visit].body.get("system")))
+    stock, _ = read_stock(_known_of(work, part))
+    if stock is None:
+        raise NotFoundError(message("van-not-stock", got=fitted))
+    place = slot(work, given.ids, system.history, token)
+    if place.already is not None:
+        return
+    change = _Change(now.visit, matched(now.visit, stock), part.body.get("sensor", {}), entered)
+    refuse_tables({name: row for name, row in change(system.body).items() if name in _TABLES})
+    work.add(changed(system, change, given.pen(work), place))
+
+
+def _known_of(work: UnitOfWork, part: Entity) -> Row:
     """Return what is known of a sensor that was fitted: its own plate, and thread, plug and pins of the van's line."""
+    own = {"sensor": part.body.get("sensor", {})}
     try:
-        line = stock_page(given, str(part.body.get("stock", "")))
+        return {**line_of(work, str(part.body.get("stock", ""))).body, **own}
     except NotFoundError:
-        return {"sensor": part.body.get("sensor", {})}
-    return {**line.body, "sensor": part.body.get("sensor", {})}
+        return own
 
 
 def _of_visit(part: Entity, visit: str) -> Entity:
@@ -219,7 +264,8 @@ def _of_visit(part: Entity, visit: str) -> Entity:
     return part
 
 
-_TABLES = ("sensor", "controller", "fitting", "labels", "cable", "place")
+_CHANGES = ("sensor", "controller", "fitting", "labels")
+_TABLES = (*_CHANGES, "cable", "place")
 
 
 @dataclass(frozen=True, slots=True)
