@@ -14,7 +14,7 @@ import os
 import secrets
 import sys
 import time
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib.util import find_spec
@@ -113,14 +113,22 @@ def _set_pdf(laid: Mapping[str, Any]) -> bytes:
 
 
 @contextmanager
-def thinker_of(can: frozenset[str]) -> Iterator[Thinker]:
-    """Give what works tasks out in this home, and end it: workers of its own, or this very process."""
+def thinker_of(can: frozenset[str], load: Callable[[], object]) -> Iterator[Thinker]:
+    """Give what works tasks out in this home, and end it: workers of its own, or this very process.
+
+    Parameters
+    ----------
+    can
+        What this home has beside the portable core.
+    load
+        Loads what pages need, where that can be done beside them.
+    """
     if "workers" not in can:
         yield Here()
         return
     from steadyhead.workers import Pool, cores  # noqa: PLC0415 - processes, which a browser's Python has none of
 
-    pool = Pool(cores())
+    pool = Pool(cores(), load)
     try:
         yield pool
     finally:

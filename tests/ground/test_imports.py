@@ -12,11 +12,11 @@ from tests.support import ROOT
 
 SOURCE = ROOT / "src" / "steadyhead"
 #: Libraries with a pure-Python wheel, for every package and for some alone; only the command line may draw on a
-#: terminal and open a port, only what answers inside a browser may use the browser's own event loop, and only the
-#: workers are processes.
+#: terminal, open a port and hear a signal, only what answers inside a browser may use the browser's own event loop, and
+#: only the workers are processes.
 PURE = {"steadyhead"}
 ALONE = {
-    "cli": {"typer", "uvicorn"},
+    "cli": {"signal", "typer", "uvicorn"},
     "documents": {"jinja2", "markupsafe", "segno"},
     "montecarlo": {"numpy"},
     "offline": {"anyio", "asyncio", "starlette"},

@@ -14,7 +14,8 @@ import json
 import os
 import sys
 import webbrowser
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
 
@@ -25,7 +26,7 @@ from steadyhead.messages import message
 from steadyhead.service.record.demo import begin_demo
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.lists import today
-from steadyhead.web.app import make_app
+from steadyhead.web.app import load_pages, make_app
 from steadyhead.words import Manner
 
 LOOPBACK, USUAL_PORT = "127.0.0.1", 8240
@@ -58,13 +59,26 @@ def serve(serving: Serving) -> None:
 
     home = open_home(place_named(serving.data))
     try:
-        with thinker_of(home.can) as thinker:
+        with thinker_of(home.can, load_pages) as thinker:
             app = make_app(given_of(home), manner=serving.manner, thinker=thinker)
             config, port = _bound(app, serving.port)
             _tell(f"http://{LOOPBACK}:{port.getsockname()[1]}/", serving)
-            uvicorn.Server(config).run(sockets=[port])
+            with _ended_in_order():
+                uvicorn.Server(config).run(sockets=[port])
     finally:
         home.close()
+
+
+@contextmanager
+def _ended_in_order() -> Iterator[None]:
+    """Have this process close what is open where it is asked to end: the server hands the signal on once it is done."""
+    import signal  # noqa: PLC0415 - a browser's Python, which has none, imports this module too
+
+    before = signal.signal(signal.SIGTERM, lambda number, _: sys.exit(128 + number))
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)
 
 
 def given_of(home: Home) -> Given:

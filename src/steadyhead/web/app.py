@@ -138,6 +138,13 @@ def handler(name: str) -> Handler:
     return found
 
 
+def load_pages() -> None:
+    """Import every page's module, so that none of them is held up by that later."""
+    for _, *names in PAGES:
+        for name in filter(None, names):
+            handler(name)
+
+
 async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
     """Return a handler's answer; what it refuses, or where it fails, as a page that says so."""
     shop = shop.asked(request)

@@ -21,12 +21,14 @@ from steadyhead.workers.packing import packed, unpacked
 
 #: How far a worker gives way.
 POLITE = 5
+#: Visits that one worker remembers: ten megabytes each, a few of them several times as much.
+REMEMBERED = 12
 
 
 class _Desk:
     """What one worker process holds: it has no caller that could hand this on from task to task."""
 
-    memories = Memories()
+    memories = Memories(REMEMBERED)
 
 
 def begin() -> None:

@@ -103,9 +103,12 @@ class Pool:
     ----------
     count
         How many workers.
+    load
+        Loads what the pages need in this process, once the first was served.
     """
 
-    def __init__(self, count: int) -> None:
+    def __init__(self, count: int, load: Callable[[], object] = lambda: None) -> None:
+        self._load = load
         self._workers = tuple(_Worker() for _ in range(count))
         self._routes: dict[str, _Worker] = {}
         self._asked: dict[str, asyncio.Future[Any]] = {}
@@ -144,6 +147,7 @@ class Pool:
 
     async def _warm_soon(self) -> None:
         await asyncio.sleep(SOON_S)
+        await asyncio.to_thread(self._load)
         try:
             await self.warm()
         except BrokenProcessPool:
