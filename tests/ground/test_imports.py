@@ -16,7 +16,7 @@ SOURCE = ROOT / "src" / "steadyhead"
 #: only the workers are processes.
 PURE = {"steadyhead"}
 ALONE = {
-    "cli": {"signal", "typer", "uvicorn"},
+    "cli": {"signal", "socket", "typer", "uvicorn"},
     "documents": {"jinja2", "markupsafe", "segno"},
     "montecarlo": {"numpy"},
     "offline": {"anyio", "asyncio", "starlette"},

@@ -38,6 +38,7 @@ class Browser:
     app: ASGIApp
     host: str = "127.0.0.1:8000"
     cookies: dict[str, str] = field(default_factory=dict)
+    client: str = "127.0.0.1"
 
     def get(self, address: str, **headers: str) -> Answer:
         """Return a page."""
@@ -70,7 +71,7 @@ class Browser:
             "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": method, "scheme": "http",
             "path": parts.path, "raw_path": parts.path.encode(), "query_string": parts.query.encode(), "root_path": "",
             "headers": [(name.lower().encode(), value.encode()) for name, value in sent.items()],
-            "client": ("127.0.0.1", 1), "server": ("127.0.0.1", 8000),
+            "client": (self.client, 1), "server": ("127.0.0.1", 8000),
         }  # fmt: skip
         answer = _done(_call(self.app, scope, body, parts.path))
         cookie = answer.headers.get("set-cookie", "")

@@ -1,6 +1,6 @@
 """The command that opens the app: what it is given on the command line."""
 
-# ruff: noqa: FBT002, PLC0415 - typer makes a switch of a boolean default; what is heavy is imported when it runs
+# ruff: noqa: PLC0415 - what is heavy is imported when it runs
 
 from __future__ import annotations
 
@@ -23,6 +23,7 @@ def add_to(program: typer.Typer) -> None:
 
 
 def run(
+    *,
     port: Annotated[
         int | None,
         typer.Option("--port", min=0, max=65535, help="Where to listen; 0 for any free port.", show_default="8240"),
@@ -30,6 +31,15 @@ def run(
     data: Data = None,
     no_open: Annotated[bool, typer.Option("--no-open", help="Print the address only.")] = False,
     as_json: Json = False,
+    host: Annotated[
+        bool, typer.Option("--host", help="Let phones on the local network join, by a code shown at this computer.")
+    ] = False,
+    address: Annotated[
+        str | None,
+        typer.Option(
+            "--address", help="As --host, at this one of the computer's own addresses.", show_default="found"
+        ),
+    ] = None,
     region: Annotated[
         str,
         typer.Option("--region", help="Whose words: north-america (transducer, tank) or elsewhere (sensor, vessel)."),
@@ -37,9 +47,10 @@ def run(
 ) -> None:
     """Open the app: visits, readings, the next check, the report, in this computer's browser.
 
-    It is served to this computer alone and needs no network. A new record begins with an invented visit to try things
-    out on, which one click takes out. Ctrl-C ends it; nothing that was kept is lost.
+    It is served to this computer alone and needs no network, unless --host lets phones join. A new record begins with
+    an invented visit to try things out on, which one click takes out. Ctrl-C ends it; nothing that was kept is lost.
     """
     from steadyhead.cli.serving import Serving, serve
 
-    serve(Serving(port=port, data=data, opens=not no_open, as_json=as_json, manner=Manner(region=region)))
+    manner, opens, host = Manner(region=region), not no_open, host or address is not None
+    serve(Serving(port=port, data=data, opens=opens, as_json=as_json, manner=manner, host=host, address=address))

@@ -1,10 +1,10 @@
-"""Serves the app to this computer's browser, and to nobody else.
+"""Serves the app to this computer's browser; and, where that is asked for, to phones on the local network that joined.
 
 Rules
 -----
 1. The port is bound on the loopback address before anything else is done; where the usual one is taken a free one is.
 2. The address is printed once a browser can reach it, and opened unless that is not wanted or there is no screen.
-3. Everything is told on stdout in one line; with ``--json`` that line is JSON.
+3. The address is told on stdout in one line, how phones join in more; with ``--json`` it is one line of JSON.
 4. What takes the engine a while is worked out beside the pages, by workers that are started once it is asked for.
 """
 
@@ -20,29 +20,35 @@ from dataclasses import dataclass
 from typing import Any
 
 from steadyhead.bootstrap import Home, open_home, place_named, thinker_of
+from steadyhead.cli.addresses import LOOPBACK, address_named, host_of, listening
 from steadyhead.cli.visit_input import example_text
-from steadyhead.errors import InputError
-from steadyhead.messages import message
 from steadyhead.service.record.demo import begin_demo
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.lists import today
 from steadyhead.web.app import load_pages, make_app
+from steadyhead.web.joining import Joining, grouped
+from steadyhead.web.policy import LOCAL_HOSTS
 from steadyhead.words import Manner
 
-LOOPBACK, USUAL_PORT = "127.0.0.1", 8240
-#: Browsers that may wait for an answer at once.
-WAITING = 128
+USUAL_PORT = 8240
+#: Connections and answers under way at most: six of each of some eighty browsers.
+AT_ONCE = 512
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Serving:
-    """What the command was given: None for `port` takes the usual one, or a free one where that is taken."""
+    """What the command was given: None for `port` takes the usual one, or a free one where that is taken.
+
+    With `host` phones on the local network may join, at `address` or, where it is None, where this computer is found.
+    """
 
     port: int | None
     data: str | None
     opens: bool
     as_json: bool
     manner: Manner
+    host: bool = False
+    address: str | None = None
 
 
 def serve(serving: Serving) -> None:
@@ -51,20 +57,24 @@ def serve(serving: Serving) -> None:
     Raises
     ------
     InputError
-        The port is taken.
+        The port is taken, or this computer has no such address on a local network.
     StoreError
         The record cannot be opened.
     """
     import uvicorn  # noqa: PLC0415 - a browser's Python, which has no ports, imports this module too
 
+    phones = address_named(serving.address) if serving.host else None
     home = open_home(place_named(serving.data))
     try:
+        ports = listening(serving.port, USUAL_PORT, phones)
         with thinker_of(home.can, load_pages) as thinker:
-            app = make_app(given_of(home), manner=serving.manner, thinker=thinker)
-            config, port = _bound(app, serving.port)
-            _tell(f"http://{LOOPBACK}:{port.getsockname()[1]}/", serving)
+            number = ports[0].getsockname()[1]
+            hosts = LOCAL_HOSTS if phones is None else (*LOCAL_HOSTS, host_of(phones))
+            joining = None if phones is None else Joining(f"http://{host_of(phones)}:{number}/", home.clock)
+            app = make_app(given_of(home), manner=serving.manner, hosts=hosts, thinker=thinker, joining=joining)
+            _tell(f"http://{LOOPBACK}:{number}/", joining, serving)
             with _ended_in_order():
-                uvicorn.Server(config).run(sockets=[port])
+                uvicorn.Server(_settings(app)).run(sockets=list(ports))
     finally:
         home.close()
 
@@ -88,38 +98,41 @@ def given_of(home: Home) -> Given:
     return home.given
 
 
-def _bound(app: Any, wanted: int | None) -> tuple[Any, Any]:  # noqa: ANN401 - an ASGI app; a server's settings, a socket
-    """Return the server's settings and the port that it listens on; who comes early waits for the server.
-
-    Raises
-    ------
-    InputError
-        ``app-port-taken``: another program listens there.
-    """
+def _settings(app: Any) -> Any:  # noqa: ANN401 - an ASGI app; a server's settings
     import uvicorn  # noqa: PLC0415 - as in `serve`
 
-    for each in (USUAL_PORT, 0) if wanted is None else (wanted,):
-        config = uvicorn.Config(
-            app, host=LOOPBACK, port=each, log_level="critical", access_log=False, lifespan="off", ws="none",
-            http="h11", loop="asyncio", server_header=False,
-        )  # fmt: skip
-        try:
-            port = config.bind_socket()
-        except SystemExit:
-            continue
-        port.listen(WAITING)
-        return config, port
-    raise InputError(message("app-port-taken", port=wanted))
+    return uvicorn.Config(
+        app, log_level="critical", access_log=False, lifespan="off", ws="none", http="h11", loop="asyncio",
+        server_header=False, proxy_headers=False, limit_concurrency=AT_ONCE,
+    )  # fmt: skip
 
 
-def _tell(address: str, serving: Serving) -> None:
+def _tell(address: str, joining: Joining | None, serving: Serving) -> None:
     """Print the address, and open it where that is wanted and there is a screen."""
-    told = serving.manner.speaker().tell("app-address", address=address)
-    line = json.dumps({"schema": 1, "address": address}) if serving.as_json else told
-    sys.stdout.write(f"{line}\n")
+    lines = list(_lines(address, joining, serving))
+    sys.stdout.write("\n".join([*lines, ""]))
     sys.stdout.flush()
     if serving.opens and has_screen(sys.platform, os.environ):
         webbrowser.open(address)
+
+
+def _lines(address: str, joining: Joining | None, serving: Serving) -> Iterator[str]:
+    tell = serving.manner.speaker().tell
+    if serving.as_json:
+        join = {"address": joining.address, "code": joining.code()} if joining else None
+        yield json.dumps({"schema": 1, "address": address, **({"join": join} if join else {})})
+        return
+    yield tell("app-address", address=address)
+    if joining:
+        code, page = joining.code(), f"{address}join"
+        if sys.stdout.isatty() and "utf" in (sys.stdout.encoding or "").lower():
+            from steadyhead.documents.qr import qr_text  # noqa: PLC0415 - few ask for it
+
+            yield qr_text(f"{joining.address}#{code}")
+        yield tell(
+            "app-join-address", address=joining.address, code=grouped(code), minutes=joining.minutes_left(), page=page
+        )
+        yield tell("app-join-no-tls")
 
 
 def has_screen(platform: str, environment: Mapping[str, str]) -> bool:

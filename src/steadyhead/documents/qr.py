@@ -8,6 +8,20 @@ import segno
 
 #: Modules of white about the code, from ISO/IEC 18004 (from memory).
 QUIET = 4
+#: Two modules, one above the other, as one sign: 1 is dark.
+BLOCKS = {(0, 0): "█", (0, 1): "▀", (1, 0): "▄", (1, 1): " "}
+
+
+def qr_text(text: str) -> str:
+    """Return a text as a QR code of block signs, light where it is light: for a terminal with a dark ground.
+
+    >>> qr_text("http://192.168.1.5:8240/").count(chr(10)) > 10
+    True
+    """
+    rows = [bytes(row) for row in segno.make(text, error="l", micro=False).matrix_iter(border=QUIET // 2)]
+    rows += [bytes(len(rows[0]))] * (len(rows) % 2)
+    pairs = zip(rows[::2], rows[1::2], strict=True)
+    return "\n".join("".join(BLOCKS[above, below] for above, below in zip(*pair, strict=True)) for pair in pairs)
 
 
 def qr_svg(text: str) -> str:

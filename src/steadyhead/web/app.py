@@ -27,6 +27,7 @@ from steadyhead.errors import InputError, NotFoundError
 from steadyhead.service.at_work import Here, Thinker
 from steadyhead.service.record.given import Given, mint
 from steadyhead.web.assets import PREFIX, read_assets
+from steadyhead.web.joining import ENTER, Door, Joining
 from steadyhead.web.pages.shared import Shop, says
 from steadyhead.web.policy import LOCAL_HOSTS, Policy
 from steadyhead.web.render import make_renderer
@@ -46,6 +47,11 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/instruments/{instrument}", "instruments:ask", "instruments:keep"),
     ("/van", "van:show", ""),
     ("/van/{stock}", "van:ask", "van:keep"),
+    ("/join", "join:join", ""),
+    ("/join/codes", "", "join:renew"),
+    ("/join/phones", "", "join:revoke"),
+    (ENTER, "", "join:enter"),
+    ("/leave", "", "join:leave_here"),
     ("/settings", "settings:settings", "settings:keep"),
     ("/visits/{visit}", "visit:visit", ""),
     ("/visits/{visit}/first-minute", "first_minute:ask", "first_minute:keep"),
@@ -95,7 +101,12 @@ PAGES: tuple[tuple[str, str, str], ...] = (
 
 
 def make_app(
-    given: Given, *, manner: Manner = USUAL, hosts: Iterable[str] = LOCAL_HOSTS, thinker: Thinker | None = None
+    given: Given,
+    *,
+    manner: Manner = USUAL,
+    hosts: Iterable[str] = LOCAL_HOSTS,
+    thinker: Thinker | None = None,
+    joining: Joining | None = None,
 ) -> ASGIApp:
     """Return the app.
 
@@ -109,14 +120,22 @@ def make_app(
         Names under which this home may be reached.
     thinker
         Works out what takes the engine a while; None works it out here and now.
+    joining
+        How phones on the local network join; None where the app is served to this machine alone.
     """
     assets = read_assets()
     renderer = make_renderer(assets, partial(mint, given))
-    shop = Shop(given=given, renderer=renderer, manner=manner, thinker=thinker or Here())
+    shop = Shop(given=given, renderer=renderer, manner=manner, thinker=thinker or Here(), joining=joining)
     routes = [Route(PREFIX + "{name}", assets.serve)]
     routes += [_route(path, shop, show, do) for path, show, do in PAGES]
     inner = Starlette(routes=routes, exception_handlers={404: partial(_gone, shop), 405: partial(_gone, shop)})
-    return Policy(inner, hosts)
+    inner.router.redirect_slashes = False  # an address is what it is: none is made of what somebody asked for
+    return Policy(Door(inner, given, partial(_asks, shop)) if joining else inner, hosts)
+
+
+async def _asks(shop: Shop, request: Request) -> Response:
+    """Return the page that asks for the code."""
+    return await _guarded(shop, request, handler("join:ask"))
 
 
 def _route(path: str, shop: Shop, show: str, do: str) -> Route:

@@ -18,6 +18,7 @@ from steadyhead.words.speaker import languages
 async def settings(shop: Shop, request: Request) -> Response:
     """Show how the app speaks, and what else it could do."""
     values = {"groups": _groups(shop), "kept": request.query_params.get("kept", "") == "yes"}
+    values |= {"phone": bool(shop.who), "phone_name": shop.given.author or ""}
     return shop.page(request, "settings.html", shop.speaker, values)
 
 

@@ -18,6 +18,8 @@ from steadyhead.errors import InputError, RefusedFileError
 from steadyhead.service.at_work import Here, Task, Thinker
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.manners import manner_of
+from steadyhead.service.record.phones import Phone
+from steadyhead.web.joining import WHO, Joining
 from steadyhead.web.render import Renderer
 from steadyhead.web.thoughts import Thoughts
 from steadyhead.words import USUAL, Manner, Speaker
@@ -51,6 +53,8 @@ class Shop:
         What was worked out before.
     thinker
         Works out what was not.
+    joining
+        How phones join; None where only this device itself is served.
     """
 
     given: Given
@@ -59,11 +63,14 @@ class Shop:
     who: str = ""
     thoughts: Thoughts = field(default_factory=Thoughts)
     thinker: Thinker = field(default_factory=Here)
+    joining: Joining | None = None
 
     def asked(self, request: Request) -> Shop:
-        """Return the shop as whoever asks finds it: in their manner."""
+        """Return the shop as whoever asks finds it: in their manner, writing under their name."""
+        phone: Phone | None = request.scope.get(WHO)
+        who, given = (phone.id, replace(self.given, author=phone.name)) if phone else ("", self.given)
         usual = self.manner.usual_in(language_asked(request)) if self.manner == USUAL else self.manner
-        return replace(self, manner=manner_of(self.given, self.who, usual))
+        return replace(self, who=who, given=given, manner=manner_of(given, who, usual))
 
     @property
     def speaker(self) -> Speaker:

@@ -14,6 +14,7 @@ from steadyhead.service.record.demo import leave_demo as remove_demo
 from steadyhead.service.record.follow_ups import what_waits
 from steadyhead.service.record.given import author, set_author
 from steadyhead.service.record.lists import today as open_today
+from steadyhead.service.record.phones import rename
 from steadyhead.service.record.views import SystemLine, VisitLine
 from steadyhead.service.record.visits import start_visit
 from steadyhead.visit.fact_kinds import OPEN
@@ -44,7 +45,7 @@ async def today(shop: Shop, request: Request) -> Response:
         "lists": lists,
         "checks": check_lines(unfinished_checks(shop.given), shop),
         "systems": [(each.id, each.name or _nameless(each, speaker)) for each in found.systems],
-        "ask_name": not (shop.given.author or author(shop.given)),
+        "ask_name": not (shop.given.author if shop.who else shop.given.author or author(shop.given)),
         "demo": any(each.demo for each in (*found.visits, *found.ended)),
         "complaints": [(id_, speaker.name("seen", id_)) for id_ in SEEN],
     }
@@ -86,7 +87,10 @@ async def start(shop: Shop, request: Request) -> Response:
 async def keep_name(shop: Shop, request: Request) -> Response:
     """Keep who writes here."""
     form = await read_form(request)
-    set_author(shop.given, form.text("author"))
+    if shop.who:
+        rename(shop.given, shop.who, form.text("author"))
+    else:
+        set_author(shop.given, form.text("author"))
     return go_to("/")
 
 

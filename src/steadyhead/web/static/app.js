@@ -149,6 +149,12 @@
     ready();
     document.getElementById("main")?.focus({ preventScroll: true });
   });
+  // A code that came with the address, behind the # that no server sees.
+  const code = document.querySelector("input[data-from-address]");
+  if (code && /^#\d{4,12}$/.test(location.hash)) {
+    code.value = location.hash.slice(1);
+    history.replaceState(null, "", location.pathname);
+  }
   window.addEventListener("pageshow", (event) => { if (event.persisted) window.location.reload(); });
   ready();
 })();
