@@ -10,8 +10,7 @@ import pytest
 
 from steadyhead.quantities.dimensions import DIMENSIONS
 from steadyhead.visit.check_keys import CHECK_TABLES
-from steadyhead.visit.keys import Key
-from steadyhead.visit.tables import TABLES
+from steadyhead.visit.keys import TABLES, Key
 from steadyhead.words.phrases import PHRASES, phrase
 from steadyhead.words.speaker import Speaker
 
