@@ -181,7 +181,8 @@ def files(language: str) -> dict[Path, bytes]:
 
 def missing(language: str) -> list[str]:
     """Return the texts that have no translation."""
-    return [text for text in texts() if text not in translated(language)]
+    said = translated(language)
+    return [text for text in texts() if text not in said]
 
 
 def faults(english: str, said: str) -> list[str]:
