@@ -12,6 +12,8 @@ from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS, MEASURES,
 from steadyhead.service.record.given import Given
 from steadyhead.visit.facts import Fact
 from steadyhead.web.app import make_app
+from steadyhead.web.pages.van import CHOSEN
+from steadyhead.web.pages.van import TYPED as VAN_TYPED
 from steadyhead.web.views.check_form import FIELDS
 from tests.record.bench import ToldClock, seeded_ids
 from tests.record.memory import MemoryStore
@@ -27,6 +29,7 @@ FIGURES = st.from_regex(r"-?[0-9]{1,6}([.,][0-9]{1,4})?( to [0-9]{1,3})?( [a-zA-
 TYPED = st.one_of(ANYTHING, FIGURES)
 WORDS = st.sampled_from([*MEASURES, *ARRANGEMENTS, *POINTS, *INSPECTION_ITEMS, "", "1e400", "nan"])
 
+VAN_FIELDS = (*VAN_TYPED, *CHOSEN)
 
 STORE = MemoryStore()
 
@@ -148,3 +151,15 @@ def test_whatever_table_is_pasted_is_answered_in_words(table: str) -> None:
     STORE.facts = dict(facts)
     form = browser.get(f"{page.address}/table").page.form("/table")
     assert browser.post_only(form.action, form.filled(table=table)).status in IN_WORDS
+
+
+@ONCE
+@given(typed=st.dictionaries(st.sampled_from([*VAN_FIELDS, "sensor.signal", "sensor.range.own"]), TYPED, max_size=5))
+def test_whatever_is_typed_of_a_sensor_on_the_van_is_answered_in_words(typed: dict[str, str]) -> None:
+    """Kept, or told why not; and the list can be shown with it afterwards, alone and against a visit."""
+    browser, page = begun()
+    form = browser.get("/van/new").page.form("/van/new")
+    usual = {"sensor.signal": "4..20 mA", "sensor.range": "0..10 bar"}
+    assert browser.post_only(form.action, form.filled(**{**usual, **typed})).status in IN_WORDS
+    assert browser.get("/van").status == 200
+    assert browser.get(f"{page.address}/van").status == 200

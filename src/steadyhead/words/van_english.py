@@ -123,7 +123,6 @@ ENGLISH: dict[str, str] = {
     "van-error-unknown": "Its accuracy is not noted. Its range is {ratio:rough} times as wide: as good a one makes "
     "{ratio:rough} times the error.",
     "van-error-unknown-same": "Its accuracy is not noted. Its range is as wide as before.",
-    "van-error-part": "{part:error-part}: {value:pressure}",
     # the list
     "van-left": "{left} left",
     "van-left-none": "none left",
@@ -139,7 +138,6 @@ ENGLISH: dict[str, str] = {
     "van-unread": "This line cannot be used as it stands: {problem}",
     "van-name-missing": "It has no name. Call it what the van calls it.",
     "van-count-wrong": "{got} is no count. It must be a whole number, 0 or more.",
-    "van-pin-wrong": "{got} names no pin. It must be such as supply=1, signal=2, common=3.",
     "van-not-stock": "{got} is nothing on the van.",
     # pages
     "van-title": "The van",
@@ -148,7 +146,6 @@ ENGLISH: dict[str, str] = {
     "van-list-head": "On the van",
     "van-add": "Put one on the list",
     "van-add-note": "What its plate says; leave empty what nobody knows.",
-    "van-correct-title": "A {transducer:region} on the van",
     "van-keep": "Keep",
     "van-withdraw": "Take it off the list",
     "van-plate-head": "Its plate",
@@ -172,10 +169,8 @@ ENGLISH: dict[str, str] = {
     "van-take-out": "Not fitted after all",
     "van-not-taken-over": "Its signal has another unit than the one before, so this visit's readings are still told by "
     "the old plate. Take the new one over when the visit is over.",
-    "van-for-system": "Against {name}:",
     "van-for-file": "Against {file}:",
     "van-error-head": "How far off it may be",
-    "van-reasons-head": "Why",
     "van-before-head": "Before it is changed",
     "van-lasts-head": "How long",
     "van-fitted-head": "Fitted from the van",
