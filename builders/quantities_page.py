@@ -56,6 +56,7 @@ NOTES = {
     "`2/0 AWG`, `00 AWG`. It stands for the area of the solid wire.",
     "resistance": "The code of drawings is read too: `4k7` is 4.7 kohm, `2R2` is 2.2 ohm, `1M5` is 1.5 Mohm.",
     "flow": "`gpm` is in US gallons.",
+    "volume": "`gal` is the US gallon.",
     "percent": "Inside the program a percentage is a fraction of one.",
 }
 _ENDINGS = ("g", "(g)", " gauge", " gage", " abs", "a", "(a)", " absolute", " abs.")

@@ -53,6 +53,16 @@ EXPRESSIONS: dict[str, tuple[str, dict[str, str]]] = {
         {"m": "meter", "mm": "millimeter", "cm": "centimeter", "km": "kilometer", "ft": "foot", "in": "inch"},
     ),
     "area": ("meter**2", {"mm2": "millimeter**2"}),
+    "volume": (
+        "meter**3",
+        {
+            "gal": "gallon",
+            "imp gal": "imperial_gallon",
+            "L": "liter",
+            "m3": "meter**3",
+            "ft3": "foot**3",
+        },
+    ),
     "flow": (
         "meter**3 / second",
         {

@@ -67,6 +67,10 @@ FIGURES = [
     ("1¼ in", "length", 0.03175),
     ("0.5 mm2", "area", 0.5e-6),
     ("0.5 mm²", "area", 0.5e-6),
+    ("1 gal", "volume", 0.003785411784),  # 231 cubic inches of 25.4 mm, by definition
+    ("1 imp gal", "volume", 0.00454609),  # by definition
+    ("1000 L", "volume", 1.0),
+    ("1 ft3", "volume", 0.028316846592),  # 0.3048 m cubed
     ("60 L/min", "flow", 0.001),
     ("60 LPM", "flow", 0.001),
     ("3.6 m³/h", "flow", 0.001),

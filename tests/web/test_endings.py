@@ -75,13 +75,15 @@ def test_a_visit_without_a_night_can_still_be_closed(browser: Browser, given: Gi
 def test_what_comes_back_stands_first_on_the_first_page_and_opens_at_its_next_step(
     browser: Browser, visit: str
 ) -> None:
-    """A night that is due tomorrow; its line leads to its page, and its page on with the visit."""
+    """A night that is due tomorrow; its line leads to where the card is put in, and from there it can be put off."""
     end(browser, visit, "night-pending")
     page = browser.get("/").page
     assert page.said.index("Night test") < page.said.index("What do you see?")
     step = browser.get(next(link for text, link in page.links.items() if text.startswith("Night test")))
-    assert "tomorrow" in step.page.said
-    form = step.page.form("/open")
+    assert "From the customer's card" in step.page.said
+    later = browser.get(step.page.links["Another day, or needed no more"])
+    assert "tomorrow" in later.page.said
+    form = later.page.form("/open")
     assert "Night test" not in browser.post(form.action, form.fields).page.said
 
 

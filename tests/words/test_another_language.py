@@ -34,6 +34,7 @@ VALUES: dict[str, Value] = {
     "reference": "gauge", "field": "sensor.range", "choice": "true", "label": "wire.signal", "instrument": "gauge",
     "key": "sensor.supply", "complaint": "changed:storm", "part": "sensor", "place": "plug",
     "lost": ("dry-run",), "protection": "dry-run", "lacks": "until", "ending": "watching", "missing": "by",
+    "where": "plug", "undone": "came_back", "things": ("pump",), "notes": ("photo",), "follow_up": "watch",
     "kind": "gauge",
     "month": "05",
     "drive": "stopped", "outcome": "pass", "stage": "as-found", "medium": "water", "pressure_from": "hand-pump",

@@ -11,6 +11,7 @@ from steadyhead.diagnosis.pairs import CAUSES
 from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS
 from steadyhead.store.engines import REFUSED
 from steadyhead.store.health import CHECK_IDS
+from steadyhead.water.night import VERDICTS
 from steadyhead.words.saying import FIXED, SAYERS
 from steadyhead.words.sentences import ENGLISH, TABLES
 from tests.words.said import Made, made
@@ -22,6 +23,8 @@ PLAIN = [each for each in MADE if each.plain]
 VAN = ("van-signal-", "van-supply-", "van-limits-", "van-thread-", "van-lasts-")
 #: Ids that are put together, with every id that can come out.
 TOGETHER = {
+    "f'night-{verdict}'": [f"night-{verdict}" for verdict in VERDICTS],
+    "f'night-{verdict}-then'": [f"night-{verdict}-then" for verdict in VERDICTS],
     "f'how-look-{question.item}'": [f"how-look-{item}" for item in INSPECTION_ITEMS],
     "f'how-{question.measure}'": [
         "how-displayed-pressure", "how-displayed-signal", "how-displayed-fault", "how-gauge-pressure",

@@ -29,7 +29,9 @@ def run(
     ],
     kind: Annotated[
         str,
-        typer.Argument(help="Which paper: customer, office, next, warranty, certificate, reading-card or tag."),
+        typer.Argument(
+            help="Which paper: customer, office, next, warranty, certificate, reading-card, tag or night-card."
+        ),
     ],
     *,
     output: Annotated[

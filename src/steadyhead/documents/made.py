@@ -37,6 +37,8 @@ WHENCE = {
     "certificate": message("paper-from-certificate"),
     "conditions": message("paper-from-conditions"),
     "rule": message("paper-from-rule"),
+    "card": message("paper-from-card"),
+    "usual": message("paper-from-usual"),
 }
 
 

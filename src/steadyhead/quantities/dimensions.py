@@ -59,6 +59,7 @@ _ROWS = (
     ("percent", "a percentage", "fraction", ("0.5 %", "25 %"), "0..100 %", None),
     ("length", "a length", "m", ("12 m", "40 ft"), "10..12 m", None),
     ("area", "a conductor's size", "m2", ("0.5 mm2", "22 AWG"), "0.5..1.5 mm2", None),
+    ("volume", "a volume", "m3", ("20 gal", "75 L"), "0..20 gal", None),
     ("flow", "a flow", "m3/s", ("12 gpm", "45 L/min"), "0..60 gpm", None),
     ("temperature", "a temperature", "degC", ("20 degC", "68 degF"), "-10..50 degC", ABSOLUTE_ZERO_C),
     ("time", "a time", "s", ("2 min", "30 s"), "10..12 min", None),

@@ -111,6 +111,13 @@ _OTHERS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
         ("ft", ("ft.", "foot", "feet", "'", "ftH2O", "ftWC", "ft of water", "feet of water", "ft of head")),
     ),
     "area": (("mm2", ("mm^2", "sq mm", "sq. mm", "mm sq")),),
+    "volume": (
+        ("gal", ("US gal", "USgal", "gallon", "gallons", "US gallon", "US gallons")),
+        ("imp gal", ("imperial gallon", "imperial gallons", "UK gal")),
+        ("L", ("litre", "litres", "liter", "liters", "ltr")),
+        ("m3", ("m^3", "cubic metre", "cubic metres", "cubic meter", "cubic meters", "cbm")),
+        ("ft3", ("ft^3", "cu ft", "cuft", "cf", "cubic foot", "cubic feet")),
+    ),
     "flow": (
         ("gpm", ("gal/min", "USgpm", "US gal/min", "gallons per minute")),
         ("imp gpm", ("igpm", "imp gal/min")),

@@ -3,7 +3,8 @@
 Rules
 -----
 1. A night's test is waited for while its visit stands as night pending, a watch while it stands as watching, the end of
-   something temporary while it stands as left temporary. A part and a next service are waited for until they are done.
+   something temporary while it stands as left temporary, or as left off until then. A part and a next service are
+   waited for until they are done.
 2. Of what hangs on the visit's state there is one a visit: the one that is due first. Of what was left temporary the
    latest holds.
 3. Where two devices ended a visit differently, it waits for what either of them waits for.
@@ -12,7 +13,7 @@ Rules
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from steadyhead.visit.fact_kinds import FOLLOW_UPS
@@ -21,6 +22,8 @@ from steadyhead.visit.heads import Entity, entities_of
 
 FOLLOW_UP, TEMPORARY = "follow-up", "temporary"
 NIGHT, WATCH, TEMPORARY_END, PART, SERVICE = FOLLOW_UPS
+#: How a visit stands, and what was left says, where all is off until its day.
+LEFT_OFF = "made-safe"
 #: How a visit stands while it waits for each; those that are not named are waited for however it stands.
 WHILE: Mapping[str, str] = {NIGHT: "night-pending", WATCH: "watching", TEMPORARY_END: "left-temporary"}
 
@@ -69,8 +72,8 @@ def pending_of(visit: str, heads: Sequence[Fact], facts: Iterable[Fact]) -> tupl
     system = next((str(head.body["system"]) for head in heads if head.body.get("system")), None)
     states = {str(head.body.get("state")) for head in heads}
     own = [fact for fact in facts if fact.kind in {FOLLOW_UP, TEMPORARY} and fact.body]
-    found = [*_followed(entities_of(own), visit, system), *_temporary(own, visit, system)]
-    waits = sorted((each for each in found if WHILE.get(each.kind, "") in {*states, ""}), key=_order)
+    found = [each for each in _followed(entities_of(own), visit, system) if WHILE.get(each.kind, "") in {*states, ""}]
+    waits = sorted((*found, *_temporary(own, visit, system, states)), key=_order)
     return tuple(_once_each(waits))
 
 
@@ -96,11 +99,11 @@ def _texts(entity: Entity, key: str) -> list[str]:
     return [text for head in entity.heads if isinstance(text := head.body.get(key), str)]
 
 
-def _temporary(own: Iterable[Fact], visit: str, system: str | None) -> Iterator[Pending]:
-    """Yield the end of what was left temporary last."""
+def _temporary(own: Iterable[Fact], visit: str, system: str | None, states: Set[str]) -> Iterator[Pending]:
+    """Yield the end of what was left temporary last, while the visit stands so."""
     left = [fact for fact in own if fact.kind == TEMPORARY]
-    if left:
-        last = max(left, key=lambda fact: fact.id)
+    last = max(left, key=lambda fact: fact.id, default=None)
+    if last is not None and (LEFT_OFF if last.body.get("mode") == LEFT_OFF else WHILE[TEMPORARY_END]) in states:
         due, what = (str(last.body.get(key, "")) for key in ("until", "what"))
         yield Pending(
             about=last.about, visit=visit, system=system, kind=TEMPORARY_END, due=due, what=what, heads=1

@@ -71,6 +71,8 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/visits/{visit}/close", "", "visit:close"),
     ("/follow-ups", "follow_ups:every", ""),
     ("/visits/{visit}/end", "ending:ask", "ending:keep"),
+    ("/visits/{visit}/night", "night:ask", "night:keep"),
+    ("/visits/{visit}/night/close", "", "night:close"),
     ("/visits/{visit}/open", "", "ending:reopen"),
     ("/visits/{visit}/settle", "", "ending:settle"),
     ("/visits/{visit}/follow-ups", "follow_ups:ask", "follow_ups:add"),

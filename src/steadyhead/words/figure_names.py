@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 
 from steadyhead.words.checks_names import MEASURES
+from steadyhead.words.night_names import NIGHT_FIGURES
 from steadyhead.words.sensor_figure_names import SENSOR_FIGURES
 from steadyhead.words.sensorcheck_names import INPUTS, OF_BUDGETS
 from steadyhead.words.tonight_names import TONIGHT_FIGURES
@@ -52,5 +53,5 @@ OF_PAPERS: dict[str, str] = {
 OF_SYSTEMS: dict[str, str] = {key.replace(".", "-").replace("_", "-"): name for key, name in FIELDS.items()}
 
 FIGURES: dict[str, str] = {
-    **SENSOR_FIGURES, **MEASURES, **INPUTS, **OF_BUDGETS, **OF_SYSTEMS, **OF_PAPERS, **TONIGHT_FIGURES,
+    **SENSOR_FIGURES, **MEASURES, **INPUTS, **OF_BUDGETS, **OF_SYSTEMS, **OF_PAPERS, **TONIGHT_FIGURES, **NIGHT_FIGURES,
 }  # fmt: skip

@@ -48,6 +48,7 @@ from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.figure_names import FIGURES
 from steadyhead.words.instruments_names import INSTRUMENT_FIELDS
 from steadyhead.words.month_names import MONTHS
+from steadyhead.words.night_names import NIGHT_ANSWERS
 from steadyhead.words.part_names import PARTS
 from steadyhead.words.remedy_names import (
     DONE,
@@ -115,6 +116,7 @@ NAMES: dict[str, dict[str, str]] = {
     "ending-off": ENDING_OFF,
     "ending-note": ENDING_NOTES,
     "shut": SHUT,
+    "answer": NIGHT_ANSWERS,
     "repair-key": REPAIR_KEYS,
     "repair-state": REPAIR_STATES,
     "mended-at": MENDED_AT,

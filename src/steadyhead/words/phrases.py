@@ -20,7 +20,8 @@ PHRASED = frozenset(("must_be", "is_a"))
 #: Whole phrases: what is asked for, and what was got in its place.
 NOUNS = (
     "a pressure", "an absolute pressure", "a head of water", "a voltage", "a current", "a resistance", "a percentage",
-    "a length", "a conductor's size", "a flow", "a temperature", "a time", "a frequency", "a range", "a signal",
+    "a length", "a conductor's size", "a volume", "a flow", "a temperature", "a time", "a frequency", "a range",
+    "a signal",
     "a difference of temperature", "a percentage of the span", "an accuracy", "a tolerance", "counts of a size",
     "a figure of the signal", "a figure with its unit", "a number", "a number above zero", "a whole number", "a day",
     "a text", "text", "a list", "a table", "a bare number", "a date or a time", "true or false", "a finite figure",

@@ -5,9 +5,11 @@ from __future__ import annotations
 from steadyhead.quantities import spell
 
 #: Ways of saying a figure: its unit beside psi and feet, its unit beside everything else.
-WATER_UNITS: dict[str, tuple[str, str]] = {"hertz": ("Hz", "Hz"), "head": ("ft", "m"), "flow": ("gpm", "L/min")}
-#: Two figures of a flow are as good as anybody measures it.
-DIGITS = {"flow": 2}
+WATER_UNITS: dict[str, tuple[str, str]] = {
+    "hertz": ("Hz", "Hz"), "head": ("ft", "m"), "flow": ("gpm", "L/min"), "volume": ("gal", "L"),
+}  # fmt: skip
+#: Two figures of a flow or a volume are as good as anybody measures it.
+DIGITS = {"flow": 2, "volume": 2}
 #: Ways of saying an id, by the kind that names it.
 WATER_NAMES: dict[str, str] = {
     "way": "tonight-way", "possible": "tonight-possible", "watches": "tonight-watch", "limited-by": "tonight-part",

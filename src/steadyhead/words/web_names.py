@@ -89,12 +89,14 @@ PAPERS: dict[str, str] = {
     "reading-card": "Reading card",
     "certificate": "Check certificate",
     "tag": "Tag for something temporary",
+    "night-card": "Card for a night test",
 }
 PAPERS_FOR: dict[str, str] = {
     "customer": "One page in plain words: what was wrong, what was done, what to watch",
     "office": "Everything: readings, times, instruments, parts, who did what",
     "next": "What to expect, what was odd, how it is set, where to go on",
     "warranty": "Goes back with the part: the readings that convict it, before and after",
+    "night-card": "For the customer: what to shut, what to read and when, whom to ring",
     "tag": "What was left, why, until when, who watches, what protects no longer",
     "reading-card": "For the panel's door: what this system should read at each pressure",
 }

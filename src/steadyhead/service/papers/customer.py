@@ -24,6 +24,7 @@ from steadyhead.documents.paper import (
 )
 from steadyhead.messages import Message, message
 from steadyhead.service.after_repair import reads_right
+from steadyhead.service.papers.left import called_for, done_for_customer, ending_blocks
 from steadyhead.service.papers.occasion import Occasion
 from steadyhead.service.papers.pieces import head_of, invented, left_temporary, next_of, what_was_wrong
 from steadyhead.service.papers.readings import band_line, value_line, what_line
@@ -58,18 +59,20 @@ def customer_report(seen: Occasion) -> Paper:
 
 def _blocks(seen: Occasion) -> Iterator[Block]:
     yield from invented(seen)
-    if seen.visit.complaint.text:
-        yield Paragraph(line=(message("paper-called", text=seen.visit.complaint.text),))
+    called = called_for(seen)
+    if called:
+        yield Paragraph(line=called)
     yield Heading(says=message("paper-wrong-head"))
     yield Paragraph(line=(what_was_wrong(seen),), tone="strong")
     yield Heading(says=message("paper-done-head"))
-    done = [(message("paper-done", remedy=action.remedy),) for action in seen.visit.actions]
-    yield Bullets(lines=tuple(done)) if done else Paragraph(line=(message("paper-nothing-done"),))
+    done = done_for_customer(seen)
+    yield Bullets(lines=done) if done else Paragraph(line=(message("paper-nothing-done"),))
     yield Heading(says=message("paper-now-head"))
     yield from _now(seen)
     yield from _then(seen)
     if seen.state not in {"", OPEN}:
         yield Paragraph(line=(message("paper-stands", state=seen.state),), tone="strong")
+    yield from ending_blocks(seen)
     yield Care(lines=tuple((told,) for told in CAUTIONS))
     yield Blanks(names=(message("paper-sign-technician"), message("paper-sign-customer")))
 

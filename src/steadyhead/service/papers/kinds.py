@@ -16,6 +16,7 @@ from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.papers.checked import Checked
 from steadyhead.service.papers.customer import customer_report
 from steadyhead.service.papers.next_technician import next_report
+from steadyhead.service.papers.night_card import night_card
 from steadyhead.service.papers.occasion import Occasion
 from steadyhead.service.papers.office import office_report
 from steadyhead.service.papers.reading_card import reading_card
@@ -33,6 +34,7 @@ KINDS: dict[str, Maker] = {
     "warranty": warranty_report,
     "reading-card": reading_card,
     "tag": tag,
+    "night-card": night_card,
 }
 #: The sheet of a report, by region (common practice); cards and tags are A6 everywhere.
 SHEET_OF: dict[str, Sheet] = {"north-america": "letter", "elsewhere": "a4"}

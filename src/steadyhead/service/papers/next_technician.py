@@ -9,9 +9,9 @@ from steadyhead.documents.paper import Block, Bullets, Column, Line, Paper, Para
 from steadyhead.messages import Message, message
 from steadyhead.service.expecting import expect
 from steadyhead.service.papers.customer import last_readings
+from steadyhead.service.papers.left import ending_blocks, repair_lines
 from steadyhead.service.papers.occasion import Occasion
 from steadyhead.service.papers.pieces import (
-    done_lines,
     head_of,
     invented,
     left_temporary,
@@ -47,10 +47,11 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield from invented(seen)
     yield from plate_assumed(seen)
     yield Paragraph(line=(what_was_wrong(seen),), tone="strong")
-    done = done_lines(seen)
+    done = repair_lines(seen)
     yield Bullets(lines=done) if done else Paragraph(line=(message("paper-nothing-done"),))
     if seen.state:
         yield Paragraph(line=(message("paper-stands", state=seen.state),))
+    yield from ending_blocks(seen)
     yield from _go_on(seen)
     yield from section(message("paper-left-head"), *_left(seen))
     yield from section(message("paper-expect-head"), *_expected(seen))

@@ -12,7 +12,7 @@ Rules
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
@@ -26,10 +26,14 @@ from steadyhead.diagnosis.reasons import Reasons, reasons
 from steadyhead.diagnosis.system import System
 from steadyhead.figures import Figure
 from steadyhead.service.healthy import healthy_bands
+from steadyhead.service.record.night import night_kept, night_of
 from steadyhead.service.record.temporary import LEFT_OFF, LEFT_TEMPORARY
 from steadyhead.service.record.views import Beside, RowSeen, VisitSeen
 from steadyhead.visit import VisitFile
+from steadyhead.visit.fact_kinds import FOLLOW_UPS
+from steadyhead.visit.pending import WHILE
 from steadyhead.visit.record import Closed, Visit
+from steadyhead.water.night import Judged, judge
 from steadyhead.water.tonight import MADE_SAFE
 
 #: Digits of a visit's id that stand in a paper's number.
@@ -87,6 +91,20 @@ class Occasion:
         Whether it is the invented one.
     temporary
         What was left temporary: the keys of the fact of that kind; empty where nothing was.
+    ending
+        What is said of how it ended.
+    night
+        Its night's test: the keys of that fact; empty where there was none.
+    told
+        What the night told; None while it has told nothing.
+    repairs
+        What was mended, with all that is said of it.
+    waits
+        What comes back by itself: the bodies of those facts.
+    tapped
+        What was tapped when it began; a complaint that says just that was nobody's words.
+    instruments
+        Names of the instruments that readings were taken with, by their ids.
     think
         Works out what the answer does not have.
     """
@@ -109,6 +127,13 @@ class Occasion:
     assumed: Sequence[str] = ()
     demo: bool = False
     temporary: Mapping[str, Any] = field(default_factory=dict)
+    ending: Mapping[str, Any] = field(default_factory=dict)
+    night: Mapping[str, Any] = field(default_factory=dict)
+    told: Judged | None = None
+    repairs: Sequence[Beside] = ()
+    waits: Sequence[Mapping[str, Any]] = ()
+    tapped: str = ""
+    instruments: Mapping[str, str] = field(default_factory=dict)
     think: Thinking = field(default_factory=thinking, compare=False, repr=False)
     #: Figures that were made already, so that one reading is one figure wherever it stands.
     figures: dict[object, Figure] = field(default_factory=dict, compare=False, repr=False)
@@ -157,12 +182,23 @@ def of_record(
     seen: VisitSeen, answer: Answer | None, bands: Mapping[int, Band], think: Thinking | None = None
 ) -> Occasion:
     """Return what papers are made from, of a visit of the record."""
+    night = night_of(seen)
     return Occasion(
         visit=seen.visit, answer=answer, bands=bands, id=seen.id, link=f"steadyhead:visit/{seen.id}", name=seen.name,
         site=seen.site, state=seen.state, at=seen.at, saved=seen.saved, zone=seen.zone, rows=seen.rows,
         notes=seen.notes, photos=seen.photos, people=seen.people, assumed=seen.assumed, demo=seen.demo,
-        temporary=_latest(seen), think=think or thinking(),
+        temporary=_latest(seen), ending=seen.ending, night=night_kept(seen), told=judge(night) if night else None,
+        repairs=seen.actions, waits=tuple(_waits(seen)), tapped=seen.tapped, instruments=seen.instrument_names,
+        think=think or thinking(),
     )  # fmt: skip
+
+
+def _waits(seen: VisitSeen) -> Iterator[Mapping[str, Any]]:
+    """Yield what a visit waits for, while it stands so."""
+    for each in seen.follow_ups:
+        kind = str(each.body.get("kind", ""))
+        if kind in FOLLOW_UPS and not each.body.get("ended") and WHILE.get(kind, seen.state) == seen.state:
+            yield each.body
 
 
 def _latest(seen: VisitSeen) -> Mapping[str, Any]:

@@ -11,11 +11,11 @@ from dataclasses import replace
 from steadyhead.diagnosis.shipped_parts import NEEDS, UNFORESEEN
 from steadyhead.documents.paper import Blanks, Block, Bullets, Line, Paper, Paragraph, Particulars
 from steadyhead.messages import Message, message
+from steadyhead.service.papers.left import called_for, ending_blocks, repair_lines
 from steadyhead.service.papers.occasion import Occasion, wall_time
 from steadyhead.service.papers.pieces import (
     Row,
     convicting,
-    done_lines,
     head_of,
     invented,
     left_temporary,
@@ -43,9 +43,10 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield Particulars(rows=tuple(_who_and_when(seen)))
     yield from section(message("paper-call-head"), *_call(seen))
     yield from section(message("paper-wrong-head"), *_found(seen))
-    done = done_lines(seen)
+    done = repair_lines(seen)
     nothing = Paragraph(line=(message("paper-nothing-done"),))
     yield from section(message("paper-done-head"), Bullets(lines=done) if done else nothing)
+    yield from section(message("paper-ended-head"), *ending_blocks(seen))
     yield from next_of(*left_temporary(seen))
     yield from section(message("paper-parts-head"), *_parts(seen))
     if seen.visit.readings:
@@ -90,8 +91,9 @@ def _call(seen: Occasion) -> Iterator[Block]:
     words += [f"since:{said.since}"] if said.since else []
     words += [f"when:{said.when}"] if said.when else []
     words += [f"changed:{each}" for each in said.changed]
-    if said.text:
-        yield Paragraph(line=(message("paper-quote", text=said.text),))
+    called = called_for(seen, quote="paper-quote")
+    if called:
+        yield Paragraph(line=called)
     if words:
         yield Bullets(lines=tuple((message("paper-complaint", complaint=each),) for each in words))
 

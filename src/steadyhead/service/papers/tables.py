@@ -88,7 +88,7 @@ def _notes(reading: Reading, row: RowSeen | None, seen: Occasion) -> Iterator[Me
     if row is not None and len(seen.people) > 1 and row.author:
         yield message("paper-by", author=row.author)
     if row is not None and row.instrument:
-        yield message("paper-with", instrument=row.instrument[-8:])
+        yield message("paper-with", instrument=seen.instruments.get(row.instrument) or row.instrument[-8:])
     for surprise in seen.answer.surprises if seen.answer else ():
         if surprise.reading == reading.number:
             yield surprise.text

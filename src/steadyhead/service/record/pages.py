@@ -65,11 +65,19 @@ def visit_page(given: Given, visit: str) -> VisitSeen:
         temporary=_beside(now, "temporary"),
         follow_ups=_beside(now, "follow-up"),
         ending=_row_of(own.body.get("ending")),
+        tapped=str(own.body.get("tapped", "")),
+        instrument_names=_instruments(now),
         cautions=frozenset(str(each.body.get("caution")) for each in _of(now, "caution-seen")),
         instruments=tuple(map(str, own.body.get("instruments", ()))),
         people=tuple(sorted({fact.author for fact in of_visit if fact.author})),
         first_minute=next((str(each.body.get("state", "")) for each in _of(now, "first-minute")), ""),
     )
+
+
+def _instruments(now: ToldVisit) -> dict[str, str]:
+    """Return what the instruments are called that anything here was read with."""
+    found = (each for each in now.entities.values() if each.kind == "instrument" and not each.purged)
+    return {each.about: str(each.body.get("name") or each.body.get("kind") or "") for each in found}
 
 
 def _row_of(value: object) -> Mapping[str, Any]:

@@ -132,6 +132,10 @@ class VisitSeen:
         What else was kept, in order.
     ending
         What is said of how it ended: keys of `steadyhead.visit.fact_kinds.ENDING`.
+    tapped
+        What was tapped when it began, as the page had it.
+    instrument_names
+        Names of the instruments that readings were taken with, by their ids.
     cautions
         Ids of the cautions that were read.
     first_minute
@@ -168,6 +172,8 @@ class VisitSeen:
     temporary: Sequence[Beside] = ()
     follow_ups: Sequence[Beside] = ()
     ending: Row = field(default_factory=dict)
+    tapped: str = ""
+    instrument_names: Mapping[str, str] = field(default_factory=dict)
     cautions: frozenset[str] = frozenset()
     people: Sequence[str] = ()
     instruments: Sequence[str] = ()

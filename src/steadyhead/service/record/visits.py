@@ -41,6 +41,7 @@ def start_visit(
     system: str | None = None,
     sensor: Row | None = None,
     name: str = "",
+    tapped: str = "",
     token: str | None = None,
 ) -> str:
     """Begin a visit, and return its id.
@@ -57,6 +58,8 @@ def start_visit(
         The keys of ``[sensor]`` of a new system; empty or None where nobody read the plate.
     name
         What a new system is called.
+    tapped
+        What was tapped to begin it, as the page had it; a complaint that says just that is nobody's words.
     token
         Id of the visit's first fact; the same one again begins nothing new.
 
@@ -76,6 +79,7 @@ def start_visit(
         about = system if system is not None else first[0].id
         where = {} if system is None else _where(work, system)
         body = {"system": about, **where, **_along(work), "complaint": said(complaint), "state": OPEN}
+        body |= said({"tapped": tapped})
         visit = pen.fact("visit", body, id_=place.id, visit=place.id, extra=place.extra)
         work.add([*first, visit])
         refuse_unread(work, place.id, [*first, visit])

@@ -74,7 +74,8 @@ async def keep(shop: Shop, request: Request) -> Response:
         speaker = shop.speaker_for(seen)
         values = {**await _values(shop, seen, state, form.fields), "problem": says(error, speaker)}
         return shop.refused(request, "end.html", speaker, values)
-    return go_to(f"/visits/{seen.id}" if state == WATCHING else f"/visits/{seen.id}/papers")
+    after = {WATCHING: "", NIGHT_PENDING: "/papers/night-card"}
+    return go_to(f"/visits/{seen.id}{after.get(state, '/papers')}")
 
 
 async def reopen(shop: Shop, request: Request) -> Response:

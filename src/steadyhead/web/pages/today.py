@@ -29,6 +29,8 @@ from steadyhead.words.web_names import SEEN
 
 #: What comes back is shown here within a week of its day, so many at most; the rest has a page of its own.
 SHOWN = 6
+#: The tap that says nothing of what is seen.
+OTHER = "other"
 
 
 async def today(shop: Shop, request: Request) -> Response:
@@ -79,8 +81,8 @@ async def start(shop: Shop, request: Request) -> Response:
         raise UnknownWordError(message("web-check-unknown", got=shown(seen)))
     text = shop.speaker.name("seen", seen)
     system = form.text("system") or None
-    complaint = {"text": text, **COMPLAINTS[seen]}
-    visit = start_visit(shop.given, complaint, system=system, token=form.fact())
+    complaint = {"text": "" if seen == OTHER else text, **COMPLAINTS[seen]}
+    visit = start_visit(shop.given, complaint, system=system, tapped=text, token=form.fact())
     return go_to(f"/visits/{visit}" if system else f"/visits/{visit}/plate")
 
 

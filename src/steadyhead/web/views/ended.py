@@ -15,6 +15,7 @@ from typing import Any
 from steadyhead.service.record.follow_ups import Waits
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.visit.fact_kinds import OPEN, STATES
+from steadyhead.visit.pending import NIGHT
 from steadyhead.words import Speaker
 from steadyhead.words.due import when
 from steadyhead.words.saying import sentence
@@ -63,8 +64,7 @@ def wait_view(each: Waits, speaker: Speaker) -> WaitView:
 
 def address_of(kind: str, visit: str, about: str) -> str:
     """Return where the next step of something that comes back is made."""
-    del kind
-    return f"/visits/{visit}/follow-ups/{about}"
+    return f"/visits/{visit}/night" if kind == NIGHT else f"/visits/{visit}/follow-ups/{about}"
 
 
 def ended_view(seen: VisitSeen, waits: Sequence[Waits], speaker: Speaker) -> EndedView | None:
