@@ -19,6 +19,7 @@ ENGLISH: dict[str, str] = {
     "ending-line": "{key}: {text}",
     "ending-locked": "Locked and tagged.",
     "ending-risk-told": "It was said what may happen without it.",
+    "ending-tonight": "What can run tonight?",
     "ending-due": "Comes back on",
     "ending-what-shut": "What is shut over the night",
     "ending-ring": "Whom the customer rings",

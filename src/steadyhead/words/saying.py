@@ -335,8 +335,7 @@ FIXED = frozenset(("region", "Region", "wire", "the-wire", "a-wire", "terminal",
 
 #: Kinds of ids that are said by their names: ``{fault:fault}``.
 NAMED = (
-    "temporary-key",
-    "fault", "remedy", "arrangement", "measure", "item", "input", "place", "state", "complaint", "limit",
+    "temporary-key", "mended-at", "repair-state", "fault", "remedy", "arrangement", "measure", "item", "input", "place", "state", "complaint", "limit",
     "asked-table", "key", "field", "choice", "part", "month", "ending", "ending-key", "check-verdict", "check-decision",
     "check-stage", "check-medium", "check-way", "pressure-from", "read-as", "displayed", "found", "kept-state",
     "reference", "plug", "error-part", "van-grade",
@@ -383,10 +382,6 @@ SAYERS: dict[str, Sayer] = {
     "assumed": _assumed,
     "label-of": lambda reader, values, name: sentence(reader.name("label-of", str(values[name]))),
     "protections": lambda reader, values, name: "; ".join(_each("protection", reader, values, name)),
-    "ending": _named("ending"),
-    "ending-key": _named("ending-key"),
-    "mended-at": _named("mended-at"),
-    "repair-state": _named("repair-state"),
     "Follow-up": _capital(_named("follow-up")),
     "off-things": lambda reader, values, name: ", ".join(_each("ending-off", reader, values, name)),
     "noted-things": lambda reader, values, name: ", ".join(_each("ending-note", reader, values, name)),
