@@ -335,10 +335,10 @@ FIXED = frozenset(("region", "Region", "wire", "the-wire", "a-wire", "terminal",
 
 #: Kinds of ids that are said by their names: ``{fault:fault}``.
 NAMED = (
-    "temporary-key", "mended-at", "repair-state", "fault", "remedy", "arrangement", "measure", "item", "input", "place", "state", "complaint", "limit",
-    "asked-table", "key", "field", "choice", "part", "month", "ending", "ending-key", "check-verdict", "check-decision",
-    "check-stage", "check-medium", "check-way", "pressure-from", "read-as", "displayed", "found", "kept-state",
-    "reference", "plug", "error-part", "van-grade",
+    "temporary-key", "mended-at", "repair-state", "fault", "remedy", "arrangement", "measure", "item", "input",
+    "place", "state", "complaint", "limit", "asked-table", "key", "field", "choice", "part", "month", "ending",
+    "ending-key", "check-verdict", "check-decision", "check-stage", "check-medium", "check-way", "pressure-from",
+    "read-as", "displayed", "found", "kept-state", "reference", "plug", "error-part", "van-grade",
 )  # fmt: skip
 
 SAYERS: dict[str, Sayer] = {
