@@ -49,7 +49,7 @@ ENGLISH_WORDS = frozenset((
     "nothing", "every", "each", "other", "another", "while", "until", "before", "after", "above", "below",
     "between", "it's", "can't", "don't", "isn't",
 ))  # fmt: skip
-QUOTED = re.compile(r"«[^»]*»|\{[^}]*\}|--[\w-]+|\S+\.toml|\S+ = \S+")
+QUOTED = re.compile(r"«[^»]*»|\{[^}]*\}|--[\w-]+|\S+\.toml|\S+ = \S+|[A-Z]+/[A-Z/]+")
 
 Texts = dict[str, tuple[str, ...]]
 
