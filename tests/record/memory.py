@@ -15,7 +15,7 @@ from steadyhead.visit.cards import (
     SystemCard,
     VisitCard,
     entity_card,
-    folded,
+    found_by,
     is_entity,
     stands_alone,
     system_card,
@@ -111,7 +111,7 @@ class MemoryWork:
         found = [
             card
             for card in self._visits()
-            if state in {None, card.state} and system in {None, card.system} and folded(text) in card.search
+            if state in {None, card.state} and system in {None, card.system} and found_by(card.search, text)
         ]
         return _page(found, before, limit)
 
@@ -136,7 +136,7 @@ class MemoryWork:
             system_card(heads, [visit for visit in visits if visit.system == about])
             for about, heads in self._heads("system").items()
         ]
-        asked = [card for card in found if site in {None, card.site} and folded(text) in card.search]
+        asked = [card for card in found if site in {None, card.site} and found_by(card.search, text)]
         return _page(asked, before, limit)
 
     def _heads(self, kind: str) -> dict[str, list[Fact]]:
@@ -148,7 +148,7 @@ class MemoryWork:
     def entities(self, kind: str, *, text: str = "", limit: int = PAGE) -> tuple[EntityCard, ...]:
         """Return entities of a kind, by name."""
         cards = [entity_card(heads) for heads in self._heads(kind).values()]
-        found = [card for card in cards if folded(text) in card.search]
+        found = [card for card in cards if found_by(card.search, text)]
         return tuple(sorted(found, key=lambda card: (card.search, card.about)))[:limit]
 
     def pending(self, *, visit: str | None = None, limit: int = PAGE) -> tuple[Pending, ...]:

@@ -33,9 +33,10 @@ def facts(
 
 
 def conditions(table: Table, text: str, **equal: str | None) -> list[ColumnElement[bool]]:
-    """Return what a card must meet: these columns as told, and the text somewhere in what it can be found by."""
+    """Return what a card must meet: these columns as told, and each word of the text somewhere in what finds it."""
     found = [table.c[name] == value for name, value in equal.items() if value is not None]
-    return [*found, table.c.search.contains(folded(text), autoescape=True)] if text else found
+    words = folded(text).split()
+    return [*found, *(table.c.search.contains(word, autoescape=True) for word in words)]
 
 
 def page(

@@ -7,21 +7,26 @@ Rules
 3. Where heads disagree on something that can be shown once only (the system of a visit), the first by id is shown; it
    decides nothing.
 4. A sensor check that stands alone is no visit: it has no card among them.
-5. `search` holds what a person may type to find it: folded to plain small letters.
+5. `search` holds what a person may type to find it, folded to plain small letters: of a visit the complaint, who was
+   there, and every note, part, serial number and word of it as it stands.
 """
 
 from __future__ import annotations
 
 import unicodedata
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from steadyhead.visit.facts import Fact
+from steadyhead.visit.heads import heads_of
 
 OPEN = "open"
 #: The kinds of fact that make an entity which a list may show.
 LISTED = frozenset({"site", "system", "instrument", "visit", "check", "stock"})
+#: The kinds of fact whose words a visit is found by: what a person wrote, no figures.
+WRITTEN = frozenset({"note", "action", "photo", "temporary", "follow-up", "finding", "check", "declined"})
 _BETWEEN = " / "
 
 
@@ -98,6 +103,15 @@ def folded(*texts: str) -> str:
     return " ".join("".join(sign for sign in plain if not unicodedata.combining(sign)).split())
 
 
+def found_by(search: str, text: str) -> bool:
+    """Tell whether each word of a text stands somewhere in what finds a card; no word finds every card.
+
+    >>> found_by("fernhill row cafe", "Row FERN"), found_by("fernhill row", "row mill"), found_by("fernhill", " ")
+    (True, False, True)
+    """
+    return all(word in search for word in folded(text).split())
+
+
 def entity_card(heads: Sequence[Fact]) -> EntityCard:
     """Return the card of one entity, given its heads in the order of their ids; there is at least one."""
     name = _joined(_texts(heads, "name"))
@@ -123,7 +137,7 @@ def visit_card(visit: str, heads: Sequence[Fact], facts: Sequence[Fact]) -> Visi
         readings=_count(facts, "reading"),
         photos=_count(facts, "photo"),
         heads=len(heads),
-        search=folded(complaint),
+        search=folded(complaint, *_written(facts)),
     )
 
 
@@ -143,6 +157,16 @@ def system_card(heads: Sequence[Fact], visits: Sequence[VisitCard]) -> SystemCar
         heads=len(heads),
         search=folded(*_all_texts(heads)),
     )
+
+
+def _written(facts: Sequence[Fact]) -> list[str]:
+    """Return every text of a visit that a person may look for: what its facts say as they stand, and who wrote it."""
+    of_kind = defaultdict(list)
+    for fact in facts:
+        if fact.kind in WRITTEN:
+            of_kind[fact.about].append(fact)
+    standing = [head for some in of_kind.values() for head in heads_of(some)]
+    return list(dict.fromkeys([*_all_texts(standing), *(fact.author for fact in facts)]))
 
 
 def _count(facts: Iterable[Fact], kind: str) -> int:

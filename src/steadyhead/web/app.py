@@ -52,6 +52,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/join/phones", "", "join:revoke"),
     (ENTER, "", "join:enter"),
     ("/leave", "", "join:leave_here"),
+    ("/search", "search:search", ""),
     ("/settings", "settings:settings", "settings:keep"),
     ("/visits/{visit}", "visit:visit", ""),
     ("/visits/{visit}/first-minute", "first_minute:ask", "first_minute:keep"),

@@ -19,7 +19,7 @@ from steadyhead.words.saying import printable
 from steadyhead.words.speaker import Speaker
 
 #: Units in which pressures may be said; metres and feet are of water.
-PRESSURE_UNITS = ("psi", "bar", "kPa", "m", "ft")
+PRESSURE_UNITS = ("psi", "bar", "kPa", "mH2O", "ftH2O")
 DECIMALS = (".", ",")
 #: The usual decimal sign of each language that has another than the point; its reader may still choose the other one.
 USUAL_DECIMAL: Mapping[str, str] = {"es": ","}

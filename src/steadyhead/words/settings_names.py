@@ -20,8 +20,8 @@ SETTING_CHOICES: dict[str, str] = {
     "unit:psi": "psi",
     "unit:bar": "bar",
     "unit:kPa": "kPa",
-    "unit:m": "m of water",
-    "unit:ft": "ft of water",
+    "unit:mH2O": "m of water",
+    "unit:ftH2O": "ft of water",
     "decimal:.": "a point",
     "decimal:,": "a comma",
 }

@@ -37,7 +37,12 @@ def find_visits(given: Given, text: str, *, before: str = "") -> tuple[VisitLine
 def find_systems(given: Given, text: str, *, before: str = "") -> tuple[SystemLine, ...]:
     """Return systems of which something holds a text, last changed first."""
     with given.reading() as work:
-        return tuple(map(_system_line, _systems_left(work, work.system_cards(text=text, before=before, limit=PAGE))))
+        return system_lines(work, work.system_cards(text=text, before=before, limit=PAGE))
+
+
+def system_lines(work: UnitOfWork, cards: Iterable[SystemCard]) -> tuple[SystemLine, ...]:
+    """Return the lines of systems; what was erased is not among them."""
+    return tuple(map(_system_line, _systems_left(work, cards)))
 
 
 def visit_lines(work: UnitOfWork, cards: Iterable[VisitCard], names: Mapping[str, str]) -> tuple[VisitLine, ...]:

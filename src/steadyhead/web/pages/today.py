@@ -38,15 +38,15 @@ async def today(shop: Shop, request: Request) -> Response:
     found, speaker = open_today(shop.given), shop.speaker
     waits = what_waits(shop.given, most=SHOWN + 1)
     lists = [
-        (speaker.tell("web-open-visits"), [_line(each, shop) for each in found.visits]),
-        (speaker.tell("web-closed-visits"), [_line(each, shop) for each in found.ended]),
+        (speaker.tell("web-open-visits"), [visit_line(each, shop) for each in found.visits]),
+        (speaker.tell("web-closed-visits"), [visit_line(each, shop) for each in found.ended]),
     ]
     values = {
         "waits": [wait_view(each, speaker) for each in waits if each.soon][:SHOWN],
         "more_waits": len(waits) > SHOWN or any(not each.soon for each in waits),
         "lists": lists,
         "checks": check_lines(unfinished_checks(shop.given), shop),
-        "systems": [(each.id, each.name or _nameless(each, speaker)) for each in found.systems],
+        "systems": [(each.id, system_named(each, speaker)) for each in found.systems],
         "ask_name": not (shop.given.author if shop.who else shop.given.author or author(shop.given)),
         "demo": any(each.demo for each in (*found.visits, *found.ended)),
         "complaints": [(id_, speaker.name("seen", id_)) for id_ in SEEN],
@@ -54,12 +54,13 @@ async def today(shop: Shop, request: Request) -> Response:
     return shop.page(request, "today.html", speaker, values)
 
 
-def _nameless(line: SystemLine, speaker: Speaker) -> str:
-    """Return what a system without a name is told by: its plate."""
-    return " ".join(filter(None, (speaker.tell("web-nameless"), line.range, line.signal)))
+def system_named(line: SystemLine, speaker: Speaker) -> str:
+    """Return what a system is called in a list; one without a name is told by its plate."""
+    return line.name or " ".join(filter(None, (speaker.tell("web-nameless"), line.range, line.signal)))
 
 
-def _line(line: VisitLine, shop: Shop) -> dict[str, Any]:
+def visit_line(line: VisitLine, shop: Shop) -> dict[str, Any]:
+    """Return a visit as a list shows it."""
     speaker = shop.speaker
     return {
         "id": line.id,
