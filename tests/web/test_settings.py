@@ -98,3 +98,9 @@ def test_what_the_command_was_given_holds_until_somebody_chooses(given: Given) -
     assert browser.get("/settings").page.form("/settings").fields["region"] == "elsewhere"
     keep(browser, region="north-america")
     assert browser.get("/settings").page.form("/settings").fields["region"] == "north-america"
+
+
+@pytest.mark.parametrize(("unit", "said"), [("mH2O", "35.2 mH2O"), ("ftH2O", "115 ftH2O"), ("kPa", "345 kPa")])
+def test_fifty_psi_is_said_in_each_unit(unit: str, said: str) -> None:
+    """344.738 kPa; by the conventional column of water (9.80665 kPa a metre, NIST SP 811 B.8) 35.15 m, 115.3 ft."""
+    assert Manner(unit=unit).speaker(pressure_unit="psi").render("{p:pressure}", {"p": 50 * 6894.757}) == said

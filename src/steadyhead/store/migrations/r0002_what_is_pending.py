@@ -1,4 +1,7 @@
-"""The second version: what comes back by itself is listed. The lasting tables stay; what is derived is made anew."""
+"""The second version: what comes back by itself is listed, and a visit is found by all that was written in it.
+
+The lasting tables stay; what is derived is made anew.
+"""
 
 from __future__ import annotations
 
