@@ -15,8 +15,8 @@ from steadyhead.words.formulas import FORMULAS
 from steadyhead.words.names import NAMES
 from steadyhead.words.phrases import PHRASES
 from steadyhead.words.regions import WORDS
-from steadyhead.words.saying import SIZES
 from steadyhead.words.sentences import ENGLISH
+from steadyhead.words.sizes import SIZES
 from steadyhead.words.takes import TAKES
 from tests.words.said import made
 from tests.words.test_every_message_is_said import values_of

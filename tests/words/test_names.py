@@ -29,11 +29,11 @@ from steadyhead.words import Speaker
 from steadyhead.words.figure_names import OF_PAPERS
 from steadyhead.words.names import NAMES
 from steadyhead.words.odds import odds
-from steadyhead.words.saying import SIZES
 from steadyhead.words.sensor_figure_names import SENSOR_FIGURES
 from steadyhead.words.sensorcheck_names import INPUTS as INPUT_NAMES
 from steadyhead.words.sensorcheck_names import OF_BUDGETS
 from steadyhead.words.sentences import ENGLISH
+from steadyhead.words.sizes import SIZES
 
 COLOURS = {"wire.supply": "orange", "wire.signal": "blue", "wire.common": "brown", "controller.signal": "AI"}
 WANTED: dict[str, list[str]] = {

@@ -24,6 +24,7 @@ from steadyhead.words.odds import odds
 from steadyhead.words.phrases import PHRASED, phrase
 from steadyhead.words.points import label, point_name, terminal_name, the_wire_name, wire_name
 from steadyhead.words.regions import WORDS
+from steadyhead.words.sizes import SIZES
 from steadyhead.words.takes import reading_of, take, what_read
 from steadyhead.words.van_said import approvals, millimetres, signal, watts
 from steadyhead.words.water_said import WATER_NAMES, WATER_UNITS, water_text
@@ -288,20 +289,6 @@ def _short(reader: Reader, _: Mapping[str, Value], name: str) -> str:
 
 def _named_point(reader: Reader, _: Mapping[str, Value], name: str) -> str:
     return point_name(name.replace("__", "."), reader)
-
-
-#: A size by its unit; what it is a part of is said, and which way it is off.
-SIZES: dict[str, str] = {
-    "ohm": "about {value:rough-ohms}",
-    "parts of span": "about {value:off-percent} of span",
-    "of its slope": "about {value:rough-percent} of its slope",
-    "of its volts": "about {value:rough-percent} of its volts",
-    "of the right range": "about {value:rough} times the right range",
-    "of the sensor's range": "about {value:rough} times the {transducer:region}'s range",
-    "of the right figure": "about {value:rough} times the right figure",
-    "times as soft": "about {value:rough} times as soft",
-    "of the least load it carries": "about {value:rough} of the least load it carries",
-}
 
 
 def _sized(reader: Reader, values: Mapping[str, Value], name: str) -> str:
