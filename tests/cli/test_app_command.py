@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import socket
 import subprocess
 import sys
 import urllib.error
@@ -11,6 +12,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+
+from steadyhead.cli.addresses import own_address
 
 pytestmark = pytest.mark.laptop
 
@@ -65,3 +68,42 @@ def test_a_region_that_nobody_knows_is_refused_before_anything_is_opened(tmp_pat
     assert done.returncode == 2
     assert "There is no region mars" in done.stderr
     assert list(tmp_path.iterdir()) == []
+
+
+def test_phones_are_asked_for_the_code_at_the_address_that_is_told_and_this_computer_is_not(tmp_path: Path) -> None:
+    """The app on this machine's own network, asked from there and by the loopback address."""
+    if own_address() is None:
+        pytest.skip("this machine is on no local network")
+    command = [*words(tmp_path), "--port", "0", "--json", "--host"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, encoding="utf-8") as app:
+        assert app.stdout is not None
+        told = json.loads(app.stdout.readline())
+        try:
+            assert "Fernhill Row" in page(told["address"])
+            with pytest.raises(urllib.error.HTTPError, match="403") as refused:
+                page(told["join"]["address"])
+            assert "Ask for the code" in refused.value.read().decode()
+            shown = page(f"{told['address']}join")
+            assert told["join"]["code"] in shown.replace(" ", "")
+            with pytest.raises(urllib.error.HTTPError, match="421"):
+                page(told["join"]["address"], "evil.example")
+        finally:
+            app.kill()
+
+
+def test_without_being_asked_nothing_but_the_loopback_address_is_listened_on(address: str) -> None:
+    """The same port at this machine's own address on its network is shut."""
+    own = own_address()
+    if own is None:
+        pytest.skip("this machine is on no local network")
+    with pytest.raises(OSError, match="refused"):
+        socket.create_connection((own, int(address.rstrip("/").rpartition(":")[2])), timeout=5)
+
+
+@pytest.mark.parametrize("named", ["0.0.0.0", "::", "224.0.0.1", "127.0.0.1", "::1", "203.0.113.7", "a.example", ""])  # noqa: S104
+def test_no_address_is_listened_on_but_one_of_this_computers_own_on_a_network(tmp_path: Path, named: str) -> None:
+    """All addresses at once, groups, loopback, somebody else's (RFC 5737), names: exit code 2, nothing is opened."""
+    command = [*words(tmp_path), "--port", "0", "--address", named]
+    done = subprocess.run(command, check=False, capture_output=True, encoding="utf-8", timeout=60)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "address" in done.stderr
