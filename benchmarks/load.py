@@ -151,7 +151,9 @@ class Person:
             if " 303 " not in answer[:20]:
                 self.found.wrong.append(f"{self.case.visit} {check} {said}: {answer[:20]}")
                 continue
-            await self.timed(visit)
+            _, answer = await self.timed(visit)
+            if " 200 " not in answer[:20]:
+                self.found.wrong.append(f"{visit}: {answer[:20]}")
             self.found.checks.append((time.perf_counter() - begun) * 1000)
             await self._think(pause)
             await self._look(self.chance.choice([f"{visit}/read", f"{visit}/papers", "/", f"{visit}/call"]))
@@ -177,11 +179,14 @@ class Person:
             "Content-Type: application/x-www-form-urlencoded",
         ]  # fmt: skip
         begun = time.perf_counter()
-        async with asyncio.timeout(TIMEOUT_S):
-            reader, writer = await asyncio.open_connection("127.0.0.1", self.port)
-            writer.write("\r\n".join([*head, "", ""]).encode() + body)
-            answer = (await reader.read(-1)).decode("utf-8", "replace")
-            writer.close()
+        try:
+            async with asyncio.timeout(TIMEOUT_S):
+                reader, writer = await asyncio.open_connection("127.0.0.1", self.port)
+                writer.write("\r\n".join([*head, "", ""]).encode() + body)
+                answer = (await reader.read(-1)).decode("utf-8", "replace")
+                writer.close()
+        except TimeoutError:
+            answer = f"no answer in {TIMEOUT_S:.0f} s"
         taken = (time.perf_counter() - begun) * 1000
         given = re.search(r"^set-cookie: (steadyhead_form=[^;]+)", answer, re.IGNORECASE | re.MULTILINE)
         self.cookie = given.group(1) if given else self.cookie
