@@ -25,6 +25,7 @@ from tests.diagnosis.visits import (
     odds,
     reading,
     signal,
+    system,
 )
 
 SUSPECT = {"fault", "remedy", "probability", "severity", "place"}
@@ -191,14 +192,19 @@ def test_a_reading_inside_the_gauges_scale_is_none() -> None:
 def test_a_default_is_told_exactly_where_a_key_was_left_out(line: str, key: str) -> None:
     """The contract: what is left out takes a documented default, and the answer says which it used."""
     assert HOUSE.count(line) == 1
-    without = _defaults(HOUSE.replace(line, ""))
-    assert [told for told in without if told.startswith(f"{key} =")]
-    assert not [told for told in _defaults(HOUSE) if told.startswith(f"{key} =")]
+    assert key in _assumed(HOUSE.replace(line, ""))
+    assert key not in _assumed(HOUSE)
 
 
-def _defaults(text: str) -> list[str]:
-    found: list[str] = answer(text)["defaults"]
-    return found
+def _assumed(text: str) -> set[object]:
+    return {told.values["key"] for told in system(text).defaults()}
+
+
+def test_an_answer_tells_every_default_that_it_used() -> None:
+    """The contract: the same keys, in the answer's own list."""
+    told = answer(BARE_HOUSE)["defaults"]
+    assert [each.split(" = ")[0] for each in told] == [m.values["key"] for m in system(BARE_HOUSE).defaults()]
+    assert len(told) > 8
 
 
 def test_a_reading_without_an_arrangement_was_taken_connected() -> None:

@@ -71,7 +71,7 @@ def _joined(*parts: tuple[list[Weighed], float]) -> tuple[list[Weighed], float]:
 
 def believe(system: System, cells: Sequence[Cell], observations: Sequence[Observation]) -> Belief:
     """Return the cells after all readings, and before those of the meter."""
-    groups = _grouped(observations)
+    groups = grouped(observations)
     order = sorted(observations, key=repr)
     known = [cell for cell in cells if cell.fault != NONE_OF_THESE]
     weights = [(log(cell.weight) + _words(cell, order), cell) for cell in known]
@@ -116,7 +116,7 @@ def _normed(scored: list[_Scored]) -> tuple[list[Weighed], float]:
     return sorted(found, key=lambda w: -w.share), best + log(total)
 
 
-def _grouped(observations: Sequence[Observation]) -> list[Group]:
+def grouped(observations: Sequence[Observation]) -> list[Group]:
     """Return the continuous readings and shown faults by stance, in an order that does not depend on theirs."""
     by_stance: dict[Stance, list[Observation]] = {}
     for o in observations:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from steadyhead.diagnosis import checks
+from steadyhead.diagnosis import checks, meter_doubt
 from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome, Remedy, Surprise, Suspect
 from steadyhead.diagnosis.belief import Weighed
 from steadyhead.diagnosis.besides import besides
@@ -23,7 +23,7 @@ from steadyhead.diagnosis.pairs import root_of
 from steadyhead.diagnosis.planning import Plan, Planner
 from steadyhead.diagnosis.purposes import purpose
 from steadyhead.diagnosis.system import System
-from steadyhead.diagnosis.verdict import verdict
+from steadyhead.diagnosis.verdict import unproved_meter, verdict
 from steadyhead.loop.faults import place_word
 from steadyhead.messages import message
 from steadyhead.visit.record import Visit
@@ -83,9 +83,17 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED, memory: Memory | Non
     planner = Planner(system, weighed, pressure)
     doubtful = frozenset(s.reading for s in surprises)
     wanted = checks.candidates(system, doubtful)
-    plans = planner.plans(wanted, checks.standing(visit))
+    here = checks.standing(visit)
+    plans = planner.plans(wanted, here)
     now = _by_remedy(weighed)
     best = max(now, key=lambda r: (now[r], r))
+    judged = verdict(
+        system, seen, (_by_remedy(weighed, said=False), _by_remedy(belief.before, said=False)), belief.before,
+        best=best, settled=not plans, telling=planner.most_telling(), surprising=doubtful,
+    )  # fmt: skip
+    if judged.state == "proved" and meter_doubt.doubtful(system, seen, best):
+        plans = meter_doubt.proofs(system, wanted, here, best)
+        judged = unproved_meter(best, settled=not plans)
     suspects = _suspects(weighed, suspected)
     answer = Answer(
         suspects=suspects,
@@ -93,10 +101,7 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED, memory: Memory | Non
             Remedy(remedy=r, probability=p, cost_minutes=estimates.cost(r))
             for r, p in sorted(now.items(), key=lambda item: (-item[1], item[0]))
         ),
-        verdict=verdict(
-            system, seen, (_by_remedy(weighed, said=False), _by_remedy(belief.before, said=False)), belief.before,
-            best=best, settled=not plans, telling=planner.most_telling(), surprising=doubtful,
-        ),
+        verdict=judged,
         next_checks=tuple(_check(system, planner, plan, k) for k, plan in enumerate(plans)),
         surprises=surprises,
         expected=table(system, pressure) if pressure.known == "gauge" else {},

@@ -12,7 +12,9 @@ Rules
 5. A reading that nothing explains proves nothing, and where half of them are so, nothing is proved.
 6. A complaint proves nothing: proof is judged as if nothing had been said.
 7. That it is none of these is proved by no reading: something else must be found first.
-8. Anything else that is settled is a best guess, and says which reading would prove it.
+8. No part that costs money is proved while one wrong meter, which nobody proved, would explain all readings
+   (`steadyhead.diagnosis.meter_doubt`): the check that takes this doubt away comes first.
+9. Anything else that is settled is a best guess, and says which reading would prove it.
 """
 
 from __future__ import annotations
@@ -94,6 +96,12 @@ def verdict(
     return Verdict(
         state="proved", settled=True, remedy=best, because=_because(system, readings, rivals, best)
     )
+
+
+def unproved_meter(best: str, *, settled: bool) -> Verdict:
+    """Return the verdict where one wrong meter would explain all; `settled` where no check can take that away."""
+    told = message("meter-would-explain", remedy=best)
+    return Verdict(state="best-guess" if settled else "open", settled=settled, remedy=best, because=told)
 
 
 def _not_proved(best: str, telling: Question | None) -> Message:

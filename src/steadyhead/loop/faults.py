@@ -145,7 +145,7 @@ FAULTS: tuple[Fault, ...] = (
     Fault(id="own-gauge-wrong", remedy="replace-gauge", family="gauge", share=0.1, change=controller.gauge_wrong,
           severity=SHIFT),
     Fault(id="meter-wrong", remedy="mend-meter", family="meter", share=1.0, change=controller.meter_wrong,
-          severity=Severity(low=0.5, high=1.6, unit="of the right figure"),
+          severity=Severity(low=0.25, high=2.0, unit="of the right figure"),
           places=(("fuse", 0.5), ("battery", 0.3), ("dead", 0.2))),
 )  # fmt: skip
 

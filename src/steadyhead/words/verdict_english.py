@@ -8,6 +8,8 @@ ENGLISH: dict[str, str] = {
     "proves it yet.",
     "reading-would-prove": "Best guess: {remedy:remedy}. No check left is worth its minutes; what would prove it: "
     "{measure:reading-of} ({arrangement:arrangement}).",
+    "meter-would-explain": "Most likely: {remedy:remedy}. But a healthy loop read by one wrong meter would show the "
+    "same: prove the meter on a source that you know before a part is bought.",
     "reading-convicts": "Reading {reading} would have come out differently for any other repair: "
     "{measure:reading-of} ({arrangement:arrangement}).",
     "nothing-explains": "doesn't fit, take it again",
