@@ -19,6 +19,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -78,7 +79,7 @@ class Home:
         """What every use case of the record is given here."""
         return Given(
             reading=self.reading, writing=self.writing, ids=self.ids, clock=self.clock, zone=self.zone,
-            pdf=pdf_setter(self.can),
+            pdf=pdf_setter(self.can), copy=self.copy if self.store.engine.dialect.name == "sqlite" else None,
         )  # fmt: skip
 
     def writing(self) -> Unit:
@@ -88,6 +89,13 @@ class Home:
     def reading(self) -> Unit:
         """Return a unit of work that only reads."""
         return self.store.reading()
+
+    def copy(self) -> bytes:
+        """Return a copy of the whole record as one file, proved before it is handed out."""
+        from steadyhead.store.copies import back_up  # noqa: PLC0415 - seldom asked for
+
+        with TemporaryDirectory(dir=self.place.folder) as folder:
+            return back_up(self.store.engine, self.place, Path(folder) / "copy.db").file.read_bytes()
 
     def close(self) -> None:
         """Close the record and the log."""

@@ -256,7 +256,7 @@ def test_what_goes_wrong_inside_tells_nothing_of_the_inside(browser: Browser, mo
     """A failure of the program: one line, no trace, no path."""
 
     def fails(_: object) -> None:
-        raise OSError("/home/ana/secret.db")  # noqa: EM101 - what must not be shown
+        raise OSError("/srv/ana/secret.db")  # noqa: EM101 - what must not be shown
 
     monkeypatch.setattr("steadyhead.web.pages.today.open_today", fails)
     answer = browser.get("/")

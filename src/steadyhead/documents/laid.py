@@ -46,11 +46,12 @@ Values = dict[str, Any]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
-    """How a paper is set: on which sheet, with which decimal sign, and whether the making of its figures is printed."""
+    """How a paper is set: sheet, decimal sign, whether the making of its figures is printed, whose letterhead."""
 
     sheet: Sheet = "a4"
     decimal: DecimalSign = "."
     trace: bool = False
+    issuer: tuple[str, ...] = ()
 
 
 def laid_out(paper: Paper, say: Say, look: Look, language: str = "en") -> Values:
@@ -77,7 +78,7 @@ def laid_out(paper: Paper, say: Say, look: Look, language: str = "en") -> Values
         "trace": look.trace, "title": say(paper.title), "subject": say(paper.subject), "dated": paper.dated,
         "day": paper.day, "number": paper.number, "hash": full, "blocks": blocks, "made": setter.made.lines(teller),
         "short": " ".join(full[at : at + 4] for at in range(0, SHORT, 4)), "link": back,
-        "qr": qr_svg(back) if back else "", "words": _furniture(say),
+        "qr": qr_svg(back) if back else "", "words": _furniture(say), "issuer": list(look.issuer),
     }  # fmt: skip
 
 

@@ -130,3 +130,5 @@ class MakesIds(Protocol):
 WorkMaker = Callable[[], UnitOfWork]
 #: Sets a paper, laid out in words (`steadyhead.documents.laid`), as PDF.
 SetsPdf = Callable[[Mapping[str, Any]], bytes]
+#: Copies the whole record, proved, as the bytes of one file.
+CopiesAll = Callable[[], bytes]

@@ -57,7 +57,15 @@ def paper_of(kind: str, seen: Occasion) -> Paper:
     return KINDS[kind](seen)
 
 
-def look_of(paper: Paper, manner: Manner, *, sheet: str = "", decimal: str = "", trace: bool = False) -> Look:
+def look_of(
+    paper: Paper,
+    manner: Manner,
+    *,
+    sheet: str = "",
+    decimal: str = "",
+    trace: bool = False,
+    issuer: tuple[str, ...] = (),
+) -> Look:
     """Return how a paper is set; what nobody says is usual for its kind and the reader's region.
 
     Raises
@@ -71,7 +79,7 @@ def look_of(paper: Paper, manner: Manner, *, sheet: str = "", decimal: str = "",
         raise UnknownWordError(message("sheet-unknown", got=shown(sheet), must_be=SHEETS))
     if decimal not in {"", *SIGNS}:
         raise UnknownWordError(message("decimal-sign-unknown", got=shown(decimal), must_be=SIGNS))
-    return Look(sheet=chosen, decimal="," if (decimal or manner.decimal) == "," else ".", trace=trace)
+    return Look(sheet=chosen, decimal="," if (decimal or manner.decimal) == "," else ".", trace=trace, issuer=issuer)
 
 
 def certificate_in_words(paper: Paper, seen: Checked, manner: Manner, look: Look) -> Values:

@@ -20,6 +20,7 @@ from steadyhead.errors import NotFoundError
 from steadyhead.messages import message
 from steadyhead.service.ports import UnitOfWork
 from steadyhead.service.record.given import Given
+from steadyhead.service.record.whole import entity
 from steadyhead.visit.fact_kinds import CHECK_KIND, POINT_KIND
 
 PORTION = 200
@@ -42,6 +43,22 @@ def erase(given: Given, about: str) -> tuple[str, ...]:
         work.add([given.pen(work).fact("purge", {"of": list(named)}, after=facts[-1].id)])
         work.commit()
         return named
+
+
+def erase_customer(given: Given, system: str) -> tuple[str, ...]:
+    """Erase a system with all that hangs on it, and its site where no other system stands there.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such system.
+    """
+    with given.reading() as work:
+        site = entity(work, system).body.get("site")
+        beside = [] if site is None else [card.system for card in work.system_cards(site=str(site))]
+        gone = work.purged(beside)
+    alone = site is not None and not {each for each in beside if each not in gone} - {system}
+    return erase(given, str(site)) if alone else erase(given, system)
 
 
 def _hanging(work: UnitOfWork, about: str, kind: str) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from steadyhead import __version__
-from steadyhead.service.ports import MakesIds, SetsPdf, UnitOfWork, WorkMaker
+from steadyhead.service.ports import CopiesAll, MakesIds, SetsPdf, UnitOfWork, WorkMaker
 from steadyhead.visit.ids import Clock
 from steadyhead.visit.pen import Pen
 
@@ -34,6 +34,8 @@ class Given:
         Version of this program.
     pdf
         Sets a paper as PDF; None where this home cannot.
+    copy
+        Copies the whole record into one file's bytes; None where the record lives on a server.
     """
 
     reading: WorkMaker = field(repr=False)
@@ -44,6 +46,7 @@ class Given:
     author: str | None = None
     program: str = __version__
     pdf: SetsPdf | None = field(default=None, repr=False)
+    copy: CopiesAll | None = field(default=None, repr=False)
 
     def pen(self, work: UnitOfWork) -> Pen:
         """Return what writes the facts of one unit of work."""

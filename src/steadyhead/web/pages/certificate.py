@@ -43,4 +43,4 @@ async def _laid(shop: Shop, seen: CheckSeen, request: Request) -> Values:
         raise NotFoundError(message("paper-check-problems"))
     checked = check_of_record(seen, looked, earlier_checks(shop.given, seen.told.run.serial))
     made = certificate(checked)
-    return certificate_in_words(made, checked, shop.manner, look_of(made, shop.manner, **setting_asked(request)))
+    return certificate_in_words(made, checked, shop.manner, look_of(made, shop.manner, **setting_asked(shop, request)))

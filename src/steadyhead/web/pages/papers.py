@@ -24,6 +24,7 @@ from steadyhead.messages import message
 from steadyhead.service.at_work import Task, alone
 from steadyhead.service.papers.kinds import KINDS, OF_A_CHECK, SIGNS
 from steadyhead.service.record.check_pages import CheckLine, checks_of
+from steadyhead.service.record.letterhead import letterhead
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.web.pages.shared import Shop, local_time
 from steadyhead.web.views.paper_laid import PaperAsked, laid
@@ -122,11 +123,11 @@ async def as_pdf(shop: Shop, request: Request, made: Values, about: str) -> Resp
     return Response(set_as_pdf, media_type="application/pdf", headers=headers)
 
 
-def setting_asked(request: Request) -> dict[str, Any]:
-    """Return how an address asks for a paper to be set: its sheet, its decimal sign, whether figures are traced."""
+def setting_asked(shop: Shop, request: Request) -> dict[str, Any]:
+    """Return how a paper is set: as its address asks, under this device's letterhead."""
     asked = request.query_params
     sheet, decimal = asked.get("sheet", ""), asked.get("decimal", "")
-    return {"sheet": sheet, "decimal": decimal, "trace": asked.get("trace") == TRACED}
+    return {"sheet": sheet, "decimal": decimal, "trace": asked.get("trace") == TRACED, "issuer": letterhead(shop.given)}
 
 
 async def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
@@ -135,7 +136,7 @@ async def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
     if kind not in KINDS:
         raise NotFoundError(message("web-no-paper"))
     found = await shop.think(seen)
-    asked = PaperAsked(kind=kind, manner=shop.manner, **setting_asked(request))
+    asked = PaperAsked(kind=kind, manner=shop.manner, **setting_asked(shop, request))
     return await shop.worked_out(
         Task(seen.id, f"{seen.id}:{seen.key}:paper:{asked.key}", laid, (seen, found.answer, asked))
     )

@@ -7,9 +7,12 @@ from typing import Any
 from starlette.requests import Request
 from starlette.responses import Response
 
+from steadyhead.service.record.lists import find_systems
 from steadyhead.service.record.manners import set_manner
 from steadyhead.web.forms import read_form
+from steadyhead.web.pages.keeping import kept_values
 from steadyhead.web.pages.shared import Shop, go_to
+from steadyhead.web.pages.today import system_named
 from steadyhead.words import Manner
 from steadyhead.words.settings_names import SETTING_CHOICES, SETTINGS
 from steadyhead.words.speaker import languages
@@ -19,6 +22,8 @@ async def settings(shop: Shop, request: Request) -> Response:
     """Show how the app speaks, and what else it could do."""
     values = {"groups": _groups(shop), "kept": request.query_params.get("kept", "") == "yes"}
     values |= {"phone": bool(shop.who), "phone_name": shop.given.author or ""}
+    values |= {"erased": request.query_params.get("erased", "") == "yes", **kept_values(shop)}
+    values |= {"systems": [(each.id, system_named(each, shop.speaker)) for each in find_systems(shop.given, "")]}
     return shop.page(request, "settings.html", shop.speaker, values)
 
 

@@ -23,11 +23,13 @@ class PaperAsked:
     sheet: str = ""
     decimal: str = ""
     trace: bool = False
+    issuer: tuple[str, ...] = ()
 
     @property
     def key(self) -> str:
         """What tells it from every other paper of the same visit."""
-        return ":".join((self.kind, str(self.manner), self.sheet, self.decimal, "traced" if self.trace else ""))
+        traced = "traced" if self.trace else ""
+        return ":".join((self.kind, str(self.manner), self.sheet, self.decimal, traced, *self.issuer))
 
 
 def laid(memory: Memory, seen: VisitSeen, answer: Answer | None, asked: PaperAsked) -> Values:
@@ -41,5 +43,7 @@ def laid(memory: Memory, seen: VisitSeen, answer: Answer | None, asked: PaperAsk
     bands = {} if seen.assumed else healthy_bands(seen.visit)
     occasion = of_record(seen, answer, bands, thinking(memory=memory))
     made = paper_of(asked.kind, occasion)
-    look = look_of(made, asked.manner, sheet=asked.sheet, decimal=asked.decimal, trace=asked.trace)
+    look = look_of(
+        made, asked.manner, sheet=asked.sheet, decimal=asked.decimal, trace=asked.trace, issuer=asked.issuer
+    )
     return in_words(made, occasion, asked.manner, look)
