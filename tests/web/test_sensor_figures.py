@@ -99,7 +99,7 @@ def test_a_check_after_a_change_is_compared_with_the_one_as_found(browser: Brows
     assert "Since it was found" in page.page.said
     assert page.page.said.partition("Since it was found")[2].count("4 psi 1 psi -3 psi") == 3
     change = browser.get(next(link for link in sorted(figure_links(page)) if "figure=o" in link))
-    assert "mean-error as left - mean-error as found" in change.page.said
+    assert "mean error of the level as left - mean error of the level as found" in change.page.said
     assert {"4 psi", "1 psi"} <= set(change.page.links)
 
 

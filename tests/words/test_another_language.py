@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import gettext
 import re
+from collections import defaultdict
 
 import pytest
 
 from steadyhead.loop.faults import FAULTS
 from steadyhead.messages import Value, message
-from steadyhead.words import Speaker
+from steadyhead.words import Speaker, sources
 from steadyhead.words.catalogue import texts
 from steadyhead.words.formulas import FORMULAS
 from steadyhead.words.names import NAMES
@@ -104,6 +105,8 @@ def test_all_that_stands_in_the_list_is_said_somewhere(spy: Spy) -> None:
         speaker.tell("how-connected", measure=measure, red="wire.signal", black="earth")
     speaker.tell("next-check", minutes=7.0)
     speaker.tell("with-source", what="x", source=0.0)
+    for own in (*sources.OWN, *(template.format_map(defaultdict(lambda: "2")) for template in sources.OWN_PARTED)):
+        speaker.tell("paper-from", whence=own)
     speaker.tell("reading-convicts", reading=1, measure="volts", red="earth", black="shield", arrangement="connected")
     speaker.tell("guide-kept", number=1, measure="volts", arrangement="vented", figure="1 V")
     for by_region in WORDS.values():

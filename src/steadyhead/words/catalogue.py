@@ -5,7 +5,7 @@ Whatever passes through `Speaker.translated` stands in this list; a test says so
 
 from __future__ import annotations
 
-from steadyhead.words import formulas, odds, phrases, points, regions, saying, takes
+from steadyhead.words import formulas, odds, phrases, points, regions, saying, sizes, sources, takes
 from steadyhead.words.names import NAMES
 from steadyhead.words.sentences import ENGLISH
 from steadyhead.words.speaker import PAIR
@@ -21,7 +21,8 @@ def texts() -> tuple[str, ...]:
     found |= {takes.LEADS, takes.BETWEEN, takes.WITH_HOOK_UP}
     found |= {name for names in NAMES.values() for name in names.values()}
     found |= {word for by_region in regions.WORDS.values() for word in by_region.values()}
-    found |= {*saying.SIZES.values(), saying.NEAREST, saying.NO_MINUTE, saying.MINUTES, saying.NOTHING_IN}
+    found |= {*sizes.SIZES.values(), saying.NEAREST, saying.NO_MINUTE, saying.MINUTES, saying.NOTHING_IN}
+    found |= {*sources.OWN, *sources.OWN_PARTED}
     tables = (points.TERMINALS, points.WIRES, points.CONTACTS, points.POLES)
     found |= {text for table in tables for text in table.values()}
     found |= {points.COLOURED_WIRE, points.THE_WIRE, points.LABELLED_CONTACT, points.COLOURED_CONTACT, points.NO_WIRE}

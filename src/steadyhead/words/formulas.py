@@ -36,5 +36,6 @@ FORMULAS = (
     "sqrt(sum of {one})",
     "sqrt(sum of {one}) {other}",
     "{one} / sum of {other}",
+    "sum / {count}",
     "{figure} at {end}",
 )

@@ -25,6 +25,7 @@ from steadyhead.words.phrases import PHRASED, phrase
 from steadyhead.words.points import label, point_name, terminal_name, the_wire_name, wire_name
 from steadyhead.words.regions import WORDS
 from steadyhead.words.sizes import SIZES
+from steadyhead.words.sources import SOURCED, sourced
 from steadyhead.words.takes import reading_of, take, what_read
 from steadyhead.words.van_said import approvals, millimetres, signal, watts
 from steadyhead.words.water_said import WATER_NAMES, WATER_UNITS, water_text
@@ -123,6 +124,8 @@ def _plain(reader: Reader, values: Mapping[str, Value], name: str) -> str:
         return _marked(spell_figure(value, digits=6), reader)
     if name in PHRASED:
         return printable(phrase(str(value), reader.translated))
+    if name in SOURCED:
+        return printable(sourced(str(value), reader.translated))
     return printable(str(value))
 
 

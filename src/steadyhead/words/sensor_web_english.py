@@ -55,6 +55,7 @@ ENGLISH: dict[str, str] = {
     "sensor-figure-k": "k = {k}, degrees of freedom: {dof}",
     "sensor-figure-many": "many",
     "sensor-figure-formula": "Formula",
+    "sensor-figure-formula-said": "{formula:formula}",
     "sensor-figure-whence": "Where it comes from",
     "sensor-figure-inputs": "Made of",
     "sensor-figure-source": "Who says so",

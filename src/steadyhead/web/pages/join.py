@@ -24,7 +24,7 @@ from steadyhead.service.record.phones import HOURS, Phone, leave, phones
 from steadyhead.service.record.phones import join as let_in
 from steadyhead.web.forms import read_form
 from steadyhead.web.joining import COOKIE, DIGITS, SECRET_BYTES, Joining, client_of, grouped
-from steadyhead.web.pages.shared import Shop, go_to, local_time
+from steadyhead.web.pages.shared import Shop, go_to, local_moment
 
 
 async def join(shop: Shop, request: Request) -> Response:
@@ -47,7 +47,7 @@ async def join(shop: Shop, request: Request) -> Response:
 def _said(phone: Phone, shop: Shop) -> tuple[str, str]:
     """Return whose phone it is, and since when it has joined."""
     at = datetime.fromtimestamp(phone.joined / 1000, UTC).isoformat()
-    since = shop.speaker.tell("join-since", when=local_time(at, shop.given.zone, "%d %b %H:%M"), hours=HOURS)
+    since = shop.speaker.tell("join-since", when=local_moment(at, shop.given.zone, shop.speaker), hours=HOURS)
     return phone.name or shop.speaker.tell("join-nameless"), since
 
 

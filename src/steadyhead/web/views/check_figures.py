@@ -156,12 +156,16 @@ def step_view(looked: Looked, beside: Beside, number: str, speaker: Speaker) -> 
         return None
     inputs = [(each, told[each - 1]) for each in found["inputs"]]
     return StepView(
-        name=sentence(found["called"]), text=found["text"], formula=found["formula"],
+        name=sentence(found["called"]), text=found["text"], formula=_formula(found["formula"], speaker),
         whence=_whence(found["whence"], speaker),
         inputs=[Traced(name=sentence(each["called"]), text=each["text"], number=f"{OTHER if other else ''}{place}")
                 for place, each in inputs],
         source="" if _is_plain(found) else _source(found["source"], speaker),
     )  # fmt: skip
+
+
+def _formula(formula: str, speaker: Speaker) -> str:
+    return speaker.tell("sensor-figure-formula-said", formula=formula) if formula else ""
 
 
 def _is_plain(told: Mapping[str, Any]) -> bool:
