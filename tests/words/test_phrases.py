@@ -75,3 +75,12 @@ def test_templates_of_phrases_name_each_part_once() -> None:
     for template in PHRASES:
         names = [name for _, name, _, _ in Formatter().parse(template) if name]
         assert len(names) == len(set(names))
+
+
+def test_what_was_assumed_has_the_readers_decimal_sign() -> None:
+    """A figure of ours is said with a comma; the dots between two ends of a range stay (by hand)."""
+    speaker = Speaker(language="es", decimal=",")
+    assert speaker.tell("default-told", key="controller.input_resistance", value="30 kohm..1 Mohm").endswith(
+        "30 kohm..1 Mohm"
+    )
+    assert speaker.tell("default-told", key="sensor.accuracy", value="1.5 %").endswith("1,5 %")

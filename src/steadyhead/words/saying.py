@@ -11,6 +11,7 @@ Rules
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from string import Formatter
 from typing import Protocol
@@ -131,7 +132,8 @@ def _plain(reader: Reader, values: Mapping[str, Value], name: str) -> str:
 
 def _assumed(reader: Reader, values: Mapping[str, Value], name: str) -> str:
     """Say what was assumed for a key: a figure, or a phrase of ours."""
-    return printable(phrase(str(values[name]), reader.translated))
+    said = printable(phrase(str(values[name]), reader.translated))
+    return re.sub(r"(?<=\d)\.(?=\d)", reader.decimal, said)
 
 
 def _marked(figure: str, reader: Reader) -> str:
