@@ -41,6 +41,7 @@ LOG = logging.getLogger("steadyhead.web")
 PAGES: tuple[tuple[str, str, str], ...] = (
     ("/", "today:today", ""),
     ("/visits", "", "today:start"),
+    ("/calls", "", "before:begin"),
     ("/name", "", "today:keep_name"),
     ("/demo", "", "today:leave_demo"),
     ("/instruments", "instruments:show", "instruments:keep_van"),
@@ -62,6 +63,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/visits/{visit}/photos", "photos:every", "photos:keep"),
     ("/visits/{visit}/photos/{photo}", "photos:one", "photos:correct"),
     ("/visits/{visit}/photos/{photo}/picture", "photos:picture", ""),
+    ("/visits/{visit}/before", "before:ask", "before:keep"),
     ("/visits/{visit}/plate", "plate:ask_signal", "plate:keep_signal"),
     ("/visits/{visit}/range", "plate:ask_range", "plate:keep_range"),
     ("/visits/{visit}/read", "points:read_anywhere", ""),

@@ -45,3 +45,15 @@ CALL_KEYS: dict[str, str] = {
 SHOWS: dict[str, str] = {
     "display": "display", "plate": "plate", "wiring": "wiring", "part": "part", "place": "the place",
 }  # fmt: skip
+
+#: Who may depend on the water of a system.
+DEPENDENTS: dict[str, str] = {
+    "dialysis": "home dialysis",
+    "care": "a care home",
+    "hospital": "a hospital or a doctor",
+    "school": "a school or children",
+    "food": "a kitchen or food works",
+    "process": "a process or a boiler",
+    "livestock": "animals",
+    "sprinklers": "sprinklers or hydrants",
+}

@@ -48,6 +48,8 @@ def visit_page(given: Given, visit: str) -> VisitSeen:
         state=str(own.body.get("state", OPEN)),
         visit=now.visit,
         key=key_of(fact for each in now.entities.values() for fact in each.history),
+        depends=tuple(map(str, system.body.get("depends", ()))) if system else (),
+        access=str(system.body.get("access", "")) if system else "",
         evidence=key_of(fact for each in now.entities.values() if each.kind not in BESIDE for fact in each.history),
         at=own.first.at,
         saved=last.at,

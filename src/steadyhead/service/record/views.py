@@ -138,6 +138,8 @@ class VisitSeen:
         Names of the instruments that readings were taken with, by their ids.
     cautions
         Ids of the cautions that were read.
+    depends, access
+        Who depends on the system's water, and how to get in.
     first_minute
         How the first minute ended: a word of `steadyhead.visit.fact_kinds.FIRST_MINUTES`, or empty.
     people
@@ -179,6 +181,8 @@ class VisitSeen:
     instruments: Sequence[str] = ()
     first_minute: str = ""
     evidence: str = ""
+    depends: Sequence[str] = ()
+    access: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Any
 
 from starlette.requests import Request
@@ -31,7 +32,7 @@ async def call(shop: Shop, request: Request) -> Response:
 async def keep_call(shop: Shop, request: Request) -> Response:
     """Keep what was said."""
     seen, form = shop.visit(request), await read_form(request)
-    row = _row(form)
+    row = call_row(form)
     try:
         set_complaint(shop.given, seen.id, row, token=form.fact())
     except InputError as error:
@@ -41,7 +42,8 @@ async def keep_call(shop: Shop, request: Request) -> Response:
     return go_to(f"/visits/{seen.id}")
 
 
-def _row(form: Form) -> dict[str, Any]:
+def call_row(form: Form) -> dict[str, Any]:
+    """Return what a form says of the call; what is empty is left out."""
     row: dict[str, Any] = {"text": form.text("text")}
     for key, several in KEYS.items():
         words = [word for word in _words(key) if form.text(f"{key}.{word}" if several else key) == word]
@@ -55,13 +57,20 @@ def _words(key: str) -> list[str]:
 
 def _values(shop: Shop, seen: VisitSeen, said: Complaint) -> dict[str, Any]:
     speaker = shop.speaker_for(seen)
-    groups = [_group(key, said, speaker) for key in KEYS]
-    return {"seen": seen, "title": shop.name_of(seen), "text": said.text or "", "groups": groups}
+    return {
+        "seen": seen, "title": shop.name_of(seen), "text": said.text or "", "groups": call_groups(said, speaker, None),
+    }  # fmt: skip
 
 
-def _group(key: str, said: Complaint, speaker: Speaker) -> dict[str, Any]:
+def call_groups(said: Complaint, speaker: Speaker, form: Form | None) -> list[dict[str, Any]]:
+    """Return the taps that tell of a call, as they were kept; with a form, as it was sent."""
+    sent = call_row(form) if form else None
+    return [_group(key, speaker, getattr(said, key) if sent is None else sent.get(key, ())) for key in KEYS]
+
+
+def _group(key: str, speaker: Speaker, chosen: Collection[str] | str | None) -> dict[str, Any]:
     several = KEYS[key]
-    chosen = getattr(said, key)
+    held = (chosen,) if isinstance(chosen, str) else chosen or ()
     heads = {
         "shown": speaker.tell("web-call-shown"),
         "since": speaker.tell("web-call-since"),
@@ -73,7 +82,7 @@ def _group(key: str, said: Complaint, speaker: Speaker) -> dict[str, Any]:
         "head": heads[key],
         "kind": "checkbox" if several else "radio",
         "choices": [
-            (word, sentence(speaker.name("complaint", f"{key}:{word}")), word in chosen if several else word == chosen)
+            (word, sentence(speaker.name("complaint", f"{key}:{word}")), word in held)
             for word in _words(key)
         ],
     }

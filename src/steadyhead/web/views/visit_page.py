@@ -13,6 +13,7 @@ from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.guide.thinking import would_prove
 from steadyhead.service.record.first_minute import first_minute_offered
 from steadyhead.service.record.views import VisitSeen
+from steadyhead.visit.fact_kinds import DEPENDENTS
 from steadyhead.web.questions import key_of
 from steadyhead.web.views import known
 from steadyhead.web.views.asking import Thought, take_of
@@ -46,6 +47,7 @@ class VisitView:
     call: Sequence[str]
     defaults: str
     first_minute: bool
+    depends: str
 
 
 def visit_view(seen: VisitSeen, found: Thought, picked: Question | None, manner: Manner) -> VisitView:
@@ -77,6 +79,7 @@ def visit_view(seen: VisitSeen, found: Thought, picked: Question | None, manner:
         call=[speaker.say(told) for told in answer.complaint] if answer else (),
         defaults=_defaults(found, speaker),
         first_minute=first_minute_offered(seen),
+        depends=_depends(seen, speaker),
     )
 
 
@@ -86,6 +89,12 @@ def remedies(found: Thought, speaker: Speaker) -> list[tuple[str, str]]:
     usual = ["repair-cable", "replace-sensor", "correct-wiring", "correct-setting", "replace-board", "open-cock"]
     offered = dict.fromkeys(remedy for remedy in [*likely[:4], *usual] if remedy not in {"none", "look-further"})
     return [(remedy, speaker.name("remedy", remedy)) for remedy in offered]
+
+
+def _depends(seen: VisitSeen, speaker: Speaker) -> str:
+    """Return who is told before the water goes off, as far as this version knows their words."""
+    named = [speaker.name("dependent", word) for word in seen.depends if word in DEPENDENTS]
+    return speaker.tell("before-depends-here", list=", ".join(named)) if named else ""
 
 
 def _defaults(found: Thought, speaker: Speaker) -> str:

@@ -1,0 +1,85 @@
+"""Before the drive as its page shows it: what to load and why, and what to ask of the caller.
+
+Rules
+-----
+1. What to load is worked out by `steadyhead.service.packing`; here it is only said.
+2. What pays stands in the order in which it pays, what does not in one line. Chances are said as so many in a hundred.
+3. Where nobody has read the plate, no part is named by a plate that was only assumed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from steadyhead.service.packing import pack_json
+from steadyhead.visit.record import Visit
+from steadyhead.words import Speaker
+from steadyhead.words.saying import sentence
+
+Values = Mapping[str, Any]
+#: What to ask of whoever calls, in the order of a call.
+ASKED = ("before-ask-nothing", "before-ask-photo", "before-ask-hands", "before-ask-save", "before-ask-shut")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadView:
+    """What to load: what it saves in one line, parts and instruments (what, why), and what is not worth it."""
+
+    trips: str
+    parts: Sequence[tuple[str, str]]
+    unproved: str
+    instruments: Sequence[tuple[str, str]]
+    at_hand: str
+    rest: str
+
+
+def packed(visit: Visit) -> Values:
+    """Return what to load; it takes the engine some seconds."""
+    return pack_json(visit)
+
+
+def load_view(found: Values, speaker: Speaker, *, assumed: bool) -> LoadView:
+    """Return what to load, in words."""
+    loaded = [each for each in found["parts"] if each["load"]]
+    rest = [each["part"] for each in found["parts"] if not each["load"]]
+    hand = [speaker.name("part", each) for each in found["parts_at_hand"]]
+    hand += [speaker.name("instrument", each) for each in found["instruments_at_hand"]]
+    return LoadView(
+        trips=speaker.tell("pack-trips", **_hundredths(found["second_trip"], "before", "advised", "floor")),
+        parts=[(_part(each, speaker, assumed=assumed), _why_part(each, speaker)) for each in loaded],
+        unproved=speaker.tell("pack-unproved", **_hundredths(found["unproved"], "before", "floor")),
+        instruments=[
+            (sentence(speaker.name("instrument", each["instrument"])),
+             speaker.tell("before-why-instrument", left=hundredths(each["unproved"])))
+            for each in found["instruments"]
+        ],
+        at_hand=speaker.tell("pack-at-hand", list=", ".join(hand)) if hand else "",
+        rest=speaker.tell("pack-rest", list=", ".join(speaker.name("part", each) for each in rest)) if rest else "",
+    )  # fmt: skip
+
+
+def _part(each: Values, speaker: Speaker, *, assumed: bool) -> str:
+    name = sentence(speaker.name("part", each["part"]))
+    which = "" if assumed and each["part"] == "sensor" else each["which"]
+    return f"{name}, {which}" if which else name
+
+
+def _why_part(each: Values, speaker: Speaker) -> str:
+    return speaker.tell(
+        "before-why-part", needed=hundredths(each["needed"]), trips=hundredths(each["second_trip"])
+    )
+
+
+def _hundredths(found: Values, *names: str) -> dict[str, str]:
+    return {name: hundredths(found[name]) for name in names}
+
+
+def hundredths(chance: float) -> str:
+    """Return a chance as so many in a hundred.
+
+    >>> hundredths(0.256), hundredths(0.0004), hundredths(0.0)
+    ('26', '<1', '0')
+    """
+    return "<1" if 0.0 < chance < 0.005 else f"{100 * chance:.0f}"
