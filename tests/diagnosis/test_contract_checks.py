@@ -333,6 +333,8 @@ def test_power_goes_off_only_after_the_display_was_read(kind: str) -> None:
     """The trade: power off wipes what many a display remembers; told with the cautions until its fault was read."""
     dead = [q for q in every_question(kind) if q.arrangement in DEAD]
     read = BARE[kind] + '[[reading]]\nmeasure = "displayed-fault"\nvalue = "none"\n'
+    looked = BARE[kind] + '[[reading]]\nmeasure = "inspection"\nitem = "connections"\nvalue = "right"\ndrive = "off"\n'
     for question in dead:
         assert "keep-the-evidence" in {each.id for each in cautions(system(BARE[kind]), question)}
-        assert "keep-the-evidence" not in {each.id for each in cautions(system(read), question)}
+        for text in (read, looked):
+            assert "keep-the-evidence" not in {each.id for each in cautions(system(text), question)}

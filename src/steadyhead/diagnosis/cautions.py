@@ -8,8 +8,8 @@ Rules
 2. An arrangement that hides the true pressure from the drive can send the pump to full speed: it is never offered
    without stopping the drive first.
 3. Cautions come in the order in which they are needed. Local codes and a licensed person come before all of them.
-4. Power that goes off wipes what many a display remembers: as long as nobody has read the display's fault and nothing
-   was mended, that is said with what may hurt. Nothing here tells anybody to reset a drive.
+4. Power that goes off wipes what many a display remembers: as long as nobody has read the display's fault, has had the
+   power off or has mended anything, that is said with what may hurt. Nothing here tells anybody to reset a drive.
 """
 
 from __future__ import annotations
@@ -83,8 +83,9 @@ def cautions(system: System, question: Question) -> tuple[Message, ...]:
 
 def evidence(visit: Visit) -> tuple[Message, ...]:
     """Return that the display is read before its power goes off, as long as nobody has."""
-    kept = visit.actions or any(reading.measure == "displayed-fault" for reading in visit.readings)
-    return () if kept else (message("keep-the-evidence"),)
+    too_late = visit.actions or any(reading.drive == "off" for reading in visit.readings)
+    kept = any(reading.measure == "displayed-fault" for reading in visit.readings)
+    return () if kept or too_late else (message("keep-the-evidence"),)
 
 
 def how(system: System, question: Question) -> Message:

@@ -19,5 +19,4 @@ ENGLISH: dict[str, str] = {
     "photos-out-note": "The picture is erased for good, on every device that hears of it.",
     "photos-out-sure": "Erase this photo",
     "photos-taken-by": "{at}, {author}",
-    "photos-taken": "{at}",
 }

@@ -23,7 +23,7 @@ from steadyhead.visit.fact_kinds import DEPENDENTS
 from steadyhead.web.forms import Form, read_form
 from steadyhead.web.pages.call import KEYS, call_groups, call_row
 from steadyhead.web.pages.shared import Shop, go_to, says
-from steadyhead.web.views.before import ASKED, LoadView, load_view, packed
+from steadyhead.web.views.before import LoadView, asked, load_view, packed
 from steadyhead.words.saying import sentence
 
 
@@ -84,7 +84,7 @@ async def _values(shop: Shop, seen: VisitSeen, form: Form | None) -> dict[str, A
         "said": words,
         "depends": [(w, sentence(speaker.name("dependent", w)), w in chosen) for w in DEPENDENTS],
         "tell": [sentence(speaker.name("dependent", word)) for word in seen.depends if word in DEPENDENTS],
-        "asked": [speaker.tell(each) for each in ASKED],
+        "asked": asked(speaker),
         "load": None,
         "problem": "",
     }

@@ -98,7 +98,6 @@ def photo_lines(seen: VisitSeen, speaker: Speaker) -> list[dict[str, str]]:
 
 def _line(visit: str, zone: str, photo: Beside, speaker: Speaker) -> dict[str, str]:
     at = local_whole(photo.at, zone, speaker)
-    by = {"at": at, "author": photo.author} if photo.author else {"at": at}
     here = f"/visits/{visit}/photos/{photo.id}"
     what = caption(photo.body, speaker)
     return {
@@ -106,7 +105,7 @@ def _line(visit: str, zone: str, photo: Beside, speaker: Speaker) -> dict[str, s
         "picture": f"{here}/picture",
         "what": what or speaker.tell("photos-alt-nothing"),
         "alt": speaker.tell("photos-alt", what=what) if what else speaker.tell("photos-alt-nothing"),
-        "when": speaker.tell("photos-taken-by" if photo.author else "photos-taken", **by),
+        "when": speaker.tell("photos-taken-by", at=at, author=photo.author) if photo.author else at,
     }
 
 

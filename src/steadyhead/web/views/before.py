@@ -19,9 +19,6 @@ from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
 Values = Mapping[str, Any]
-#: What to ask of whoever calls, in the order of a call.
-ASKED = ("before-ask-nothing", "before-ask-photo", "before-ask-hands", "before-ask-save", "before-ask-shut")
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadView:
@@ -33,6 +30,17 @@ class LoadView:
     instruments: Sequence[tuple[str, str]]
     at_hand: str
     rest: str
+
+
+def asked(speaker: Speaker) -> list[str]:
+    """Return what to ask of whoever calls, in the order of a call."""
+    return [
+        speaker.tell("before-ask-nothing"),
+        speaker.tell("before-ask-photo"),
+        speaker.tell("before-ask-hands"),
+        speaker.tell("before-ask-save"),
+        speaker.tell("before-ask-shut"),
+    ]
 
 
 def packed(visit: Visit) -> Values:
