@@ -72,6 +72,7 @@ from steadyhead.words.sensor_web_names import (
 )
 from steadyhead.words.sensorcheck_names import INPUTS, LINEAR
 from steadyhead.words.settings_names import SETTING_CHOICES, SETTINGS
+from steadyhead.words.system_names import SYSTEM_KEYS
 from steadyhead.words.tonight_names import ANSWERS, BROKEN, FINDS, POSSIBLE, WATCHES, WAYS
 from steadyhead.words.tonight_names import ASKS as TONIGHT_ASKS
 from steadyhead.words.tonight_names import GROUPS as TONIGHT_GROUPS
@@ -198,6 +199,7 @@ NAMES: dict[str, dict[str, str]] = {
     "tonight-part": LIMITING_PARTS,
     "shows": SHOWS,
     "dependent": DEPENDENTS,
+    "system-key": SYSTEM_KEYS,
     "paper": PAPERS,
     "paper-for": PAPERS_FOR,
     "paper-way": PAPER_WAYS,

@@ -93,10 +93,11 @@ async def picture(shop: Shop, request: Request) -> Response:
 
 def photo_lines(seen: VisitSeen, speaker: Speaker) -> list[dict[str, str]]:
     """Return the photos of a visit as a list shows them, the last first."""
-    return [_line(seen.id, seen.zone, photo, speaker) for photo in reversed(seen.photos)]
+    return [photo_line(seen.id, seen.zone, photo, speaker) for photo in reversed(seen.photos)]
 
 
-def _line(visit: str, zone: str, photo: Beside, speaker: Speaker) -> dict[str, str]:
+def photo_line(visit: str, zone: str, photo: Beside, speaker: Speaker) -> dict[str, str]:
+    """Return a photo of a visit as a list shows it."""
     at = local_whole(photo.at, zone, speaker)
     here = f"/visits/{visit}/photos/{photo.id}"
     what = caption(photo.body, speaker)
@@ -151,7 +152,7 @@ def _values(shop: Shop, seen: VisitSeen, typed: Mapping[str, str]) -> dict[str, 
 
 def _one(shop: Shop, seen: VisitSeen, photo: Beside, typed: Mapping[str, str]) -> dict[str, Any]:
     speaker = shop.speaker_for(seen)
-    line = _line(seen.id, seen.zone, photo, speaker)
+    line = photo_line(seen.id, seen.zone, photo, speaker)
     return {"seen": seen, "title": shop.name_of(seen), "photo": line, "problem": "", **_asked(typed, speaker)}
 
 

@@ -1,0 +1,38 @@
+"""What a system's page says in English."""
+
+from __future__ import annotations
+
+ENGLISH: dict[str, str] = {
+    "system-found": "Found: {faults:faults}.",
+    "system-settle-head": "Two devices say different things",
+    "system-settle-note": "Tap what is right. Until then it counts as unknown.",
+    "system-what": "What it is",
+    "system-nothing": "Nothing is known of it yet.",
+    "system-what-else": "What else is known of it",
+    "system-more-lines": "{count} more",
+    "system-edit": "Plates, cable, controller, labels",
+    "system-visits": "What happened here",
+    "system-none-yet": "No visit yet.",
+    "system-new-visit": "A new visit here: what do you see?",
+    "system-plates": "Photos of plates",
+    "system-no-plates": "No photo of a plate yet.",
+    "system-add-plate": "Take a photo of a plate",
+    "system-changes": "What was changed, and by whom",
+    "system-older": "Earlier changes",
+    "system-changed-by": "{at}, {author}",
+    "system-copied-from": "Copied from {name}.",
+    "system-site-said": "Site told.",
+    "system-said": "{key}: {after}",
+    "system-said-before": "{key}: {before}, now {after}",
+    "system-unknown": "unknown",
+    "system-put-back": "Put this back",
+    "copy-head": "Copy from a similar system",
+    "copy-which": "Which one is like it?",
+    "copy-note": "Only what is unknown here is filled. Name, site, serial numbers, photos and readings never are.",
+    "copy-from": "From {name}: what would be filled",
+    "copy-check": "Like is not the same: read the plate when you stand before it.",
+    "copy-do": "Copy this",
+    "copy-nothing": "It knows nothing that is unknown here.",
+    "copy-no-other": "No other system is known.",
+    "change-overtaken": "This cannot be put back: later entries stand in its place.",
+}
