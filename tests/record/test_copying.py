@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from steadyhead.errors import NotFoundError, RecordError, VisitFileError
@@ -23,7 +25,7 @@ def made(device: Device, sensor: dict[str, str]) -> str:
 def pair(device: Device) -> tuple[str, str]:
     """Return a system of which only the range is known, and one like it of which much is (invented)."""
     like = made(device, PLATE)
-    tables = {"cable": {"length": "12 m", "shield": True}, "labels": {"wire.signal": "blue"}}
+    tables: dict[str, dict[str, Any]] = {"cable": {"length": "12 m", "shield": True}, "labels": {"wire.signal": "blue"}}
     set_system(device.given, like, tables, name="Pump 1")
     set_site(device.given, like, {"name": "Alder Farm"})
     return made(device, {"range": "0..16 bar"}), like
