@@ -162,6 +162,13 @@ class MemoryWork:
         ]
         return tuple(sorted(found, key=lambda each: (each.due, each.about)))[:limit]
 
+    def names(self, ids: Iterable[str]) -> dict[str, str]:
+        """Return what entities are called."""
+        asked = set(ids)
+        kinds = {fact.kind for fact in self._facts.values() if is_entity(fact)}
+        found = [entity_card(heads) for kind in kinds for heads in self._heads(kind).values()]
+        return {card.about: card.name for card in found if card.about in asked and card.name}
+
     def put_blob(self, data: bytes, media_type: str) -> str:
         """Keep bytes once."""
         sha256 = hashlib.sha256(data).hexdigest()

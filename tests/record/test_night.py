@@ -126,7 +126,7 @@ def test_the_customers_card_says_what_to_shut_when_to_read_and_whom_to_ring(devi
     """A house valve, two times, lines for gauge and meter, and the caution for those who need water."""
     visit, _ = pending(device)
     said = _said(device, visit, "night-card")
-    for text in ("Shut the house valve", "22:00", "06:00", "Water meter", "Ann, 555 0100", "dialysis", "svg"):
+    for text in ("Shut the house valve", "22:00", "06:00", "water meter", "Ann, 555 0100", "dialysis", "svg"):
         assert text in said
 
 
@@ -137,3 +137,6 @@ def test_the_reports_tell_what_the_night_told(device: Device) -> None:
     keep_night(device.given, visit, night, CARD)
     for kind in ("customer", "office", "next"):
         assert "pump side" in _said(device, visit, kind)
+        assert "Night test: 2026" not in _said(device, visit, kind)
+    assert "check valve" in _said(device, visit, "office")
+    assert "then the check valve" not in _said(device, visit, "customer")

@@ -125,6 +125,19 @@ def test_the_lists_say_how_a_visit_ended(browser: Browser, visit: str) -> None:
     assert "The customer declined the repair" in browser.get("/").page.said
 
 
+def test_a_state_of_a_newer_version_is_shown_as_it_is(browser: Browser, given: Given, visit: str) -> None:
+    """A word that this version does not know: the lists, the visit's page and its papers stay readable."""
+    with given.writing() as work:
+        first = work.facts(about=visit.rpartition("/")[2])[0]
+        pen = given.pen(work)
+        work.add([pen.fact("visit", {**first.body, "state": "frozen-over"}, about=first.about, visit=first.about,
+                           supersedes=(first.id,), after=first.id)])  # fmt: skip
+        work.commit()
+    for address in ("/", visit):
+        assert "frozen-over" in browser.get(address).page.said
+    assert browser.get(f"{visit}/papers/customer").status == 200
+
+
 def test_two_devices_that_end_one_visit_differently_show_both_and_a_tap_settles_it() -> None:
     """The union's two heads, on the page of each device; the one that is chosen holds."""
     laptop, phone = Device(seed=1), Device(seed=2)

@@ -102,6 +102,10 @@ class UnitOfWork(Protocol):
         """Return what one visit waits for, or all of them, what is due first first."""
         ...
 
+    def names(self, ids: Iterable[str]) -> dict[str, str]:
+        """Return what entities are called, by their ids; those that have no name are left out."""
+        ...
+
     def put_blob(self, data: bytes, media_type: str) -> str:
         """Keep bytes once; return their SHA-256 in hexadecimal."""
         ...

@@ -8,11 +8,12 @@ Rules
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from sqlalchemy import ColumnElement, Connection, Table, or_, select
 
-from steadyhead.store.rows import read_facts
+from steadyhead.store.rows import portions, read_facts
 from steadyhead.store.tables import entity, fact, pending, system_card, visit_card
 from steadyhead.visit.cards import EntityCard, SystemCard, VisitCard, folded, visit_of
 from steadyhead.visit.facts import Fact
@@ -46,6 +47,15 @@ def page(
     below = [table.c.last < before] if before else []
     rows = connection.execute(select(table).where(*where, *below).order_by(table.c.last.desc()).limit(limit))
     return tuple(_CARDS[table](**row._asdict()) for row in rows)
+
+
+def names(connection: Connection, ids: Iterable[str]) -> dict[str, str]:
+    """Return what entities are called, by their ids; one that has no name, or is none, has none here."""
+    found: dict[str, str] = {}
+    for some in portions(ids):
+        rows = connection.execute(select(entity.c.about, entity.c.name).where(entity.c.about.in_(some)))
+        found |= {row.about: row.name for row in rows if row.name}
+    return found
 
 
 def entities(connection: Connection, kind: str, text: str, limit: int) -> tuple[EntityCard, ...]:

@@ -129,6 +129,10 @@ class Unit:
         """Return what one visit waits for, or all of them, what is due first first."""
         return asking.waited_for(self.connection, visit, limit)
 
+    def names(self, ids: Iterable[str]) -> dict[str, str]:
+        """Return what entities are called, by their ids; those that have no name are left out."""
+        return asking.names(self.connection, ids)
+
     def put_blob(self, data: bytes, media_type: str) -> str:
         """Keep bytes once; return their SHA-256 in hexadecimal."""
         sha256 = hashlib.sha256(data).hexdigest()

@@ -1,8 +1,19 @@
-"""Says when something is due, and how far off that is."""
+"""Says how a visit stands, when something is due, and how far off that is."""
 
 from __future__ import annotations
 
+from steadyhead.words.remedy_names import KEPT_STATES
+from steadyhead.words.saying import sentence
 from steadyhead.words.speaker import Speaker
+
+
+def stands(state: str, speaker: Speaker) -> str:
+    """Return how a visit stands; a word of a newer version stands as it is.
+
+    >>> stands("made-safe", Speaker()), stands("frozen", Speaker())
+    ('Left off, made safe', 'frozen')
+    """
+    return sentence(speaker.name("kept-state", state)) if state in KEPT_STATES else speaker.printable(state)
 
 
 def when(due: str, days: int, speaker: Speaker) -> str:

@@ -72,7 +72,7 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield from _then(seen)
     if seen.state not in {"", OPEN}:
         yield Paragraph(line=(message("paper-stands", state=seen.state),), tone="strong")
-    yield from ending_blocks(seen)
+    yield from ending_blocks(seen, customer=True)
     yield Care(lines=tuple((told,) for told in CAUTIONS))
     yield Blanks(names=(message("paper-sign-technician"), message("paper-sign-customer")))
 

@@ -98,9 +98,12 @@ def _parts(body: Mapping[str, Any]) -> Iterator[Message]:
             yield message("paper-repair-old", text=old)
 
 
-def ending_blocks(seen: Occasion) -> Iterator[Block]:
-    """Yield what was said of how it ended, what the night told, and what comes back; nothing where nothing was."""
-    lines = [*_ending(seen.ending), *_night(seen), *_waits(seen)]
+def ending_blocks(seen: Occasion, *, customer: bool = False) -> Iterator[Block]:
+    """Yield what was said of how it ended, what the night told, and what comes back; nothing where nothing was.
+
+    What is to be looked at next is not for the customer.
+    """
+    lines = [*_ending(seen.ending), *_night(seen, customer=customer), *_waits(seen)]
     if lines:
         yield Bullets(lines=tuple(lines))
 
@@ -124,9 +127,9 @@ def _ending(ending: Mapping[str, Any]) -> Iterator[Line]:
         yield (message("paper-quote", text=str(ending["note"])),)
 
 
-def _night(seen: Occasion) -> Iterator[Line]:
+def _night(seen: Occasion, *, customer: bool) -> Iterator[Line]:
     if seen.told is not None:
-        yield seen.told.says
+        yield tuple(each for each in seen.told.says if not (customer and each.id.endswith("-then")))
 
 
 def _waits(seen: Occasion) -> Iterator[Line]:

@@ -12,13 +12,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from steadyhead.documents.paper import Blanks, Block, Bullets, Care, Column, Heading, Paper, Paragraph, Table
+from steadyhead.documents.paper import Blanks, Block, Bullets, Care, Heading, Paper, Paragraph
 from steadyhead.messages import message
 from steadyhead.service.papers.occasion import Occasion
 from steadyhead.service.papers.pieces import head_of, invented
 from steadyhead.water.night import ALL_TAPS
 
 KIND = "night-card"
+#: The evening's line beside the morning's: two stand side by side.
+LINES = (
+    message("paper-night-time-evening"), message("paper-night-time-morning"),
+    message("paper-night-gauge-evening"), message("paper-night-gauge-morning"),
+    message("paper-night-meter-evening"), message("paper-night-meter-morning"),
+)  # fmt: skip
 CAUTIONS = (message("local-codes-first"), message("ending-pump-off"), message("paper-leave-panel"))
 
 
@@ -36,13 +42,7 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield Bullets(lines=((message("paper-night-off"),), (shut,), (message("paper-night-wait"),)))
     yield Heading(says=message("paper-night-morning"))
     yield Bullets(lines=((message("paper-night-read-again"),), (message("paper-night-open"),)))
-    columns = (
-        Column(head=message("paper-night-what"), share=2),
-        Column(head=message("paper-night-at-evening"), share=2),
-        Column(head=message("paper-night-at-morning"), share=2),
-    )
-    names = (message("night-time"), message("night-gauge"), message("night-meter"))
-    yield Table(says=message("paper-night-table"), columns=columns, rows=tuple(((name,), (), ()) for name in names))
+    yield Blanks(names=LINES)
     yield Paragraph(line=(message("paper-night-water"),))
     ring = str(seen.night.get("ring") or "")
     if ring:

@@ -30,8 +30,8 @@ from steadyhead.service.record.night import night_kept, night_of
 from steadyhead.service.record.temporary import LEFT_OFF, LEFT_TEMPORARY
 from steadyhead.service.record.views import Beside, RowSeen, VisitSeen
 from steadyhead.visit import VisitFile
-from steadyhead.visit.fact_kinds import FOLLOW_UPS
-from steadyhead.visit.pending import WHILE
+from steadyhead.visit.fact_kinds import FOLLOW_UPS, STATES
+from steadyhead.visit.pending import NIGHT, WHILE
 from steadyhead.visit.record import Closed, Visit
 from steadyhead.water.night import Judged, judge
 from steadyhead.water.tonight import MADE_SAFE
@@ -185,7 +185,8 @@ def of_record(
     night = night_of(seen)
     return Occasion(
         visit=seen.visit, answer=answer, bands=bands, id=seen.id, link=f"steadyhead:visit/{seen.id}", name=seen.name,
-        site=seen.site, state=seen.state, at=seen.at, saved=seen.saved, zone=seen.zone, rows=seen.rows,
+        site=seen.site, state=seen.state if seen.state in STATES else "", at=seen.at, saved=seen.saved, zone=seen.zone,
+        rows=seen.rows,
         notes=seen.notes, photos=seen.photos, people=seen.people, assumed=seen.assumed, demo=seen.demo,
         temporary=_latest(seen), ending=seen.ending, night=night_kept(seen), told=judge(night) if night else None,
         repairs=seen.actions, waits=tuple(_waits(seen)), tapped=seen.tapped, instruments=seen.instrument_names,
@@ -197,7 +198,8 @@ def _waits(seen: VisitSeen) -> Iterator[Mapping[str, Any]]:
     """Yield what a visit waits for, while it stands so."""
     for each in seen.follow_ups:
         kind = str(each.body.get("kind", ""))
-        if kind in FOLLOW_UPS and not each.body.get("ended") and WHILE.get(kind, seen.state) == seen.state:
+        told = kind == NIGHT and each.body.get("reading")
+        if kind in FOLLOW_UPS and not each.body.get("ended") and WHILE.get(kind, seen.state) == seen.state and not told:
             yield each.body
 
 

@@ -21,7 +21,6 @@ from steadyhead.service.ports import PAGE, UnitOfWork
 from steadyhead.service.record.changing import changed
 from steadyhead.service.record.demo import demo_id
 from steadyhead.service.record.given import Given
-from steadyhead.service.record.lists import system_name
 from steadyhead.service.record.tokens import Slot, slot
 from steadyhead.service.record.whole import facts_of_visit, said, told
 from steadyhead.visit.fact_kinds import FOLLOW_UPS, FOLLOWED
@@ -78,7 +77,7 @@ def what_waits(given: Given, visit: str | None = None, most: int = PAGE) -> tupl
         every = work.pending(visit=visit, limit=most)
         gone = work.purged([*(each.visit for each in every), *(each.system for each in every if each.system)])
         left = [each for each in every if not {each.visit, each.system} & gone]
-        names = {system: system_name(work, system) for system in {each.system for each in left} if system}
+        names = work.names({each.system for each in left if each.system})
         demo = demo_id(work)
     return tuple(_waits(each, names.get(each.system or "", ""), today, demo) for each in left)
 

@@ -50,17 +50,8 @@ def visit_lines(work: UnitOfWork, cards: Iterable[VisitCard], names: Mapping[str
     known = dict(names)
     demo = demo_id(work)
     every = tuple(cards)
-    for system in dict.fromkeys(card.system for card in every):
-        if system is not None and system not in known:
-            known[system] = system_name(work, system)
+    known |= work.names({card.system for card in every if card.system is not None} - known.keys())
     return tuple(_visit_line(card, known.get(card.system or "", ""), demo) for card in every)
-
-
-def system_name(work: UnitOfWork, system: str) -> str:
-    """Return what a system is called; empty where nobody said."""
-    facts = work.facts(about=system)
-    names = [str(fact.body["name"]) for fact in facts if fact.body.get("name")]
-    return names[-1] if names else ""
 
 
 def _visit_line(card: VisitCard, name: str, demo: str) -> VisitLine:

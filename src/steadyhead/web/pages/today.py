@@ -24,7 +24,7 @@ from steadyhead.web.forms import read_form
 from steadyhead.web.pages.shared import Shop, check_lines, go_to, local_day
 from steadyhead.web.views.ended import wait_view
 from steadyhead.words import Speaker
-from steadyhead.words.saying import sentence
+from steadyhead.words.due import stands
 from steadyhead.words.web_names import SEEN
 
 #: What comes back is shown here within a week of its day, so many at most; the rest has a page of its own.
@@ -67,7 +67,7 @@ def visit_line(line: VisitLine, shop: Shop) -> dict[str, Any]:
         "name": line.name or speaker.tell("web-nameless"),
         "complaint": line.complaint,
         "demo": line.demo,
-        "state": "" if line.state == OPEN else sentence(speaker.name("kept-state", line.state)),
+        "state": "" if line.state == OPEN else stands(line.state, speaker),
         "conflict": line.conflict,
         "when": local_day(line.at, shop.given.zone, speaker),
         "readings": speaker.tell("web-reading-count", count=line.readings),

@@ -14,10 +14,10 @@ from typing import Any
 
 from steadyhead.service.record.follow_ups import Waits
 from steadyhead.service.record.views import VisitSeen
-from steadyhead.visit.fact_kinds import OPEN, STATES
+from steadyhead.visit.fact_kinds import OPEN
 from steadyhead.visit.pending import NIGHT
 from steadyhead.words import Speaker
-from steadyhead.words.due import when
+from steadyhead.words.due import stands, when
 from steadyhead.words.saying import sentence
 
 #: The keys of an ending that are texts, in the order in which they are said.
@@ -70,7 +70,7 @@ def address_of(kind: str, visit: str, about: str) -> str:
 def ended_view(seen: VisitSeen, waits: Sequence[Waits], speaker: Speaker) -> EndedView | None:
     """Return how a visit ended; None while it is open and waits for nothing."""
     states = next((c.values for c in seen.clashes if c.about == seen.id and c.key == "state"), ())
-    choices = [(str(state), sentence(speaker.name("kept-state", str(state)))) for state in states if state in STATES]
+    choices = [(str(state), stands(str(state), speaker)) for state in states if state is not None]
     if seen.state == OPEN and not choices and not waits:
         return None
     if choices:
@@ -78,7 +78,7 @@ def ended_view(seen: VisitSeen, waits: Sequence[Waits], speaker: Speaker) -> End
     elif seen.state == OPEN:
         head = speaker.tell("ending-still-open")
     else:
-        head = sentence(speaker.name("kept-state", seen.state))
+        head = stands(seen.state, speaker)
     return EndedView(
         head=head,
         lines=list(ending_lines(seen.ending, speaker)),
