@@ -56,6 +56,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/search", "search:search", ""),
     ("/settings", "settings:settings", "settings:keep"),
     ("/settings/letterhead", "", "keeping:keep_letterhead"),
+    ("/settings/times", "times:ask", "times:keep"),
     ("/settings/copy", "keeping:backup", ""),
     ("/visits/{visit}", "visit:visit", ""),
     ("/visits/{visit}/first-minute", "first_minute:ask", "first_minute:keep"),

@@ -73,6 +73,7 @@ from steadyhead.words.sensor_web_names import (
 from steadyhead.words.sensorcheck_names import INPUTS, LINEAR
 from steadyhead.words.settings_names import SETTING_CHOICES, SETTINGS
 from steadyhead.words.system_names import SYSTEM_KEYS
+from steadyhead.words.times_names import TIME_GROUPS, TIME_ROWS
 from steadyhead.words.tonight_names import ANSWERS, BROKEN, FINDS, POSSIBLE, WATCHES, WAYS
 from steadyhead.words.tonight_names import ASKS as TONIGHT_ASKS
 from steadyhead.words.tonight_names import GROUPS as TONIGHT_GROUPS
@@ -172,6 +173,8 @@ NAMES: dict[str, dict[str, str]] = {
     "asked-table": ASKED_TABLES,
     "outcome": OUTCOMES_SHORT,
     "instrument-field": INSTRUMENT_FIELDS,
+    "time-group": TIME_GROUPS,
+    "time-row": TIME_ROWS,
     "setting": SETTINGS,
     "setting-choice": SETTING_CHOICES,
     "check-group": CHECK_GROUPS,

@@ -8,12 +8,14 @@ from typing import Any
 from starlette.requests import Request
 from starlette.responses import Response
 
+from steadyhead.diagnosis.estimates import Estimates
 from steadyhead.diagnosis.memory import Memory
 from steadyhead.diagnosis.observing import question_of
 from steadyhead.diagnosis.reasons import Reasons
 from steadyhead.service.at_work import Task
 from steadyhead.service.check_words import question_text
 from steadyhead.service.reason_words import LISTED, decides, foretold, moved
+from steadyhead.service.record.times import judging_by
 from steadyhead.service.why import why
 from steadyhead.visit.record import Visit
 from steadyhead.web.pages.shared import Shop
@@ -28,7 +30,9 @@ async def explain(shop: Shop, request: Request) -> Response:
     seen = shop.visit(request)
     speaker = shop.speaker_for(seen)
     asked = request.query_params.get("suspect", "")
-    task = Task(seen.id, f"{seen.id}:{seen.key}:why:{asked}", reasons_of, (seen.visit, asked, speaker))
+    by = judging_by(shop.given)
+    key = f"{seen.id}:{seen.key}:why:{asked}:{shop.manner}:{by.key}"
+    task = Task(seen.id, key, reasons_of, (seen.visit, asked, speaker, by.estimates))
     found = await shop.worked_out(task)
     deciding = [sentence(decides(each, speaker)) for each in found.deciding]
     values = {
@@ -45,9 +49,9 @@ async def explain(shop: Shop, request: Request) -> Response:
     return shop.page(request, "why.html", speaker, values)
 
 
-def reasons_of(memory: Memory, visit: Visit, asked: str, speaker: Speaker) -> Reasons:
+def reasons_of(memory: Memory, visit: Visit, asked: str, speaker: Speaker, estimates: Estimates) -> Reasons:
     """Return how each reading moved the suspect that an address asks for."""
-    return why(visit, asked, speaker, memory=memory)
+    return why(visit, asked, speaker, estimates, memory=memory)
 
 
 def _steps(visit: Visit, found: Reasons, speaker: Speaker) -> Iterator[dict[str, str]]:

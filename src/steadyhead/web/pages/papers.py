@@ -25,6 +25,7 @@ from steadyhead.service.at_work import Task, alone
 from steadyhead.service.papers.kinds import KINDS, OF_A_CHECK, SIGNS
 from steadyhead.service.record.check_pages import CheckLine, checks_of
 from steadyhead.service.record.letterhead import letterhead
+from steadyhead.service.record.times import judging_by
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.web.pages.shared import Shop, local_time
 from steadyhead.web.views.paper_laid import PaperAsked, laid
@@ -136,7 +137,7 @@ async def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:
     if kind not in KINDS:
         raise NotFoundError(message("web-no-paper"))
     found = await shop.think(seen)
-    asked = PaperAsked(kind=kind, manner=shop.manner, **setting_asked(shop, request))
+    asked = PaperAsked(kind=kind, manner=shop.manner, judging=judging_by(shop.given), **setting_asked(shop, request))
     return await shop.worked_out(
         Task(seen.id, f"{seen.id}:{seen.key}:paper:{asked.key}", laid, (seen, found.answer, asked))
     )

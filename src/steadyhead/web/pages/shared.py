@@ -93,9 +93,12 @@ class Shop:
 
     async def think(self, seen: VisitSeen) -> Thought:
         """Return what is asked next in a visit, worked out once for each of its states."""
+        from steadyhead.service.record.times import judging_by
         from steadyhead.web.views.asking import thought
 
-        do, key = partial(thought, assumed=bool(seen.assumed)), f"{seen.id}:{seen.evidence}:{self.manner}"
+        by = judging_by(self.given)
+        do = partial(thought, assumed=bool(seen.assumed), estimates=by.estimates)
+        key = f"{seen.id}:{seen.evidence}:{self.manner}:{by.key}"
         return await self.worked_out(Task(seen.id, key, do, (seen.visit, self.manner)))
 
     async def worked_out(self, task: Task[Out]) -> Out:

@@ -10,6 +10,7 @@ from steadyhead.documents.laid import Values
 from steadyhead.service.healthy import healthy_bands
 from steadyhead.service.papers.kinds import in_words, look_of, paper_of
 from steadyhead.service.papers.occasion import of_record, thinking
+from steadyhead.service.record.times import AS_SHIPPED, Judging
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.words import Manner
 
@@ -24,12 +25,13 @@ class PaperAsked:
     decimal: str = ""
     trace: bool = False
     issuer: tuple[str, ...] = ()
+    judging: Judging = AS_SHIPPED
 
     @property
     def key(self) -> str:
         """What tells it from every other paper of the same visit."""
         traced = "traced" if self.trace else ""
-        return ":".join((self.kind, str(self.manner), self.sheet, self.decimal, traced, *self.issuer))
+        return ":".join((self.kind, str(self.manner), self.sheet, self.decimal, traced, self.judging.key, *self.issuer))
 
 
 def laid(memory: Memory, seen: VisitSeen, answer: Answer | None, asked: PaperAsked) -> Values:
@@ -41,7 +43,7 @@ def laid(memory: Memory, seen: VisitSeen, answer: Answer | None, asked: PaperAsk
         No such sheet or sign.
     """
     bands = {} if seen.assumed else healthy_bands(seen.visit)
-    occasion = of_record(seen, answer, bands, thinking(memory=memory))
+    occasion = of_record(seen, answer, bands, thinking(asked.judging.estimates, memory))
     made = paper_of(asked.kind, occasion)
     look = look_of(
         made, asked.manner, sheet=asked.sheet, decimal=asked.decimal, trace=asked.trace, issuer=asked.issuer
