@@ -104,3 +104,13 @@ def test_what_the_command_was_given_holds_until_somebody_chooses(given: Given) -
 def test_fifty_psi_is_said_in_each_unit(unit: str, said: str) -> None:
     """344.738 kPa; by the conventional column of water (9.80665 kPa a metre, NIST SP 811 B.8) 35.15 m, 115.3 ft."""
     assert Manner(unit=unit).speaker(pressure_unit="psi").render("{p:pressure}", {"p": 50 * 6894.757}) == said
+
+
+def test_the_keypad_has_the_readers_own_decimal_sign(browser: Browser) -> None:
+    """What it types is read either way; what it shows is what this reader writes."""
+    visit = three_taps(browser).address
+    assert 'data-text="."' in browser.get(visit).text
+    keep(browser, decimal=",")
+    text = browser.get(visit).text
+    assert 'data-text=","' in text
+    assert 'data-text="."' not in text
