@@ -45,7 +45,8 @@ class Renderer:
             200, or 4xx where it says why something was not kept; such a page has no address of its own.
         """
         key = key_of_browser(request)
-        words = {"lang": speaker.language, "decimal": speaker.decimal, "say": speaker.tell, "name": speaker.name, "unit_name": _unit_namer(speaker)}
+        words = {"lang": speaker.language, "decimal": speaker.decimal, "unit_name": _unit_namer(speaker)}
+        words |= {"say": speaker.tell, "name": speaker.name}
         text = self.environment.get_template(template).render(
             {**words, "form_key": key, "fact": self.mint, "here_now": _address(request), **values}
         )
