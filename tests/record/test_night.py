@@ -116,6 +116,14 @@ def test_the_clock_is_read_as_people_write_it_and_nothing_else(device: Device) -
         keep_night(device.given, visit, night, replace(CARD, morning="quarter past"))
 
 
+def test_a_long_winter_night_is_thirteen_hours(device: Device) -> None:
+    """18:00 to 07:00; the same time of day is a whole day."""
+    visit, night = pending(device)
+    for evening, hours in (("18:00", 13.0), ("07:00", 24.0)):
+        keep_night(device.given, visit, night, replace(CARD, evening=evening, morning="07:00"))
+        assert visit_page(device.given, visit).visit.readings[0].over_s == hours * 3600
+
+
 def _said(device: Device, visit: str, kind: str) -> str:
     seen = of_record(visit_page(device.given, visit), None, {})
     paper = paper_of(kind, seen)
