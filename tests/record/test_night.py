@@ -138,6 +138,12 @@ def test_the_customers_card_says_what_to_shut_when_to_read_and_whom_to_ring(devi
         assert text in said
 
 
+def test_what_can_hurt_stands_on_the_card_before_any_step(device: Device) -> None:
+    """Who needs water in the night is told before the pump is switched off."""
+    said = _said(device, pending(device)[0], "night-card")
+    assert said.index("dialysis") < said.index("Switch the pump off")
+
+
 def test_the_reports_tell_what_the_night_told(device: Device) -> None:
     """Of a visit whose night was entered; before that, that it comes back."""
     visit, night = pending(device)

@@ -19,13 +19,11 @@ from steadyhead.service.papers.pieces import head_of, invented
 from steadyhead.water.night import ALL_TAPS
 
 KIND = "night-card"
-#: The evening's line beside the morning's: two stand side by side.
 LINES = (
-    message("paper-night-time-evening"), message("paper-night-time-morning"),
-    message("paper-night-gauge-evening"), message("paper-night-gauge-morning"),
-    message("paper-night-meter-evening"), message("paper-night-meter-morning"),
+    message("paper-night-evening-gauge"), message("paper-night-evening-meter"),
+    message("paper-night-morning-gauge"), message("paper-night-morning-meter"),
 )  # fmt: skip
-CAUTIONS = (message("local-codes-first"), message("ending-pump-off"), message("paper-leave-panel"))
+CAUTIONS = (message("local-codes-first"), message("ending-pump-off"))
 
 
 def night_card(seen: Occasion) -> Paper:
@@ -36,6 +34,7 @@ def night_card(seen: Occasion) -> Paper:
 def _blocks(seen: Occasion) -> Iterator[Block]:
     yield from invented(seen)
     yield Paragraph(line=(message("paper-night-why"),), tone="strong")
+    yield Care(lines=tuple((told,) for told in CAUTIONS))
     taps = seen.night.get("shut") == ALL_TAPS
     yield Heading(says=message("paper-night-evening"))
     shut = message("paper-night-taps" if taps else "paper-night-valve")
@@ -49,4 +48,3 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
         yield Paragraph(line=(message("paper-night-ring", text=ring),), tone="strong")
     else:
         yield Blanks(names=(message("ending-ring"),))
-    yield Care(lines=tuple((told,) for told in CAUTIONS))
