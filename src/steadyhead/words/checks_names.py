@@ -92,7 +92,9 @@ DISPLAYED: dict[str, str] = {
 FOUND: dict[str, str] = {"right": "right", "wrong": "wrong", "not-seen": "not seen"}
 
 #: What a sensor's pressure is told against.
-REFERENCES: dict[str, str] = {"gauge": "gauge", "sealed": "sealed gauge", "absolute": "absolute"}
+REFERENCES: dict[str, str] = {
+    "gauge": "gauge pressure", "sealed": "sealed gauge pressure", "absolute": "absolute pressure",
+}  # fmt: skip
 
 INSTRUMENTS: dict[str, str] = {
     "multimeter": "multimeter",

@@ -48,7 +48,7 @@ ENGLISH: dict[str, str] = {
     # the plate
     "paper-range": "Range",
     "paper-signal": "Signal",
-    "paper-reference": "{reference:reference}",
+    "paper-reference": ", {reference:reference}",
     "paper-ratiometric": "ratiometric, {wires} wires",
     "paper-wires": ", {wires} wires",
     "paper-plate-assumed": "Nobody has read the {transducer:region}'s plate: range and signal are the usual ones, not "
