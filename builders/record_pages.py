@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from steadyhead.visit.fact_fields import FIELDS
-from steadyhead.visit.fact_kinds import ENDING, KINDS, PART, SHA256_PATTERN, BodyKey, KindOfFact
+from steadyhead.visit.fact_kinds import BIRTH_NUMBER, ENDING, KINDS, PART, SHA256_PATTERN, BodyKey, KindOfFact
 from steadyhead.visit.ids import ULID_PATTERN
 
 ROOT = Path(__file__).parent.parent
@@ -24,7 +24,7 @@ PLAIN = ({"type": "string"}, {"type": "boolean"})
 OWN = (ULID_PATTERN, SHA256_PATTERN)
 MOST_WORDS = 8
 #: Keys whose value is an object that no visit file has: their own keys are told one by one.
-OBJECTS = {"ending": ENDING, "parts": PART}
+OBJECTS = {"ending": ENDING, "parts": PART, "numbers": BIRTH_NUMBER}
 BEGINS = "<!-- the tables below are written by builders/record_pages.py -->\n"
 ENDS = "<!-- the tables end here -->\n"
 

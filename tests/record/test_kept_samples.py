@@ -23,6 +23,7 @@ VAN_LINES = (KEPT / "van_1.jsonl").read_text(encoding="utf-8").splitlines()
 TEMPORARY_LINES = (KEPT / "temporary_1.jsonl").read_text(encoding="utf-8").splitlines()
 ARRIVING_LINES = (KEPT / "arriving_1.jsonl").read_text(encoding="utf-8").splitlines()
 ENDING_LINES = (KEPT / "ending_1.jsonl").read_text(encoding="utf-8").splitlines()
+BIRTH_LINES = (KEPT / "birth_1.jsonl").read_text(encoding="utf-8").splitlines()
 VISIT_1 = KEPT / "visit_1.visit"
 VISIT = "01KQRX467JHX6XV8A99HSWY9BD"
 
@@ -44,7 +45,7 @@ def test_the_sensor_check_of_schema_1_says_what_was_entered() -> None:
 
 def test_the_kept_facts_are_of_every_kind() -> None:
     """The table of kinds."""
-    every = (*LINES, *CHECK_LINES, *TEMPORARY_LINES, *ARRIVING_LINES, *ENDING_LINES, *VAN_LINES)
+    every = (*LINES, *CHECK_LINES, *TEMPORARY_LINES, *ARRIVING_LINES, *ENDING_LINES, *VAN_LINES, *BIRTH_LINES)
     assert {json.loads(line)["kind"] for line in every} == {kind.id for kind in KINDS}
 
 
@@ -89,6 +90,13 @@ def test_an_ending_and_what_comes_back_of_schema_1_say_what_was_entered() -> Non
     assert bodies["follow-up"] == {
         "due": "2026-05-05", "kind": "night-test", "ring": "Ann, 555 0100", "shut": "house-valve"
     }  # fmt: skip
+
+
+def test_birth_readings_of_schema_1_say_what_was_entered() -> None:
+    """What was typed when the sample was made; it is written again byte by byte."""
+    fact = fact_from_text(BIRTH_LINES[0])
+    assert canonical(fact) == BIRTH_LINES[0]
+    assert [row["value"] for row in fact.body["numbers"]] == ["5.01 V", "200 Mohm"]
 
 
 def test_the_visit_of_schema_1_says_what_was_entered() -> None:

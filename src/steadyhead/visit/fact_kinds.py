@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
+from steadyhead.visit.births import NUMBERS
 from steadyhead.visit.check_keys import CHECK, CHECK_INNER, CHECK_STATES, CHECK_TABLES, POINT, STAGES
 from steadyhead.visit.ids import ULID_PATTERN
 from steadyhead.visit.keys import (
@@ -140,6 +141,17 @@ PART: tuple[BodyKey, ...] = (
     BodyKey("part", "What it is.", _TEXT),
     BodyKey("serial", "Its serial number.", _TEXT),
     BodyKey("old", "The serial number of the one that it replaced.", _TEXT),
+)
+#: One birth reading.
+BIRTH_NUMBER: tuple[BodyKey, ...] = (
+    BodyKey("number", "Which it is: " + ", ".join(f"`{word}`" for word in NUMBERS) + ".", _TEXT),
+    BodyKey("value", "What was read.", _TEXT),
+    BodyKey("within", "How far the instruments may have been off then.", _TEXT),
+    BodyKey("measure", "The measure, where it is a reading of a visit.", _TEXT),
+    BodyKey("arrangement", "How the loop stood, where not as usual.", _TEXT),
+    BodyKey("red", "Where the red lead was.", _TEXT),
+    BodyKey("black", "Where the black lead was.", _TEXT),
+    BodyKey("reading", "The reading that it is.", _ULID),
 )
 
 KINDS: tuple[KindOfFact, ...] = (
@@ -316,6 +328,16 @@ KINDS: tuple[KindOfFact, ...] = (
             BodyKey("system_as", "Facts of the system that held before.", _ULIDS),
             _table(SENSOR),
             BodyKey("withdrawn", "Whether it was taken out: it was not fitted after all.", _FLAG),
+        ),
+    ),
+    KindOfFact(
+        "birth",
+        "Numbers of a system while all is well, for a later visit to be held against; or those of that later visit.",
+        (
+            BodyKey("system", "The system.", _ULID),
+            BodyKey("against", "The earlier ones that these are held against; else these are the youth.", _ULID),
+            BodyKey("numbers", "The numbers.", {"type": "array", "items": _object(BIRTH_NUMBER)}),
+            BodyKey("withdrawn", "Whether it was taken out.", _FLAG),
         ),
     ),
     KindOfFact(

@@ -96,6 +96,8 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/systems/{system}", "system:system", ""),
     ("/systems/{system}/plate", "system_plate:ask", "system_plate:keep"),
     ("/systems/{system}/copy", "system_copy:ask", "system_copy:keep"),
+    ("/visits/{visit}/birth", "birth:ask", "birth:keep"),
+    ("/systems/{system}/birth", "birth:of_system", ""),
     ("/systems/{system}/settle", "", "system:settle"),
     ("/systems/{system}/back", "", "system:back"),
     ("/systems/{system}/sensor-check", "sensor_setup:ask_new", "sensor_setup:begin"),

@@ -72,7 +72,7 @@ from steadyhead.words.sensor_web_names import (
 )
 from steadyhead.words.sensorcheck_names import INPUTS, LINEAR
 from steadyhead.words.settings_names import SETTING_CHOICES, SETTINGS
-from steadyhead.words.system_names import SYSTEM_KEYS
+from steadyhead.words.system_names import BIRTH_MOVES, BIRTH_NUMBERS, SYSTEM_KEYS
 from steadyhead.words.times_names import TIME_GROUPS, TIME_ROWS
 from steadyhead.words.tonight_names import ANSWERS, BROKEN, FINDS, POSSIBLE, WATCHES, WAYS
 from steadyhead.words.tonight_names import ASKS as TONIGHT_ASKS
@@ -203,6 +203,8 @@ NAMES: dict[str, dict[str, str]] = {
     "shows": SHOWS,
     "dependent": DEPENDENTS,
     "system-key": SYSTEM_KEYS,
+    "birth-number": BIRTH_NUMBERS,
+    "birth-moves": BIRTH_MOVES,
     "paper": PAPERS,
     "paper-for": PAPERS_FOR,
     "paper-way": PAPER_WAYS,

@@ -20,7 +20,7 @@ from steadyhead.visit.heads import Entity
 from steadyhead.words import Speaker
 
 #: Kinds of facts that no answer hangs on.
-BESIDE = frozenset(("photo", "note", "caution-seen", "first-minute", "temporary"))
+BESIDE = frozenset(("photo", "note", "caution-seen", "first-minute", "temporary", "birth"))
 
 
 def visit_page(given: Given, visit: str) -> VisitSeen:

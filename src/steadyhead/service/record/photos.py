@@ -168,12 +168,13 @@ def photos_of_system(given: Given, system: str) -> tuple[tuple[str, Beside], ...
     with given.reading() as work:
         return tuple(
             (visit, Beside(id=e.about, body=e.body, at=e.first.at, author=e.first.author))
-            for visit in _visits(work, system)
+            for visit in visits_of(work, system)
             for e in _photos(work, visit)
         )
 
 
-def _visits(work: UnitOfWork, system: str) -> Iterator[str]:
+def visits_of(work: UnitOfWork, system: str) -> Iterator[str]:
+    """Yield the visits at a system, the last first."""
     before = ""
     while page := work.visit_cards(system=system, before=before, limit=PORTION):
         yield from (card.visit for card in page)
