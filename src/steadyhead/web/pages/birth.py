@@ -20,7 +20,7 @@ from steadyhead.diagnosis.cautions import cautions
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import InputError, RefusedFileError
-from steadyhead.quantities import UNITS, parse, parse_quantity, spell
+from steadyhead.quantities import parse, parse_quantity, spell
 from steadyhead.service.record.births import Birth, births_of, keep_birth, read_already, youth_of
 from steadyhead.service.record.pages import system_page
 from steadyhead.service.record.views import VisitSeen
@@ -31,7 +31,11 @@ from steadyhead.web.pages.shared import Shop, go_to, local_day, says
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
-SUPPLY = Question("volts", "connected", "controller.supply", "controller.common")
+#: Checks whose cautions stand above the form: volts at the terminals, the transducer vented.
+HEEDED = (
+    Question("volts", "connected", "controller.supply", "controller.common"),
+    Question("displayed-pressure", "vented"),
+)
 
 
 async def ask(shop: Shop, request: Request) -> Response:
@@ -110,7 +114,9 @@ def _values(shop: Shop, seen: VisitSeen, form: Form | None, *, take: bool) -> di
         "title": shop.name_of(seen),
         "take": then is None,
         "taken": _taken(then, shop) if then else "",
-        "cares": [speaker.say(each) for each in cautions(System(seen.visit), SUPPLY)],
+        "cares": list(
+            dict.fromkeys(speaker.say(each) for asked in HEEDED for each in cautions(System(seen.visit), asked))
+        ),
         "fields": [
             {
                 "name": number.id,
@@ -156,15 +162,14 @@ def compared(
     except (InputError, KeyError):
         return None
     found = moved((was.value, off[0]), (is_.value, off[1]))
-    unit = was.unit if was.unit in UNITS else number.unit
     told = {
         "then": str(then["value"]),
         "now": str(now["value"]),
-        "within": spell(found.within, unit, digits=2),
+        "within": spell(found.within, was.unit, digits=2),
     }
     if not found.moved:
         return {"says": speaker.tell("birth-same", **told), "moves": ""}
     return {
-        "says": speaker.tell("birth-moved", by=spell(found.difference, unit, digits=2), **told),
+        "says": speaker.tell("birth-moved", by=spell(found.difference, was.unit, digits=2), **told),
         "moves": speaker.tell("birth-usually", number=number.id),
     }
