@@ -44,6 +44,8 @@ def test_a_visit_is_asked_and_told_in_spanish(browser: Browser) -> None:
     assert '<html lang="es">' in page.text
     said = browser.get(f"{visit.address}/read?red=controller.signal&black=controller.common").page.said
     assert re.search(r"2,\d+ a 2,\d+ V", said)
+    assert 'data-text=","' in page.text
+    assert 'data-text="."' not in page.text
     assert "borne de señal" in said
 
 
