@@ -141,6 +141,16 @@ def test_keys_of_a_newer_version_do_not_stand_in_the_way() -> None:
     assert (out.visit.cable.length_m, out.set_aside) == (12.0, ())
 
 
+def test_a_reading_of_another_loop_is_kept_and_told_and_is_no_evidence_on_this_one() -> None:
+    """The reserved key of the record's manual; `main` is this loop."""
+    facts = small()
+    one, other = of_kind(facts, "reading")
+    out = told([*facts, corrected(one, loop="main"), spare := corrected(other, loop="spare")])
+    assert [reading.measure for reading in out.visit.readings] == ["gauge-pressure"]
+    assert [(each.fact, each.key) for each in out.set_aside] == [(spare.id, "loop")]
+    assert out.entities[other.about].body["loop"] == "spare"
+
+
 def test_a_plate_that_nobody_read_is_assumed_and_said_so() -> None:
     """The documented default."""
     facts = [fact for fact in small() if fact.kind != "system"]

@@ -12,7 +12,8 @@ Rules
 5. What this version cannot read (a newer word, a value that another key forbids) is set aside, told in `set_aside` with
    its fact and its key, and the rest is used. Nothing is guessed.
 6. Readings from before another sensor was fitted are also told by the system as it stood then (`Visit.before`).
-7. Signal and range are needed. Where nobody read them a usual plate is assumed, and told in `assumed`.
+7. A row that names another loop than `MAIN_LOOP` is no evidence on this one: it is set aside, and kept as it came.
+8. Signal and range are needed. Where nobody read them a usual plate is assumed, and told in `assumed`.
 """
 
 from __future__ import annotations
@@ -45,6 +46,8 @@ from steadyhead.visit.walk import spelled
 
 #: The commonest plate (common practice): what is assumed until somebody reads it.
 USUAL_PLATE = {"signal": "0.5..4.5 V ratiometric", "range": "0..100 psi"}
+#: The key that says which loop of a system a row is of; one without it is of the main loop.
+LOOP, MAIN_LOOP = "loop", "main"
 #: Keys that take a row out: it was not so after all; of a repair, the fault came back after it.
 _UNDONE = ("withdrawn", "came_back")
 _TOLD_OF_ACTION = frozenset(("remedy", "after", *_UNDONE))
@@ -158,9 +161,9 @@ class _Draft:
         self.body = entities[visit].body
         self._as_it_stood(gone, stood)
         self.tables = self._single_tables()
-        self.rows = {kind: self._rows_of(kind) for kind in ROWS}
         self.assumed: list[str] = []
         self.set_aside: list[SetAside] = []
+        self.rows = {kind: self._rows_of(kind) for kind in ROWS}
 
     def told(self) -> ToldVisit:
         """Return the visit once nothing in its tables is wrong."""
@@ -231,7 +234,11 @@ class _Draft:
 
     def _rows_of(self, kind: str) -> list[tuple[Entity, dict[str, Any]]]:
         sound = [e for e in self._of(kind) if not _unsettled(e) and not any(e.body.get(key) for key in _UNDONE)]
-        return [(entity, plain(known_only(entity.body, ROWS[kind]))) for entity in sound]
+        for each in sound:
+            if _loop(each) != MAIN_LOOP:
+                why = message("loop-another", got=_loop(each), must_be=MAIN_LOOP)
+                self.set_aside.append(SetAside(fact=each.head.id, key=LOOP, why=why))
+        return [(e, plain(known_only(e.body, ROWS[kind]))) for e in sound if _loop(e) == MAIN_LOOP]
 
     def _plate(self) -> None:
         """Assume a usual plate for what nobody read."""
@@ -298,6 +305,10 @@ def _unsettled(entity: Entity) -> bool:
     if entity.kind != "action":
         return bool(entity.conflicts)
     return not _TOLD_OF_ACTION.isdisjoint(entity.conflicts)
+
+
+def _loop(entity: Entity) -> str:
+    return str(entity.body.get(LOOP) or MAIN_LOOP)
 
 
 def _key(path: Path) -> str:
