@@ -18,14 +18,15 @@ class Served:
 
     data: Path
     address: str = ""
+    program: tuple[str, ...] = ("steadyhead", "app")
     _process: subprocess.Popen[str] | None = field(default=None, repr=False)
 
     def start(self) -> None:
         """Start it, on the same port as before; the first time on any free one."""
         port = self.address.rstrip("/").rpartition(":")[2] or "0"
         options = ["--port", port, "--data", str(self.data), "--no-open", "--json"]
-        command = [sys.executable, "-m", "steadyhead", "app", *options]
-        places = os.environ | {"PYTHONPATH": str(ROOT / "src")}
+        command = [sys.executable, "-m", *self.program, *options]
+        places = os.environ | {"PYTHONPATH": os.pathsep.join((str(ROOT / "src"), str(ROOT)))}
         self._process = subprocess.Popen(command, stdout=subprocess.PIPE, encoding="utf-8", env=places)
         assert self._process.stdout is not None
         self.address = json.loads(self._process.stdout.readline())["address"]

@@ -1,119 +1,76 @@
-"""Pages that everyone can use: checked by axe-core in both themes, targets and the drawing's texts measured."""
+"""Every page in both languages, as everyone meets it: axe-core, both themes, targets, zoom, motion, landmarks."""
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 import pytest
-from playwright.sync_api import Page, expect
 
-from steadyhead.loop.vocabulary import ARRANGEMENTS
-from tests.browser.conftest import Opener
-from tests.browser.taps import VISIT
+from tests.browser.conftest import PATIENCE
+from tests.browser.every_page import NOWHERE, STRANGER, addresses, prepared
+from tests.browser.looking import Found, Theme, a_phone, look
+from tests.browser.served import Served
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
-#: Pages of the invented visit, after its address; the first is today's.
-DEAD = "/read?arrangement=dead-both-free&red=wire.signal&black=wire.common"
-AFTER = (
-    "", "/read", DEAD, "/call", "/papers", "/papers/office", "/papers/reading-card", "/papers/tag", "/temporary",
-    "/tonight", "/tonight?go=yes&serves=house", "/plate", "/range",
-)  # fmt: skip
-TOUCH = 48
-#: Every hook-up that a signal in volts can stand in.
-LOOP = [id_ for id_, each in ARRANGEMENTS.items() if not each.water_side and id_ != "meter-in-signal"]
-
-BROKEN = "axe.run().then(r => r.violations.map(v => [v.id, v.nodes.map(n => n.html.slice(0, 120))]))"
-#: A figure of a paper is a link in running text (WCAG 2.2, 2.5.8, exception "inline"): it cannot be a thumb high.
-SMALL = """touch => [...document.querySelectorAll('a, button, input, select, textarea, summary')]
-  .filter(e => e.type !== 'hidden' && !e.matches('.skip, .hide, .paper a.figure') && e.checkVisibility())
-  .map(e => [e, (e.closest('a.point') ? e.querySelector('rect') : e).getBoundingClientRect()])
-  .filter(([e, box]) => box.height < touch - 0.5 || box.width < touch - 0.5)
-  .map(([e, box]) => `${e.tagName} ${e.innerText || e.name || e.ariaLabel} ${box.width}x${box.height}`)"""
-
-TEXTS = """() => { const svg = document.querySelector('.drawing svg'), edge = svg.getBoundingClientRect();
-  const all = [...svg.querySelectorAll('text:not(.tip)')].map(t => [t.textContent, t.getBoundingClientRect()]);
-  const out = all.filter(([, b]) => b.left < edge.left || b.right > edge.right)
-    .concat(all.filter(([, b]) => b.top < edge.top || b.bottom > edge.bottom));
-  const over = all.flatMap(([s, a], k) => all.slice(k + 1)
-    .filter(([, b]) => a.left < b.right - 1 && b.left < a.right - 1 && a.top < b.bottom - 6 && b.top < a.bottom - 6)
-    .map(([t]) => `${s} / ${t}`));
-  return [...out.map(([s]) => s), ...over]; }"""
+FRAME = {"h1": 1, "main": 1, "banner": 1, "foot": 1, "title": True}
 
 
-def visit_address(page: Page) -> str:
-    """Return the address of the invented visit."""
+@pytest.fixture(scope="module")
+def home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Served, dict[str, str]]]:
+    """Return an app with a record that every page shows something of."""
+    app = Served(tmp_path_factory.mktemp("every") / "steadyhead.db", program=("tests.browser.with_phones",))
+    app.start()
+    yield app, prepared(app.address)
+    app.stop()
+
+
+@pytest.fixture(scope="module", params=["en", "es"])
+def found(
+    request: pytest.FixtureRequest, chromium: Browser, home: tuple[Served, dict[str, str]], axe: str
+) -> tuple[str, Found]:
+    """Return what one walk over every page found, in one language."""
+    app, made = home
+    context = a_phone(chromium, app.address, request.param)
+    context.set_default_timeout(4 * PATIENCE)
+    page, all_of_them = context.new_page(), Found()
+    theme: Theme = "light" if request.param == "en" else "dark"
+    for address in (*addresses(made), NOWHERE):
+        page.goto(address)
+        look(page, axe, theme, all_of_them, address)
+    page.set_extra_http_headers(STRANGER)
     page.goto("/")
-    page.get_by_role("link", name="Fernhill Row").first.click()
-    expect(page).to_have_url(VISIT)
-    return page.url
+    look(page, axe, theme, all_of_them, "who has not joined")
+    context.close()
+    return request.param, all_of_them
 
 
-#: Pages of a sensor check, after its address.
-AFTER_CHECK = ("", "/setup", "/table", "/figures", "/figures?figure=12")
-
-
-def every_page(page: Page, reasons: str, checked: str) -> list[str]:
-    """Return the addresses of every page."""
-    visit = visit_address(page)
-    page.goto(checked)
-    point = str(page.locator(".readings th a").first.get_attribute("href"))
-    of_check = [f"{visit}/sensor-check", point, *(checked + after for after in AFTER_CHECK)]
-    page.goto(visit)
-    links = [page.locator(".readings th a").first, page.locator(".ways a").first]
-    beside = [str(link.get_attribute("href")) for link in links]
-    return ["/", reasons, *(visit + after for after in AFTER), *beside, *of_check]
-
-
-@pytest.mark.parametrize("theme", ["light", "dark"])
-def test_axe_finds_nothing_on_any_page(opened: Opener, axe: str, reasons: str, checked: str, theme: str) -> None:
+def test_axe_finds_nothing_on_any_page_in_either_theme(found: tuple[str, Found]) -> None:
     """axe-core, every rule of WCAG 2.2 AA and its best practices; contrast is computed as the browser paints it."""
-    page = opened(theme=theme)
-    found: dict[str, Any] = {}
-    for address in every_page(page, reasons, checked):
-        page.goto(address)
-        page.evaluate(axe)
-        broken = page.evaluate(BROKEN)
-        if broken:
-            found[address] = broken
-    assert found == {}
+    assert found[1].broken == {}
 
 
-def test_every_target_is_48_pixels_and_no_page_is_wider_than_the_phone(
-    opened: Opener, reasons: str, checked: str
-) -> None:
-    """Measured as the browser lays it out, 360 pixels wide."""
-    page = opened()
-    found = {}
-    for address in every_page(page, reasons, checked):
-        page.goto(address)
-        small = page.evaluate(SMALL, TOUCH)
-        wide = page.evaluate("document.documentElement.scrollWidth")
-        if small or wide > 360:
-            found[address] = (wide, small)
-    assert found == {}
+def test_every_target_is_48_pixels(found: tuple[str, Found]) -> None:
+    """Measured as the browser lays it out, 360 pixels wide: a wet thumb."""
+    assert found[1].small == {}
 
 
-def test_no_text_of_the_drawing_lies_on_another_or_past_its_edge(opened: Opener) -> None:
-    """Measured in the real typeface, for every hook-up."""
-    page = opened()
-    visit = visit_address(page)
-    found = {}
-    for arrangement in LOOP:
-        page.goto(f"{visit}/read?arrangement={arrangement}")
-        page.evaluate("document.fonts.ready")
-        bad = page.evaluate(TEXTS)
-        if bad:
-            found[arrangement] = bad
-    assert found == {}
+def test_no_page_is_wider_than_the_phone_nor_than_320_pixels(found: tuple[str, Found]) -> None:
+    """WCAG 2.2, 1.4.10: 320 pixels are a screen of 1280 at 400 %; 1.4.4 asks for 200 % alone."""
+    assert found[1].wide == {}
 
 
-def test_the_typefaces_are_ours_and_have_the_trades_signs(opened: Opener) -> None:
-    """Ohm, micro, delta and the rest are drawn by our own face: a fallback would be as wide as its own font."""
-    page = opened()
-    page.goto("/")
-    loaded = page.evaluate(
-        "Promise.all(['400 17px Next', '700 17px Next', '700 17px Figures'].map(f => document.fonts.load(f, 'Ωµ√')))"
-        ".then(all => all.map(faces => faces.length))"
-    )
-    assert loaded == [1, 1, 1]
+def test_every_page_has_one_heading_its_landmarks_a_title_and_its_language(found: tuple[str, Found]) -> None:
+    """As somebody who hears pages finds their way; and no page is left out."""
+    language, all_of_them = found
+    assert {at: frame for at, frame in all_of_them.frame.items() if frame != {**FRAME, "lang": language}} == {}
+    assert all_of_them.looked_at > 60
+
+
+def test_nothing_moves_for_whoever_wants_no_motion(found: tuple[str, Found]) -> None:
+    """The browser's own figures of what every element does."""
+    assert found[1].moving == {}

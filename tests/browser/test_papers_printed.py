@@ -7,7 +7,7 @@ import re
 import pytest
 
 from tests.browser.conftest import Opener
-from tests.browser.test_everyone import visit_address
+from tests.browser.test_typefaces_and_drawing import visit_address
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 

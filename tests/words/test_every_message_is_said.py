@@ -12,6 +12,7 @@ from steadyhead.loop.vocabulary import ARRANGEMENTS, INSPECTION_ITEMS
 from steadyhead.store.engines import REFUSED
 from steadyhead.store.health import CHECK_IDS
 from steadyhead.water.night import VERDICTS
+from steadyhead.words.help_names import HELP_PAGES
 from steadyhead.words.saying import FIXED, SAYERS
 from steadyhead.words.sentences import ENGLISH, TABLES
 from tests.words.said import Made, made
@@ -30,6 +31,7 @@ TOGETHER = {
         "how-displayed-pressure", "how-displayed-signal", "how-displayed-fault", "how-gauge-pressure",
     ],
     "f'instrument-due-{each.due}'": [f"instrument-due-{state}" for state in ("good", "soon", "past")],
+    "f'help-{page}'": [f"help-{page}" for page in HELP_PAGES],
     "f'doctor-{id_}'": [f"doctor-{id_}" for id_ in CHECK_IDS],
     "f'cause-{cause.id}'": [f"cause-{cause.id}" for cause in CAUSES],
     "f'how-{question.arrangement}'": [f"how-{a.id}" for a in ARRANGEMENTS.values() if not a.water_side],

@@ -53,6 +53,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/join/phones", "", "join:revoke"),
     (ENTER, "", "join:enter"),
     ("/leave", "", "join:leave_here"),
+    ("/guide", "guide:guide", ""),
     ("/search", "search:search", ""),
     ("/settings", "settings:settings", "settings:keep"),
     ("/settings/letterhead", "", "keeping:keep_letterhead"),

@@ -15,6 +15,7 @@ from steadyhead.web import keypad
 from steadyhead.web.assets import Assets
 from steadyhead.web.forms import give_key, key_of_browser
 from steadyhead.words import Speaker
+from steadyhead.words.help_names import HELP_PAGES
 from steadyhead.words.names import NAMES
 from steadyhead.words.saying import sentence
 
@@ -48,11 +49,23 @@ class Renderer:
         words = {"lang": speaker.language, "decimal": speaker.decimal, "unit_name": _unit_namer(speaker)}
         words |= {"say": speaker.tell, "name": speaker.name}
         text = self.environment.get_template(template).render(
-            {**words, "form_key": key, "fact": self.mint, "here_now": _address(request), **values}
+            {
+                **words,
+                "help": help_of(template.removesuffix(".html"), speaker),
+                "form_key": key,
+                "fact": self.mint,
+                "here_now": _address(request),
+                **values,
+            }
         )
         answer = HTMLResponse(text, status, headers={} if status == 200 else {"HX-Push-Url": "false"})
         give_key(answer, request, key)
         return answer
+
+
+def help_of(page: str, speaker: Speaker) -> str:
+    """Return what a page says of itself where help is opened; a page that only tells what went wrong has none."""
+    return speaker.tell(f"help-{page}") if page in HELP_PAGES else ""
 
 
 def _address(request: Request) -> str:

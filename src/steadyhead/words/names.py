@@ -46,6 +46,7 @@ from steadyhead.words.endings_names import (
 from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.figure_names import FIGURES
+from steadyhead.words.help_names import HELP_PAGES
 from steadyhead.words.instruments_names import INSTRUMENT_FIELDS
 from steadyhead.words.month_names import MONTHS
 from steadyhead.words.night_names import NIGHT_ANSWERS
@@ -215,4 +216,5 @@ NAMES: dict[str, dict[str, str]] = {
     "plug": van_names.PLUGS,
     "approval": van_names.APPROVALS,
     "error-part": van_names.ERROR_PARTS,
+    "help-page": HELP_PAGES,
 }
