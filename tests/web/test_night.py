@@ -71,6 +71,6 @@ def test_a_night_that_was_put_in_wrong_is_put_right(browser: Browser, given: Giv
     assert len(visit_page(given, visit.rpartition("/")[2]).rows) == 1
 
 
-def test_a_visit_without_a_night_has_no_such_page(browser: Browser, visit: str) -> None:
+def test_a_visit_without_a_night_is_ended_first(browser: Browser, visit: str) -> None:
     """Nothing was waited for."""
-    assert browser.get(f"{visit}/night").status == 404
+    assert browser.get(f"{visit}/night").address == f"{visit}/end"

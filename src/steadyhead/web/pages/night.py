@@ -40,9 +40,12 @@ MEASURED = {"start": "pressure", "end": "pressure", "charge": "pressure", "meter
 
 
 async def ask(shop: Shop, request: Request) -> Response:
-    """Show what a night gave, or ask for it."""
+    """Show what a night gave, or ask for it; a visit without a night test is ended first."""
     seen = shop.visit(request)
-    waits = _waits(seen)
+    try:
+        waits = _waits(seen)
+    except NotFoundError:
+        return go_to(f"/visits/{seen.id}/end")
     speaker = shop.speaker_for(seen)
     asked = "again" in request.query_params or night_of(seen) is None
     return shop.page(request, "night.html", speaker, _values(shop, seen, _held(waits, seen), asked=asked))
