@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from math import isclose, isfinite
 
-import pytest
 from hypothesis import HealthCheck, Phase, example, given, settings
 from hypothesis import strategies as st
 
@@ -74,11 +73,10 @@ def test_a_look_that_nobody_could_take_changes_no_odds() -> None:
     assert same(odds(answer(text + extra)), odds(answer(text)))
 
 
-@pytest.mark.parametrize("value", ["0.000 V", "0.00 V"])
-def test_no_volts_between_two_ends_of_one_bond_change_nothing(value: str) -> None:
+def test_no_volts_between_two_ends_of_one_bond_change_nothing() -> None:
     """Ohm's law: common is bonded to earth, so every suspect lets 0 V be read between them."""
     text = BEFORE + SEEN[0] + SEEN[1]
-    found = odds(answer(text + volts("controller.common", "earth", value)))
+    found = odds(answer(text + volts("controller.common", "earth", "0.00 V")))
     before = odds(answer(text))
     assert all(isclose(found.get(f, 0.0), before.get(f, 0.0), abs_tol=0.02) for f in {*found, *before})
 
