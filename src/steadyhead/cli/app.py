@@ -54,9 +54,9 @@ NORTH_AMERICA = "north-america"
 
 
 def _manner(region: str) -> Manner:
-    from steadyhead.words import Manner
+    from steadyhead.cli.manner import manner
 
-    return Manner(region=region)
+    return manner(region)
 
 
 @app.callback(invoke_without_command=True)
@@ -212,9 +212,8 @@ def faults(company: Company = None, as_json: Json = False, region: Region = NORT
     from steadyhead.cli.company_input import estimates_of
     from steadyhead.cli.list_screens import faults_screen
     from steadyhead.service.lists import faults_json
-    from steadyhead.words import Speaker
 
-    speaker = Speaker(region=region)
+    speaker = _manner(region).speaker()
     found = faults_json(speaker, estimates_of(company))
     show_json(found) if as_json else show(faults_screen(found, speaker, width()))
 
@@ -225,9 +224,8 @@ def checks(company: Company = None, as_json: Json = False, region: Region = NORT
     from steadyhead.cli.company_input import estimates_of
     from steadyhead.cli.list_screens import checks_screen
     from steadyhead.service.lists import checks_json
-    from steadyhead.words import Speaker
 
-    speaker = Speaker(region=region)
+    speaker = _manner(region).speaker()
     found = checks_json(speaker, estimates_of(company))
     show_json(found) if as_json else show(checks_screen(found, speaker, width()))
 
@@ -290,12 +288,11 @@ def estimates(
     from steadyhead.cli.company_screens import effect_screen, estimates_screen
     from steadyhead.service.diagnosis import speaker_of
     from steadyhead.service.estimating import effect_json, estimates_json
-    from steadyhead.words import Speaker
 
     own = company_of(company)
     if file is None:
         found = estimates_json(own)
-        show_json(found) if as_json else show(estimates_screen(found, Speaker(region=region), width()))
+        show_json(found) if as_json else show(estimates_screen(found, _manner(region).speaker(), width()))
         return
     from steadyhead.cli.visit_input import visit_file
 

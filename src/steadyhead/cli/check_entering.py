@@ -19,6 +19,7 @@ import typer
 
 from steadyhead import __version__
 from steadyhead.cli.check_work import speaker_for
+from steadyhead.cli.manner import manner
 from steadyhead.cli.page import paragraph, width
 from steadyhead.cli.typed import take_any_line, typed_line
 from steadyhead.cli.visit_input import STDIN
@@ -149,7 +150,7 @@ def _opened(name: str, region: str, *, as_json: bool) -> CheckFile | None:
     folder = Path(name).parent
     if not folder.is_dir():
         raise FileUnreadableError(message("guide-folder-missing", file=name, folder=str(folder)))
-    speaker = Speaker(region=region)
+    speaker = manner(region).speaker()
     opening = Opening()
     said: tuple[Message, ...] = (message("enter-new-file", file=name),)
     while opening.asks is not None:

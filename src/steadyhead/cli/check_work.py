@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import cast, get_args
 
+from steadyhead.cli.manner import manner
 from steadyhead.cli.visit_input import STDIN
 from steadyhead.errors import UnknownWordError
 from steadyhead.messages import message
@@ -41,7 +42,7 @@ def _typed() -> bytes:
 
 def speaker_for(check: CheckFile, region: str) -> Speaker:
     """Return who speaks of a check: in its sensor's unit of pressure."""
-    return Speaker(region=region, pressure_unit=check.pressure_unit, wires=check.run.sensor.signal.wires)
+    return manner(region).speaker(pressure_unit=check.pressure_unit, wires=check.run.sensor.signal.wires)
 
 
 def rule_named(name: str) -> Rule:

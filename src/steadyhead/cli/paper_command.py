@@ -8,10 +8,10 @@ from typing import Annotated
 
 import typer
 
+from steadyhead.cli.manner import manner
 from steadyhead.cli.page import width
 from steadyhead.cli.printing import Json, show, show_json
 from steadyhead.cli.record_commands import Data
-from steadyhead.words import Manner
 
 NORTH_AMERICA = "north-america"
 
@@ -69,7 +69,7 @@ def run(
 
     asked = Asked(
         visit=visit, kind=kind, output=output, trace=trace, sheet=sheet, decimal=decimal, company=company, data=data,
-        manner=Manner(region=region),
+        manner=manner(region),
     )  # fmt: skip
     found, lines = put_on_paper(asked, width())
     show_json(found) if as_json else show(lines)

@@ -128,11 +128,11 @@ def run(
     Leave out what nobody knows: the answer says what to find out. Never for pumps that feed sprinklers or hydrants.
     """
     told = dict(locals())
+    from steadyhead.cli.manner import manner
     from steadyhead.cli.tonight_screen import answered, tonight_screen
     from steadyhead.service.tonight import tonight_json
     from steadyhead.water.known import QUESTIONS, field_of
-    from steadyhead.words.manner import Manner
 
-    speaker = Manner(region=region, unit=unit).speaker()
+    speaker = manner(region, unit=unit).speaker()
     found = answered({each.key: told[field_of(each.key)] for each in QUESTIONS})
     show_json(tonight_json(found, speaker)) if as_json else show(tonight_screen(found, speaker, width()))

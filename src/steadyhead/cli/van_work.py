@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from steadyhead.cli.exchange_work import LAST, record
+from steadyhead.cli.manner import manner
 from steadyhead.cli.page import columns, paragraph
 from steadyhead.cli.visit_input import visit_file
 from steadyhead.errors import NotFoundError, RecordError
@@ -34,7 +35,7 @@ from steadyhead.visit.keys import SENSOR
 from steadyhead.visit.nearest import nearest_first, shown
 from steadyhead.visit.record import Visit
 from steadyhead.visit.stock_keys import BUILD, PINS, STOCK
-from steadyhead.words import Manner, Speaker
+from steadyhead.words import Speaker
 
 #: What a command prints: for programs, and for people.
 Said = tuple[dict[str, Any], list[str]]
@@ -50,7 +51,7 @@ _LISTS = frozenset(("adapters", "approval"))
 
 def listed(data: str | None, region: str, wide: int) -> Said:
     """List what is on the van."""
-    speaker = Speaker(region=region)
+    speaker = manner(region).speaker()
     with record(data) as given:
         found = stock_on_van(given)
     lines = [line for each in found for line in _stock_lines(each, speaker, wide)]
@@ -168,7 +169,7 @@ def held_against(visit: str, data: str | None, region: str, wide: int) -> Said:
     with record(data) as given:
         name, known = _visit(given, visit)
         found = what_will_do_in(given, known)
-    speaker = speaker_of(known, Manner(region=region))
+    speaker = speaker_of(known, manner(region))
     cautions = before_changing(known)
     made = {
         "schema": 1, "against": name, "van": [match_json(each, speaker) for each in found],

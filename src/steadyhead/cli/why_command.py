@@ -6,6 +6,7 @@ from typing import Any
 
 from steadyhead import __version__
 from steadyhead.cli.course_screen import course_screen
+from steadyhead.cli.manner import manner
 from steadyhead.cli.page import width
 from steadyhead.cli.why_screen import why_screen
 from steadyhead.diagnosis.course import course
@@ -15,7 +16,6 @@ from steadyhead.service.diagnosis import speaker_of
 from steadyhead.service.trace_json import course_json
 from steadyhead.service.why import why, why_json
 from steadyhead.visit.record import Visit
-from steadyhead.words import Manner
 
 #: What a command prints: for programs, and for people.
 Said = tuple[dict[str, Any], list[str]]
@@ -29,7 +29,7 @@ def reasons_said(visit: Visit, fault: str, region: str, estimates: Estimates) ->
     UnknownWordError
         There is no such suspect, or no such region.
     """
-    speaker = speaker_of(visit, Manner(region=region))
+    speaker = speaker_of(visit, manner(region))
     found = why(visit, fault, speaker, estimates)
     current = visit.sensor.signal.kind == "current"
     return why_json(found, current=current), why_screen(visit, found, speaker, width())
@@ -45,4 +45,4 @@ def course_said(visit: Visit, region: str, estimates: Estimates) -> Said:
     """
     stages = course(System(visit, estimates))
     values = {"schema": 1, "engine": __version__, "course": course_json(stages)}
-    return values, course_screen(visit, stages, speaker_of(visit, Manner(region=region)), width())
+    return values, course_screen(visit, stages, speaker_of(visit, manner(region)), width())
