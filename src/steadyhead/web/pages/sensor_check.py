@@ -59,7 +59,7 @@ async def state(shop: Shop, request: Request) -> Response:
 
 async def think_of_check(shop: Shop, seen: CheckSeen) -> CheckThought:
     """Return what was worked out of a check, once for each of its states."""
-    return await shop.worked_out(Task(seen.id, f"{seen.id}:{seen.key}", alone, (thought, seen.told)))
+    return await shop.worked_out_here(Task(seen.id, f"{seen.id}:{seen.key}", alone, (thought, seen.told)))
 
 
 async def check_values(shop: Shop, seen: CheckSeen, form: Form | None, error: InputError | None) -> dict[str, Any]:

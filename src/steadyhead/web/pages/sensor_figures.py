@@ -55,7 +55,7 @@ async def figures(shop: Shop, request: Request) -> Response:
     speaker = shop.speaker_of_check(seen)
     key = f"{seen.id}:{seen.key}:{asked.rule}:{asked.keep_low}"
     do = partial(look_by, keep_low=asked.keep_low)
-    looked = await shop.worked_out(Task(seen.id, key, alone, (do, seen.told, asked.rule)))
+    looked = await shop.worked_out_here(Task(seen.id, key, alone, (do, seen.told, asked.rule)))
     values = {"seen": seen, "title": seen.name or speaker.tell("web-nameless"), "asked": asked, "problem": ""}
     number = request.query_params.get("figure", "")
     if isinstance(looked, Message):
@@ -94,7 +94,7 @@ def _rules(asked: Asked, speaker: Speaker) -> list[tuple[str, str, bool]]:
 
 
 async def _drawn(shop: Shop, seen: CheckSeen, looked: Looked, key: str) -> tuple[SecondOpinion, ...] | Message:
-    return await shop.worked_out(Task(seen.id, f"{key}:drawn", alone, (drawn_of, looked)))
+    return await shop.worked_out_here(Task(seen.id, f"{key}:drawn", alone, (drawn_of, looked)))
 
 
 def _beside(shop: Shop, seen: CheckSeen, drawn: tuple[SecondOpinion, ...] | Message | None) -> Beside:

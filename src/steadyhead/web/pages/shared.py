@@ -105,6 +105,10 @@ class Shop:
         """Return what comes of a task that takes the engine a while; other pages are served meanwhile, where it can."""
         return await self.thoughts.of(task, self.thinker)
 
+    async def worked_out_here(self, task: Task[Out]) -> Out:
+        """Return what comes of a task that takes milliseconds, or whose answer holds functions, which do not travel."""
+        return await self.thoughts.of(task, Here())
+
     def speaker_for(self, seen: VisitSeen) -> Speaker:
         """Return who speaks of a visit: with its labels, in its unit of pressure."""
         from steadyhead.service.diagnosis import speaker_of
