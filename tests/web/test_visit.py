@@ -9,7 +9,7 @@ import pytest
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.pages import visit_page
 from steadyhead.visit.record import Beyond, Figure, Spread
-from tests.web.client import Browser
+from tests.web.client import Answer, Browser, Form
 from tests.web.visiting import begin, choose, elsewhere, read, three_taps
 
 
@@ -216,11 +216,15 @@ def test_a_repair_is_kept_and_its_proof_is_asked_for(browser: Browser) -> None:
     assert "A repair was made. This must read right before you leave." in page.said
 
 
+def plate_of(browser: Browser, answer: Answer) -> Form:
+    """Return the form of a visit's system: its plates, labels and settings."""
+    return browser.get(answer.page.links["System"].replace("?", "/plate?")).page.form("/plate")
+
+
 def test_labels_and_colours_of_this_panel_are_used_everywhere(browser: Browser) -> None:
     """A system's page: what was typed comes back in the drawing and in the words of the check."""
     first = three_taps(browser)
-    system = first.page.links["System"]
-    form = browser.get(system).page.forms[0]
+    form = plate_of(browser, first)
     kept = browser.post(form.action, form.filled(**{"labels.controller.signal": "AI 1", "name": "Fernhill Row"}))
     assert "AI 1" in kept.page.said
     assert "Fernhill Row" in kept.page.said
@@ -228,12 +232,12 @@ def test_labels_and_colours_of_this_panel_are_used_everywhere(browser: Browser) 
 
 def test_a_plate_that_cannot_be_read_is_told_with_its_key_and_nothing_of_the_form_is_lost(browser: Browser) -> None:
     """The visit file's own rules."""
-    form = browser.get(three_taps(browser).page.links["System"]).page.forms[0]
+    form = plate_of(browser, three_taps(browser))
     answer = browser.post(form.action, form.filled(**{"cable.length": "12 volts", "name": "Fernhill Row"}))
     assert answer.status == 422
     assert "[cable] length" in answer.page.said
-    assert answer.page.forms[0].fields["name"] == "Fernhill Row"
-    assert answer.page.forms[0].fields["cable.length"] == "12 volts"
+    fields = answer.page.form("/plate").fields
+    assert (fields["name"], fields["cable.length"]) == ("Fernhill Row", "12 volts")
 
 
 def test_why_tells_how_each_reading_moved_a_cause(browser: Browser) -> None:
