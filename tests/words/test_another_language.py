@@ -37,7 +37,7 @@ VALUES: dict[str, Value] = {
     "lost": ("dry-run",), "protection": "dry-run", "lacks": "until", "ending": "watching", "missing": "by",
     "where": "plug", "undone": "came_back", "things": ("pump",), "notes": ("photo",), "follow_up": "watch",
     "kind": "gauge",
-    "month": "05",
+    "month": "05", "number": "zero",
     "drive": "stopped", "outcome": "pass", "stage": "as-found", "medium": "water", "pressure_from": "hand-pump",
     "read_as": "signal", "direction": "up",
     "was": "gauge", "grade": "fits", "plug": "m12-a", "here": "lead", "standards": ("nsf-61", "nsf-372"),
