@@ -5,7 +5,8 @@ from __future__ import annotations
 from steadyhead.words.sentences import ENGLISH
 
 #: What a sentence that speaks of a reset must say beside it.
-AGAINST = ("don't reset", "do not reset", "do not change, reset", "before anything is reset", "nothing is reset")
+AGAINST = ("don't reset", "do not reset", "do not change, reset", "before anything is reset", "nothing is reset",
+           "before anybody resets")
 
 
 def test_every_sentence_that_speaks_of_a_reset_warns_of_it() -> None:
