@@ -73,6 +73,7 @@ from steadyhead.words.sensor_web_names import (
 )
 from steadyhead.words.sensorcheck_names import INPUTS, LINEAR
 from steadyhead.words.settings_names import SETTING_CHOICES, SETTINGS
+from steadyhead.words.stops_names import STOPS
 from steadyhead.words.system_names import BIRTH_MOVES, BIRTH_NUMBERS, SYSTEM_KEYS
 from steadyhead.words.times_names import TIME_GROUPS, TIME_ROWS
 from steadyhead.words.tonight_names import ANSWERS, BROKEN, FINDS, POSSIBLE, WATCHES, WAYS
@@ -176,6 +177,7 @@ NAMES: dict[str, dict[str, str]] = {
     "instrument-field": INSTRUMENT_FIELDS,
     "time-group": TIME_GROUPS,
     "time-row": TIME_ROWS,
+    "stop": STOPS,
     "setting": SETTINGS,
     "setting-choice": SETTING_CHOICES,
     "check-group": CHECK_GROUPS,

@@ -19,6 +19,7 @@ from steadyhead.web import keypad
 from steadyhead.web.questions import key_of
 from steadyhead.web.views.bands import BandView, band_view
 from steadyhead.web.views.caring import CareView, care_view
+from steadyhead.web.views.stops import STOPS, stop_of
 from steadyhead.words import Speaker
 from steadyhead.words.points import label
 from steadyhead.words.saying import sentence
@@ -133,18 +134,22 @@ def _lead(side: str, point: str, speaker: Speaker) -> Lead:
     return Lead(side=side, point=speaker.name("point", point), wire=name)
 
 
-def others(answer: Answer | None, asked: Question | None, speaker: Speaker) -> list[OtherCheck]:
-    """Return every check that is worth its minutes but the one that is asked."""
-    checks = answer.next_checks if answer else ()
-    return [
-        OtherCheck(
-            check=key_of(check.question),
-            title=title(check.question, speaker),
-            minutes=speaker.tell("web-minutes", minutes=check.minutes),
-        )
-        for check in checks
-        if check.question != asked
+def others(answer: Answer | None, asked: Question | None, speaker: Speaker) -> list[tuple[str, list[OtherCheck]]]:
+    """Return every check that is worth its minutes but the one that is asked, by the stop where it is made."""
+    checks = [check for check in (answer.next_checks if answer else ()) if check.question != asked]
+    found = [
+        (speaker.name("stop", stop), [_other(check, speaker) for check in checks if stop_of(check.question) == stop])
+        for stop in STOPS
     ]
+    return [(stop, made_there) for stop, made_there in found if made_there]
+
+
+def _other(check: NextCheck, speaker: Speaker) -> OtherCheck:
+    return OtherCheck(
+        check=key_of(check.question),
+        title=title(check.question, speaker),
+        minutes=speaker.tell("web-minutes", minutes=check.minutes),
+    )
 
 
 def told_before(seen: VisitSeen) -> frozenset[str]:

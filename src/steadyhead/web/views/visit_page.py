@@ -32,7 +32,7 @@ class VisitView:
     drawing: Markup
     speaker: Speaker
     check: CheckView | None
-    others: Sequence[OtherCheck]
+    others: Sequence[tuple[str, Sequence[OtherCheck]]]
     suspects: Sequence[known.SuspectView]
     rest: str
     readings: Sequence[known.ReadingView]
