@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from steadyhead.bootstrap import open_home, place_named
+from steadyhead.store.versions import TODAY
 from tests.cli.terminal import Terminal
 from tests.store.samples import WHOLE, filled
 
@@ -85,11 +86,11 @@ def test_the_doctor_finds_heals_and_writes_a_bundle(terminal: Terminal, record: 
 def test_a_newer_record_is_refused_in_words(terminal: Terminal, record: Path) -> None:
     """What was got, what it must be, what to do; exit code 2."""
     with closing(sqlite3.connect(record)) as plain, plain:
-        plain.execute("UPDATE alembic_version SET version_num = '0002'")
+        plain.execute("UPDATE alembic_version SET version_num = '0099'")
     for words in (("doctor",), ("doctor", "--rebuild"), ("backup", "b.db")):
         ended = terminal.run(*words)
         assert (ended.code, ended.out) == (2, "")
-        assert "of version 2; this program reads versions up to 1" in ended.err.replace("\n", " ")
+        assert f"of version 99; this program reads versions up to {int(TODAY)}" in ended.err.replace("\n", " ")
 
 
 @pytest.mark.parametrize("words", [("doctor",), ("backup", "b.db"), ("restore", "b.db"), ("doctor", "--rebuild")])
