@@ -17,6 +17,7 @@ from steadyhead.service.papers.certificate import certificate
 from steadyhead.service.papers.kinds import certificate_in_words, in_words, look_of, paper_of
 from steadyhead.service.papers.occasion import Occasion, of_file
 from steadyhead.visit import load_visit
+from steadyhead.words import USUAL, Manner
 from tests.documents.made_up import Html
 from tests.service.answers import EXAMPLES, NAMES
 from tests.service.papers.occasions import example
@@ -26,6 +27,7 @@ from tests.support import require_tool
 pytestmark = pytest.mark.laptop
 
 SHOWN = "house-damp-cable"
+ELSEWHERE = Manner(region="elsewhere")
 
 
 def without_plots(paper: Paper) -> Paper:
@@ -38,9 +40,9 @@ def laid_of(kind: str) -> Values:
     if kind == "certificate":
         seen = checked("booster-hand-pump")
         paper = without_plots(certificate(seen))
-        return certificate_in_words(paper, seen, "elsewhere", look_of(paper, "elsewhere", decimal=","))
+        return certificate_in_words(paper, seen, ELSEWHERE, look_of(paper, ELSEWHERE, decimal=","))
     paper = without_plots(paper_of(kind, example(SHOWN)))
-    return in_words(paper, example(SHOWN), "elsewhere", look_of(paper, "elsewhere", sheet="a4"))
+    return in_words(paper, example(SHOWN), ELSEWHERE, look_of(paper, ELSEWHERE, sheet="a4"))
 
 
 @pytest.mark.parametrize("kind", ["customer", "office", "next", "warranty", "reading-card", "tag", "certificate"])
@@ -78,7 +80,7 @@ def test_a_reading_card_is_one_card(name: str) -> None:
     """Every example's system, on A6: the page tree has one page."""
     seen = undiagnosed(name)
     paper = paper_of("reading-card", seen)
-    assert pages_of(typeset(in_words(paper, seen, "north-america", look_of(paper, "north-america")))) == 1
+    assert pages_of(typeset(in_words(paper, seen, USUAL, look_of(paper, USUAL)))) == 1
 
 
 @pytest.mark.parametrize("kind", ["customer", "tag"])

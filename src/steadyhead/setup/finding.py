@@ -31,6 +31,7 @@ class Finding(NamedTuple):
 def worst(findings: Iterable[Finding]) -> Grade:
     """Return the worst grade among findings, the best where there are none.
 
+    >>> from steadyhead.messages import message
     >>> worst([Finding("water", "check", message("van-water-unknown"))])
     'check'
     """

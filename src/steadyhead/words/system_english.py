@@ -52,6 +52,5 @@ ENGLISH: dict[str, str] = {
     "birth-none": "No birth readings yet. They are taken on a visit, when all is well.",
     "birth-compare": "Hold against birth readings",
     "birth-anew": "All is well: take these anew",
-    "loop-another": "This is of another loop, {got}; this version reads one loop a system, {must_be}.",
     "change-overtaken": "This cannot be put back: later entries stand in its place.",
 }

@@ -79,4 +79,5 @@ ENGLISH: dict[str, str] = {
     "figures-not-rising": "These figures must rise: {got}.",
     "number-plain-unreadable": "{got} cannot be read. It must be {must_be}.",
     "day-unreadable": "{got} is no day. It must be {must_be}.",
+    "loop-another": "This is of another loop, {got}; this version reads one loop a system, {must_be}.",
 }
