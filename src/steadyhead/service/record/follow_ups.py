@@ -11,16 +11,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, timedelta
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from steadyhead.errors import NotFoundError, RecordError, UnknownWordError
 from steadyhead.messages import message
 from steadyhead.service.ports import PAGE, UnitOfWork
 from steadyhead.service.record.changing import changed
 from steadyhead.service.record.demo import demo_id
-from steadyhead.service.record.given import Given
+from steadyhead.service.record.given import Given, today_of
 from steadyhead.service.record.tokens import Slot, slot
 from steadyhead.service.record.whole import facts_of_visit, said, told
 from steadyhead.visit.fact_kinds import FOLLOW_UPS, FOLLOWED
@@ -57,14 +56,9 @@ class Waits:
         return self.days <= SOON
 
 
-def today_here(given: Given) -> date:
-    """Return the day on the wall here."""
-    return datetime.fromtimestamp(given.clock() / 1000.0, UTC).astimezone(ZoneInfo(given.zone)).date()
-
-
 def day_after(given: Given, days: int) -> str:
     """Return the day so many days from today, as a body says it."""
-    return (today_here(given) + timedelta(days=days)).isoformat()
+    return (today_of(given) + timedelta(days=days)).isoformat()
 
 
 def what_waits(given: Given, visit: str | None = None, most: int = PAGE) -> tuple[Waits, ...]:
@@ -72,7 +66,7 @@ def what_waits(given: Given, visit: str | None = None, most: int = PAGE) -> tupl
 
     What was erased is not among them.
     """
-    today = today_here(given)
+    today = today_of(given)
     with given.reading() as work:
         every = work.pending(visit=visit, limit=most)
         gone = work.purged([*(each.visit for each in every), *(each.system for each in every if each.system)])
@@ -141,7 +135,7 @@ def checked(given: Given, row: Row) -> dict[str, Any]:
     for text in (str(body.get("what", "")), str(body.get("ring", ""))):
         if len(text) > LONGEST_TEXT:
             raise RecordError(message("text-too-long", got=text[:40], length=len(text), most=LONGEST_TEXT))
-    check_day(str(body.get("due", "")), today_here(given))
+    check_day(str(body.get("due", "")), today_of(given))
     return body
 
 
@@ -192,7 +186,7 @@ def change_follow_up(given: Given, visit: str, about: str, changes: Row, *, toke
         if place.already is not None:
             return
         if "due" in changes:
-            check_day(str(changes["due"]), today_here(given))
+            check_day(str(changes["due"]), today_of(given))
         ended = changes.get("ended")
         if ended is not None and ended not in FOLLOWED:
             raise UnknownWordError(message("word-unknown", got=shown(str(ended)), must_be=FOLLOWED, nearest=()))

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import UTC, date, datetime
+from zoneinfo import ZoneInfo
 
 from steadyhead import __version__
 from steadyhead.service.ports import CopiesAll, MakesIds, SetsPdf, UnitOfWork, WorkMaker
@@ -52,6 +54,11 @@ class Given:
         """Return what writes the facts of one unit of work."""
         author = work.setting(AUTHOR) or "" if self.author is None else self.author
         return Pen(new_id=self.ids.new, clock=self.clock, zone=self.zone, author=author, program=self.program)
+
+
+def today_of(given: Given) -> date:
+    """Return the day on the wall here."""
+    return datetime.fromtimestamp(given.clock() / 1000.0, UTC).astimezone(ZoneInfo(given.zone)).date()
 
 
 def mint(given: Given) -> str:

@@ -14,15 +14,14 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from datetime import UTC, date, datetime
+from datetime import date
 from typing import Any, Literal
-from zoneinfo import ZoneInfo
 
 from steadyhead.errors import NotFoundError, RecordError
 from steadyhead.loop.vocabulary import INSTRUMENTS
 from steadyhead.messages import message
 from steadyhead.service.ports import UnitOfWork
-from steadyhead.service.record.given import Given
+from steadyhead.service.record.given import Given, today_of
 from steadyhead.service.record.systems import keep_changed, refuse_tables
 from steadyhead.service.record.tokens import slot
 from steadyhead.service.record.whole import entity, said
@@ -169,11 +168,6 @@ def due(day: str, today: date) -> Due:
         return ""
     left = (date.fromisoformat(day) - today).days
     return "past" if left < 0 else "soon" if left <= SOON else "good"
-
-
-def today_of(given: Given) -> date:
-    """Return the day on the wall here."""
-    return datetime.fromtimestamp(given.clock() / 1000.0, UTC).astimezone(ZoneInfo(given.zone)).date()
 
 
 def _on_van(work: UnitOfWork) -> OnVan:

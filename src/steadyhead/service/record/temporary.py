@@ -14,12 +14,11 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import UTC, date, datetime
-from zoneinfo import ZoneInfo
+from datetime import date
 
 from steadyhead.errors import RecordError
 from steadyhead.messages import message
-from steadyhead.service.record.given import Given
+from steadyhead.service.record.given import Given, today_of
 from steadyhead.service.record.tokens import slot
 from steadyhead.service.record.visits import end_visit
 from steadyhead.service.record.whole import facts_of_visit, told
@@ -101,7 +100,7 @@ def _body(given: Given, left: Mapping[str, str], lost: tuple[str, ...]) -> dict[
     for text in said.values():
         if len(text) > LONGEST_TEXT:
             raise RecordError(message("text-too-long", got=text[:40], length=len(text), most=LONGEST_TEXT))
-    _check_day(said["until"], _today(given))
+    _check_day(said["until"], today_of(given))
     for each in lost:
         if each not in PROTECTIONS:
             raise RecordError(message("word-unknown", got=shown(each), must_be=PROTECTIONS, nearest=()))
@@ -121,8 +120,3 @@ def _check_day(text: str, today: date) -> None:
         raise RecordError(message("temporary-no-day", got=shown(text))) from error
     if until < today:
         raise RecordError(message("temporary-past", got=text, must_be=today.isoformat()))
-
-
-def _today(given: Given) -> date:
-    """Return the day on the wall here."""
-    return datetime.fromtimestamp(given.clock() / 1000.0, UTC).astimezone(ZoneInfo(given.zone)).date()

@@ -90,25 +90,26 @@ def set_times(given: Given, typed: Mapping[Place, str]) -> None:
     CompanyFileError
         Something is no time, or is outside of its limits; `problems` says which row.
     """
-    text = _SCHEMA + "".join(
-        f"[{section}]\n" + "".join(f"{quoted(row)} = {quoted(_with_unit(own[section, row]))}\n" for row in rows)
-        for own, section, rows in _sections({place: said for place, said in typed.items() if said.strip()})
-    )
-    company = parse_company(text)
-    changed = {place: row for place, row in company.own.items() if row.value != SHIPPED.rows[place[0]][place[1]].value}
-    lasting = {place: typed[place] for place in changed}
-    if len(lasting) < len(company.own):
-        set_times(given, lasting)
-        return
+    text = _text({place: said for place, said in typed.items() if said.strip()})
+    own = parse_company(text).own
+    lasting = {place: typed[place] for place, row in own.items() if row.value != _shipped(place)}
     with given.writing() as work:
-        work.set_setting(TIMES, text if lasting else "")
+        work.set_setting(TIMES, _text(lasting) if lasting else "")
         work.commit()
 
 
-def _sections(typed: Mapping[Place, str]) -> list[tuple[Mapping[Place, str], str, list[str]]]:
-    """Return the sections that were typed, each with its rows."""
-    names = dict.fromkeys(section for section, _ in typed)
-    return [(typed, section, [row for of, row in typed if of == section]) for section in names]
+def _text(typed: Mapping[Place, str]) -> str:
+    """Return what was typed as the text of a company's file."""
+    lines = [_SCHEMA]
+    for section in dict.fromkeys(section for section, _ in typed):
+        lines.append(f"[{section}]\n")
+        lines += [f"{quoted(row)} = {quoted(_with_unit(said))}\n" for (of, row), said in typed.items() if of == section]
+    return "".join(lines)
+
+
+def _shipped(place: Place) -> float:
+    section, row = place
+    return SHIPPED.rows[section][row].value
 
 
 def _with_unit(text: str) -> str:

@@ -16,7 +16,7 @@ from starlette.responses import Response
 from steadyhead.errors import NotFoundError
 from steadyhead.messages import message
 from steadyhead.service.record.erasing import erase_customer
-from steadyhead.service.record.instruments import today_of
+from steadyhead.service.record.given import today_of
 from steadyhead.service.record.letterhead import MOST, letterhead, set_letterhead
 from steadyhead.service.record.pages import system_page
 from steadyhead.service.record.views import SystemSeen
