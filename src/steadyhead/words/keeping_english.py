@@ -18,7 +18,7 @@ ENGLISH: dict[str, str] = {
     "them. It cannot be undone.",
     "erase-choose": "Which system?",
     "erase-head": "Erase {name}",
-    "erase-counts": "This takes away for ever: the system, {visits} visits and {photos} photos.",
+    "erase-counts": "This takes away for ever: the system, its visits ({visits}) and its photos ({photos}).",
     "erase-sure": "Yes, erase it for ever",
     "erase-confirm": "Erase",
     "erase-not-sure": "Mark that you are sure. Nothing was erased.",
