@@ -140,14 +140,19 @@ def client_of(request: Request) -> str:
 
 
 def is_here(scope: Scope) -> bool:
-    """Tell whether a request comes from this machine itself, by no proxy."""
+    """Tell whether a request comes from this machine itself, by no proxy.
+
+    An IPv4 address inside an IPv6 one (RFC 4291, 2.5.5.2) is not: newer Pythons would call it loopback, older ones not,
+    and the app listens on no address that shows one.
+    """
     client = scope.get("client")
     if not client or any(name in PROXIED for name, _ in scope["headers"]):
         return False
     try:
-        return ipaddress.ip_address(client[0].partition("%")[0]).is_loopback
+        address = ipaddress.ip_address(client[0].partition("%")[0])
     except ValueError:
         return False
+    return address.is_loopback and getattr(address, "ipv4_mapped", None) is None
 
 
 class Door:
