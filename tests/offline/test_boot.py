@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Iterable
 from pathlib import Path
 from urllib.parse import urlencode
 
 import anyio.to_thread
 import pytest
+from starlette.types import ASGIApp
 
 from steadyhead.offline import boot
 from steadyhead.offline.host import Host
+from steadyhead.service.record.given import Given
 from steadyhead.store.places import Place
+from steadyhead.web.app import make_app
 from tests.offline.spoken import ORIGIN
 from tests.web.client import Page, parsed
 
@@ -90,6 +94,23 @@ def test_the_app_hears_no_other_host() -> None:
         return answer.status
 
     assert asyncio.run(whole()) == 421
+
+
+@pytest.mark.usefixtures("place")
+def test_the_app_is_told_that_its_home_is_a_phones_browser(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Pages that need a folder, a printer or a network say something else there; a laptop's app is told nothing."""
+    told: list[bool] = []
+
+    def made(given: Given, *, hosts: Iterable[str], phone: bool = False) -> ASGIApp:
+        told.append(phone)
+        return make_app(given, hosts=hosts, phone=phone)
+
+    async def whole() -> None:
+        await (await booted()).stop()
+
+    monkeypatch.setattr(boot, "make_app", made)
+    asyncio.run(whole())
+    assert told == [True]
 
 
 def test_what_stands_in_the_way_is_told_in_words(place: Place) -> None:

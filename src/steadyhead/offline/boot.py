@@ -54,7 +54,7 @@ async def start(place: Place, origin: str) -> Host:
     """
     home = open_home(place)
     try:
-        app = make_app(given_of(home), hosts=(host_name(urlsplit(origin).netloc),))
+        app = make_app(given_of(home), hosts=(host_name(urlsplit(origin).netloc),), phone=True)
         host = Host(app, origin, home.close)
         await host.start()
     except BaseException:

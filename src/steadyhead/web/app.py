@@ -123,6 +123,7 @@ def make_app(
     hosts: Iterable[str] = LOCAL_HOSTS,
     thinker: Thinker | None = None,
     joining: Joining | None = None,
+    phone: bool = False,
 ) -> ASGIApp:
     """Return the app.
 
@@ -138,10 +139,14 @@ def make_app(
         Works out what takes the engine a while; None works it out here and now.
     joining
         How phones on the local network join; None where the app is served to this machine alone.
+    phone
+        Whether this home is a browser itself, a phone's.
     """
     assets = read_assets()
     renderer = make_renderer(assets, partial(mint, given))
-    shop = Shop(given=given, renderer=renderer, manner=manner, thinker=thinker or Here(), joining=joining)
+    shop = Shop(
+        given=given, renderer=renderer, manner=manner, thinker=thinker or Here(), joining=joining, phone=phone
+    )  # fmt: skip
     routes = [Route(PREFIX + "{name}", assets.serve)]
     routes += [_route(path, shop, show, do) for path, show, do in PAGES]
     inner = Starlette(routes=routes, exception_handlers={404: partial(_gone, shop), 405: partial(_gone, shop)})

@@ -55,6 +55,8 @@ class Shop:
         Works out what was not.
     joining
         How phones join; None where only this device itself is served.
+    phone
+        Whether this home is a browser itself, a phone's: no folder, no printer, no network need be there.
     """
 
     given: Given
@@ -64,6 +66,7 @@ class Shop:
     thoughts: Thoughts = field(default_factory=Thoughts)
     thinker: Thinker = field(default_factory=Here)
     joining: Joining | None = None
+    phone: bool = False
 
     def asked(self, request: Request) -> Shop:
         """Return the shop as whoever asks finds it: in their manner, writing under their name."""
