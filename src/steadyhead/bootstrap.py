@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from steadyhead.sensorcheck.measurand import Measurand
     from steadyhead.sensorcheck.propagated import Propagated
     from steadyhead.sensorcheck.second_opinion import Draw
-    from steadyhead.service.ports import SetsPdf
+    from steadyhead.service.ports import Blob, SetsPdf
     from steadyhead.store.unit import Store, Unit
 
 #: The folder of the system's own zones, in the path that its link to the local one leads to.
@@ -114,10 +114,10 @@ def pdf_setter(can: frozenset[str]) -> SetsPdf | None:
     return _set_pdf if "pdf" in can else None
 
 
-def _set_pdf(laid: Mapping[str, Any]) -> bytes:
+def _set_pdf(laid: Mapping[str, Any], pictures: Mapping[str, Blob]) -> bytes:
     from steadyhead.pdf.typeset import typeset  # noqa: PLC0415 - a compiled library, which a browser's Python lacks
 
-    return typeset(laid)
+    return typeset(laid, pictures)
 
 
 @contextmanager

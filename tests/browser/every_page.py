@@ -37,6 +37,7 @@ PAGES: dict[str, tuple[str, ...]] = {
     "/guide": ("/guide",),
     "/search": ("/search?words=Fernhill", "/search?words=nowhere", "/search"),
     "/settings": ("/settings",),
+    "/settings/logo": ("/settings/logo",),
     "/settings/times": ("/settings/times",),
     "/visits/{visit}": ("{demo}", "{fresh}", "{mended}", "{night}"),
     "/visits/{visit}/birth": ("{mended}/birth",),
@@ -87,6 +88,7 @@ PAGES: dict[str, tuple[str, ...]] = {
 #: Routes whose answer is no page.
 FILES: dict[str, str] = {
     "/settings/copy": "/settings/copy",
+    "/settings/logo/picture": "/settings/logo/picture",
     "/visits/{visit}/photos/{photo}/picture": "{photo}/picture",
     "/visits/{visit}/papers/{kind}.pdf": "{demo}/papers/customer.pdf",
     "/sensor-checks/{check}/certificate.pdf": "{check}/certificate.pdf",

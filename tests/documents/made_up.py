@@ -22,6 +22,8 @@ from steadyhead.documents.paper import (
     Paper,
     Paragraph,
     Particulars,
+    Picture,
+    Pictures,
     Plot,
     Shown,
     Table,
@@ -181,3 +183,9 @@ class Html(HTMLParser):
     def words(self) -> list[str]:
         """Return the words in their order."""
         return "".join(self.parts).split()
+
+
+def with_photos(*shown: tuple[str, str]) -> Paper:
+    """Return a paper whose only block is photos, each by its SHA-256 and what it shows."""
+    pictures = tuple(Picture(sha256=sha256, says=text(says)) for sha256, says in shown)
+    return replace(every_block(), blocks=(Pictures(pictures=pictures),))

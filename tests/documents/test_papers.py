@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import re
+from base64 import b64decode
 from dataclasses import replace
 
 import pytest
@@ -13,14 +14,16 @@ from hypothesis import strategies as st
 
 from steadyhead.documents.canonical import canonical, content_hash, way_back
 from steadyhead.documents.html import article, page
-from steadyhead.documents.laid import Look, laid_out
+from steadyhead.documents.laid import Look, laid_out, pictured
 from steadyhead.documents.numbers import digits, pads
 from steadyhead.documents.paper import Paper, Paragraph
 from steadyhead.documents.plot import steps
 from steadyhead.errors import QuantityError
 from steadyhead.messages import message
+from steadyhead.service.ports import Blob
 from steadyhead.words import Speaker
-from tests.documents.made_up import HOSTILE, Html, Said, computed, every_block, long_table, text
+from tests.documents.made_up import HOSTILE, Html, Said, computed, every_block, long_table, text, with_photos
+from tests.documents.pictured import GREY, PNG
 
 STYLE = "p{color:red}"
 
@@ -182,3 +185,29 @@ def test_a_figure_knows_what_it_was_made_of_on_the_paper() -> None:
     lines = laid(replace(every_block(), blocks=(Paragraph(line=(text("x"),)),)))["made"]
     assert lines == []
     assert [each.name for each in computed().inputs] == ["signal-low", "signal-high"]
+
+
+def test_a_photo_stands_on_a_page_of_its_own_as_its_own_bytes_and_under_what_it_shows() -> None:
+    """RFC 2397; one that is not here is told to be lacking, and nothing is loaded for it."""
+    paper = with_photos((GREY, "the plug, green inside"), ("f" * 64, "not sent over yet"))
+    whole = page(laid(paper), "", {GREY: Blob(PNG, "image/png")})
+    (image,) = (known for tag, known in Html(whole).tags if tag == "img")
+    assert image["alt"] == "the plug, green inside"
+    assert b64decode(str(image["src"]).removeprefix("data:image/png;base64,")) == PNG
+    assert "This picture is not on this device" in whole
+    assert whole.index("not on this device") < whole.index("not sent over yet")
+
+
+def test_a_paper_names_its_pictures_and_its_logo_first() -> None:
+    """By their SHA-256; the same one twice is one."""
+    paper = with_photos((GREY, "one"), (GREY, "again"))
+    assert pictured(laid(paper, Look(logo="a" * 64))) == ("a" * 64, GREY)
+    assert pictured(laid(paper)) == (GREY,)
+
+
+def test_a_logo_is_over_the_paper_and_no_part_of_its_hash() -> None:
+    """The address that it is handed with."""
+    plain, headed = laid(every_block()), laid(every_block(), Look(logo=GREY))
+    assert plain["hash"] == headed["hash"]
+    assert '<img src="/logo" alt="The company' in article(headed, {GREY: "/logo"})
+    assert "<img" not in article(plain, {GREY: "/logo"})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import subprocess
 from dataclasses import replace
 from pathlib import Path
@@ -11,9 +12,11 @@ import pytest
 from steadyhead.documents.laid import Look, laid_out
 from steadyhead.documents.paper import Paper
 from steadyhead.pdf.typeset import _signs, typeset
+from steadyhead.service.ports import Blob
 from steadyhead.words import Speaker
 from steadyhead.words.catalogue import texts
-from tests.documents.made_up import HOSTILE, Said, every_block, long_table
+from tests.documents.made_up import HOSTILE, Said, every_block, long_table, with_photos
+from tests.documents.pictured import GREY, HOLLOW, PNG
 from tests.support import require_tool
 
 pytestmark = pytest.mark.laptop
@@ -120,3 +123,32 @@ def test_every_sign_of_our_own_words_is_in_the_typefaces() -> None:
     """Every text that can be said in English, sign by sign."""
     used = {sign for text in texts() for sign in text} | set("−•Ω°µ²³±≤≥≈½¼¾×")
     assert used - _signs() == set()
+
+
+def images(made: bytes, folder: Path) -> list[list[str]]:
+    """Return what poppler's pdfimages tells of each picture in a PDF: its kind, width, height and more."""
+    file = folder / "pictures.pdf"
+    file.write_bytes(made)
+    command = [require_tool("pdfimages"), "-list", str(file)]
+    listed = subprocess.run(command, check=True, capture_output=True, encoding="utf-8").stdout.splitlines()[2:]
+    return [line.split()[2:5] for line in listed]
+
+
+def test_photos_and_a_logo_are_drawn_and_what_cannot_be_drawn_is_told(tmp_path: Path) -> None:
+    """Poppler's list of pictures; a photo that is built as a PNG is, but holds no picture, refuses no paper."""
+    hollow = hashlib.sha256(HOLLOW).hexdigest()
+    paper = with_photos((GREY, "the plug"), (hollow, "cut off"), ("f" * 64, "elsewhere"))
+    laid = laid_out(paper, Speaker().say, Look(logo=GREY))
+    made = typeset(laid, {GREY: Blob(PNG, "image/png"), hollow: Blob(HOLLOW, "image/png")})
+    assert images(made, tmp_path) in ([["image", "2", "1"]], [["image", "2", "1"]] * 2)
+    said = " ".join(text_of(made, tmp_path).split())
+    assert said.count("This picture is not on this device, or it cannot be drawn.") == 2
+    assert all(told in said for told in ("the plug", "cut off", "elsewhere"))
+    assert b"pdfuaid:part" in made
+
+
+def test_pictures_are_the_same_bytes_each_time() -> None:
+    """Two folders, made apart, leave no trace."""
+    laid = laid_out(with_photos((GREY, "the plug")), Speaker().say, Look())
+    one, two = (typeset(laid, {GREY: Blob(PNG, "image/png")}) for _ in range(2))
+    assert one == two

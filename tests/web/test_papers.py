@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
 from steadyhead.service.papers.kinds import KINDS
 from steadyhead.service.record.given import Given
+from steadyhead.service.record.letterhead import LARGEST_LOGO
 from steadyhead.web.app import make_app
-from tests.web.client import Browser
+from tests.documents.pictured import PNG
+from tests.service.photos.made import png
+from tests.web.client import Answer, Browser
+from tests.web.test_photos import BORDER, packed, send
 from tests.web.visiting import begin_check, read, take_point, three_taps
 
 
@@ -72,12 +77,20 @@ def test_a_home_without_pdf_says_so_and_offers_the_page_to_print(browser: Browse
     assert "let the browser print it" in browser.get(f"{visit}/papers/customer").page.said
 
 
+def send_logo(browser: Browser, picture: bytes, **fields: str) -> Answer:
+    """Send a logo by the form of its page."""
+    form = browser.get("/settings/logo").page.form("/settings/logo")
+    return browser.post_bytes(
+        form.action, packed(form.filled(**fields), picture), f"multipart/form-data; boundary={BORDER}"
+    )
+
+
 def test_a_home_with_pdf_hands_it_the_same_paper(given: Given) -> None:
     """What sets it is a double that keeps what it was given."""
     told: list[object] = []
 
-    def sets(laid: object) -> bytes:
-        told.append(laid)
+    def sets(laid: object, pictures: object) -> bytes:
+        told.extend((laid, pictures))
         return b"%PDF-"
 
     browser = Browser(make_app(replace(given, pdf=sets)))
@@ -116,3 +129,40 @@ def test_a_sensor_check_has_its_certificate_behind_the_door(browser: Browser) ->
     assert "It is no accredited calibration" in page.said
     assert page.said.count("Local codes and a licensed person come first.") == 1
     assert browser.get(f"{address}.pdf").status == 404
+
+
+def test_the_photos_of_a_visit_stand_on_its_papers_by_who_reads_them(given: Given) -> None:
+    """The part, as found, is on the customer's paper; the wiring is not, and is on the next technician's."""
+    told: list[Any] = []
+
+    def sets(laid: object, pictures: object) -> bytes:
+        told.extend((laid, pictures))
+        return b"%PDF-"
+
+    browser = Browser(make_app(replace(given, pdf=sets)))
+    visit = three_taps(browser).address
+    send(browser, visit, PNG, shows="part", stage="as-found", says="green <inside>")
+    send(browser, visit, png(), shows="wiring")
+    customer, after = (browser.get(f"{visit}/papers/{kind}") for kind in ("customer", "next"))
+    assert "Part, as found: green &lt;inside&gt;" in customer.text
+    (image,) = (known for tag, known in customer.page.tags if tag == "img")
+    assert browser.get(str(image["src"])).body == PNG
+    assert "Wiring" not in customer.page.said
+    assert "Wiring" in after.page.said
+    browser.get(f"{visit}/papers/customer.pdf")
+    assert [blob.data for blob in told[1].values()] == [PNG]
+
+
+def test_a_logo_is_kept_shown_over_papers_and_taken_away(browser: Browser) -> None:
+    """What is no picture, or too large, is refused in words, and the one that was kept stays."""
+    visit = three_taps(browser).address
+    assert "Kept." in send_logo(browser, PNG).page.said
+    assert browser.get("/settings/logo/picture").body == PNG
+    assert 'src="/settings/logo/picture"' in browser.get(f"{visit}/papers/customer").text
+    for wrong, why in ((b"%PDF-1.7", "image/jpeg"), (b"", "photo"), (png() + bytes(LARGEST_LOGO), "kB")):
+        refused = send_logo(browser, wrong)
+        assert (refused.status, why in refused.page.said) == (422, True)
+    assert browser.get("/settings/logo/picture").body == PNG
+    send_logo(browser, b"", out="yes")
+    assert browser.get("/settings/logo/picture").status == 404
+    assert "<img" not in browser.get(f"{visit}/papers/customer").text

@@ -64,6 +64,10 @@ class _Setter:
         """Return lines, each with a mark."""
         return [line for each in block["lines"] for line in paragraph(self._line(each), self._wide, mark)]
 
+    def pictures(self, block: Values) -> list[str]:
+        """Return what each photo shows; a terminal draws none."""
+        return [line for each in block["pictures"] for line in paragraph(each["says"], self._wide, "* ")]
+
     def care(self, block: Values) -> list[str]:
         """Return cautions."""
         return self.lines(block, "! ")
@@ -128,6 +132,7 @@ _BLOCKS: dict[str, Callable[[_Setter, Values], list[str]]] = {
     "particulars": _Setter.particulars,
     "table": _Setter.table,
     "plot": _Setter.plot,
+    "pictures": _Setter.pictures,
     "care": _Setter.care,
     "next": _Setter.next,
     "blanks": _Setter.blanks,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -15,7 +16,7 @@ from steadyhead.cli.paper_screen import paper_screen
 from steadyhead.cli.visit_input import visit_file
 from steadyhead.diagnosis.diagnose import diagnosed
 from steadyhead.documents.html import page
-from steadyhead.documents.laid import Look
+from steadyhead.documents.laid import Look, Values
 from steadyhead.documents.paper import Paper
 from steadyhead.errors import NotFoundError, RecordError
 from steadyhead.messages import message
@@ -25,7 +26,11 @@ from steadyhead.service.papers.certificate import certificate
 from steadyhead.service.papers.checked import Checked, check_of_file, check_of_record
 from steadyhead.service.papers.kinds import OF_A_CHECK, certificate_in_words, in_words, look_of, paper_of
 from steadyhead.service.papers.occasion import Occasion, of_file, of_record
+from steadyhead.service.papers.printed import logo_named, pictures_of
+from steadyhead.service.ports import Blob
 from steadyhead.service.record.check_pages import check_page, earlier_checks
+from steadyhead.service.record.given import Given
+from steadyhead.service.record.letterhead import letterhead
 from steadyhead.service.record.lists import find_visits
 from steadyhead.service.record.pages import visit_page
 from steadyhead.service.sensorcheck.looking import look
@@ -34,6 +39,17 @@ from steadyhead.web.assets import paper_style
 from steadyhead.words import Manner
 
 SUFFIXES = (".pdf", ".html")
+
+
+@dataclass(frozen=True, slots=True)
+class Letterhead:
+    """What stands over a paper: lines, and a logo by the SHA-256 of its bytes."""
+
+    lines: tuple[str, ...] = ()
+    logo: str = ""
+
+
+NO_LETTERHEAD = Letterhead()
 #: What a command prints: for programs, and for people.
 Said = tuple[dict[str, Any], list[str]]
 
@@ -63,43 +79,60 @@ def put_on_paper(asked: Asked, columns: int) -> Said:
     """
     speaker = asked.manner.speaker()
     target = None if asked.output is None else _target(asked.output)
-    laid = _certificate(asked) if asked.kind == OF_A_CHECK else _of_a_visit(asked)
+    if asked.visit == LAST or is_ulid(asked.visit):
+        with closing(open_home(place_named(asked.data))) as home:
+            laid, pictures = _of_record(asked, home.given)
+    else:
+        laid, pictures = _of_file(asked), {}
     found = {"schema": 1, "engine": __version__, "file": asked.output, **laid}
     if target is None:
         return found, paper_screen(laid, columns)
-    size = _write(target, laid)
+    size = _write(target, laid, pictures)
     told = speaker.tell("paper-written", file=str(asked.output), size=size, hash=laid["hash"])
     return found, paragraph(told, columns)
 
 
-def _of_a_visit(asked: Asked) -> dict[str, Any]:
-    """Return a paper of a visit in words."""
-    seen = _occasion(asked)
+def _of_file(asked: Asked) -> Values:
+    """Return a paper of a visit file or of a sensor check's file in words; nobody's letterhead is over it."""
+    if asked.kind == OF_A_CHECK:
+        checked = check_of_file(load_check(asked.visit))
+        return _certificate(asked, checked, NO_LETTERHEAD)
+    file = visit_file(asked.visit)
+    seen = of_file(file, diagnosed(file.visit, estimates_of(asked.company)).answer)
+    return _paper(asked, seen, NO_LETTERHEAD)
+
+
+def _of_record(asked: Asked, given: Given) -> tuple[Values, dict[str, Blob]]:
+    """Return a paper of the record in words, under this device's letterhead, and its pictures."""
+    over = Letterhead(letterhead(given), logo_named(given))
+    if asked.kind == OF_A_CHECK:
+        laid = _certificate(asked, _checked(asked, given), over)
+    else:
+        laid = _paper(asked, _occasion(asked, given), over)
+    return laid, pictures_of(given, laid)
+
+
+def _paper(asked: Asked, seen: Occasion, over: Letterhead) -> Values:
     paper = paper_of(asked.kind, seen)
-    return in_words(paper, seen, asked.manner, _look(asked, paper))
+    return in_words(paper, seen, asked.manner, _look(asked, paper, over))
 
 
-def _certificate(asked: Asked) -> dict[str, Any]:
-    """Return the certificate of a sensor check in words."""
-    seen = _checked(asked)
+def _certificate(asked: Asked, seen: Checked, over: Letterhead) -> Values:
     paper = certificate(seen)
-    return certificate_in_words(paper, seen, asked.manner, _look(asked, paper))
+    return certificate_in_words(paper, seen, asked.manner, _look(asked, paper, over))
 
 
-def _look(asked: Asked, paper: Paper) -> Look:
-    return look_of(paper, asked.manner, sheet=asked.sheet, decimal=asked.decimal, trace=asked.trace)
+def _look(asked: Asked, paper: Paper, over: Letterhead) -> Look:
+    return look_of(
+        paper, asked.manner, sheet=asked.sheet, decimal=asked.decimal, trace=asked.trace, issuer=over.lines,
+        logo=over.logo,
+    )  # fmt: skip
 
 
-def _checked(asked: Asked) -> Checked:
-    """Return the sensor check that is certified: a file's, or the record's of that id."""
-    if not is_ulid(asked.visit):
-        return check_of_file(load_check(asked.visit))
-    home = open_home(place_named(asked.data))
-    try:
-        seen = check_page(home.given, asked.visit)
-        earlier = earlier_checks(home.given, seen.told.run.serial)
-    finally:
-        home.close()
+def _checked(asked: Asked, given: Given) -> Checked:
+    """Return the sensor check of the record that is certified."""
+    seen = check_page(given, asked.visit)
+    earlier = earlier_checks(given, seen.told.run.serial)
     return check_of_record(seen, look(seen.told.run, scaled=seen.told.scaled), earlier)
 
 
@@ -117,30 +150,22 @@ def _target(name: str) -> Path:
     return path
 
 
-def _write(target: Path, laid: dict[str, Any]) -> int:
+def _write(target: Path, laid: Values, pictures: dict[str, Blob]) -> int:
     """Write a paper, and return its size in bytes."""
-    setter = pdf_setter(what_is_here())
-    whole = setter(laid) if setter and target.suffix.lower() == ".pdf" else page(laid, paper_style()).encode()
+    setter = pdf_setter(what_is_here()) if target.suffix.lower() == ".pdf" else None
+    whole = setter(laid, pictures) if setter else page(laid, paper_style(), pictures).encode()
     with target.open("xb") as stream:
         return stream.write(whole)
 
 
-def _occasion(asked: Asked) -> Occasion:
-    """Return the visit that is put on paper."""
-    estimates = estimates_of(asked.company)
-    if asked.visit != LAST and not is_ulid(asked.visit):
-        file = visit_file(asked.visit)
-        return of_file(file, diagnosed(file.visit, estimates).answer)
-    home = open_home(place_named(asked.data))
-    try:
-        seen = visit_page(home.given, _last(home.given) if asked.visit == LAST else asked.visit)
-    finally:
-        home.close()
-    answer = None if seen.assumed else diagnosed(seen.visit, estimates).answer
+def _occasion(asked: Asked, given: Given) -> Occasion:
+    """Return the visit of the record that is put on paper."""
+    seen = visit_page(given, _last(given) if asked.visit == LAST else asked.visit)
+    answer = None if seen.assumed else diagnosed(seen.visit, estimates_of(asked.company)).answer
     return of_record(seen, answer, {} if seen.assumed else healthy_bands(seen.visit))
 
 
-def _last(given: Any) -> str:  # noqa: ANN401 - what the use cases of the record need
+def _last(given: Given) -> str:
     found = find_visits(given, "")
     if not found:
         raise NotFoundError(message("visits-none"))

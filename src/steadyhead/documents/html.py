@@ -6,15 +6,20 @@ Rules
 2. A file of its own has its styles and typefaces inside, runs no script, and says so to the browser: its policy allows
    its own style by digest, and nothing from anywhere.
 3. A click on a figure leads to the line that tells how it was made; without scripts, by a link within the page.
-4. The same paper, words, look and style give the same bytes.
+4. A picture is shown by the address that it is handed with: of the app, or ``data:`` in a file of its own. One that has
+   none is told to be lacking.
+5. The same paper, words, look, pictures and style give the same bytes.
 """
 
 from __future__ import annotations
 
 import hashlib
 from base64 import b64encode
+from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
+from types import MappingProxyType
+from typing import Protocol
 
 from jinja2 import Environment, FunctionLoader, StrictUndefined
 from markupsafe import Markup, escape
@@ -28,18 +33,33 @@ POLICY = (
 )
 
 
-def article(laid: Values) -> Markup:
+class Bytes(Protocol):
+    """The bytes of a picture, and what they are."""
+
+    @property
+    def data(self) -> bytes:
+        """The bytes."""
+
+    @property
+    def media_type(self) -> str:
+        """``image/jpeg``, ``image/png`` or ``image/webp``."""
+
+
+def article(laid: Values, addresses: Mapping[str, str] = MappingProxyType({})) -> Markup:
     """Return a paper as an article, to be put into a page that has the styles.
 
     Parameters
     ----------
     laid
         The paper in words (`steadyhead.documents.laid.laid_out`).
+    addresses
+        Where each picture is, by its SHA-256.
     """
-    return Markup(_environment().get_template("paper.html").render(paper=laid))  # noqa: S704 - escaped by the template
+    made = _environment().get_template("paper.html").render(paper=laid, addresses=addresses)
+    return Markup(made)  # noqa: S704 - escaped by the template
 
 
-def page(laid: Values, style: str) -> str:
+def page(laid: Values, style: str, pictures: Mapping[str, Bytes] = MappingProxyType({})) -> str:
     """Return a paper as a file of its own.
 
     Parameters
@@ -48,6 +68,8 @@ def page(laid: Values, style: str) -> str:
         The paper in words.
     style
         The styles, with typefaces as ``data:`` addresses; ours, never a person's.
+    pictures
+        The bytes of each picture and what they are, by their SHA-256.
 
     Raises
     ------
@@ -58,8 +80,14 @@ def page(laid: Values, style: str) -> str:
         raise ValueError("a style cannot hold an end tag")  # noqa: EM101, TRY003 - never seen by a person
     digest = b64encode(hashlib.sha256(style.encode()).digest()).decode()
     template = _environment().get_template("page.html")
-    inside = {"style": Markup(style), "policy": POLICY.format(digest=digest), "article": article(laid)}  # noqa: S704
+    addresses = {sha256: _data(picture) for sha256, picture in pictures.items()}
+    inside = {"style": Markup(style), "policy": POLICY.format(digest=digest), "article": article(laid, addresses)}  # noqa: S704
     return template.render(paper=laid, **inside)
+
+
+def _data(picture: Bytes) -> str:
+    """Return a picture as an address that holds it."""
+    return f"data:{picture.media_type};base64,{b64encode(picture.data).decode()}"
 
 
 def _drawn(svg: str, says: str) -> Markup:

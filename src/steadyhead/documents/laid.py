@@ -30,6 +30,7 @@ from steadyhead.documents.paper import (
     Paper,
     Paragraph,
     Particulars,
+    Pictures,
     Plot,
     Shown,
     Table,
@@ -46,12 +47,16 @@ Values = dict[str, Any]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
-    """How a paper is set: sheet, decimal sign, whether the making of its figures is printed, whose letterhead."""
+    """How a paper is set: sheet, decimal sign, whether the making of its figures is printed, whose letterhead.
+
+    The letterhead is lines of text, and a logo by the SHA-256 of its bytes, empty where there is none.
+    """
 
     sheet: Sheet = "a4"
     decimal: DecimalSign = "."
     trace: bool = False
     issuer: tuple[str, ...] = ()
+    logo: str = ""
 
 
 def laid_out(paper: Paper, say: Say, look: Look, language: str = "en") -> Values:
@@ -79,7 +84,15 @@ def laid_out(paper: Paper, say: Say, look: Look, language: str = "en") -> Values
         "day": paper.day, "number": paper.number, "hash": full, "blocks": blocks, "made": setter.made.lines(teller),
         "short": " ".join(full[at : at + 4] for at in range(0, SHORT, 4)), "link": back,
         "qr": qr_svg(back) if back else "", "words": _furniture(say), "issuer": list(look.issuer),
+        "logo": look.logo,
     }  # fmt: skip
+
+
+def pictured(laid: Values) -> tuple[str, ...]:
+    """Return the SHA-256 of each picture that a paper in words has, its letterhead's logo first."""
+    blocks = (block for block in laid["blocks"] if block["is"] == "pictures")
+    found = [laid["logo"], *(each["sha256"] for block in blocks for each in block["pictures"])]
+    return tuple(dict.fromkeys(filter(None, found)))
 
 
 def _furniture(say: Say) -> dict[str, str]:
@@ -92,6 +105,8 @@ def _furniture(say: Say) -> dict[str, str]:
         "qr": say(message("paper-qr")),
         "care": say(message("paper-care")),
         "next": say(message("paper-next")),
+        "logo": say(message("paper-logo")),
+        "lacking": say(message("paper-picture-lacking")),
     }
 
 
@@ -142,6 +157,10 @@ class _Setter:
         self._plots += 1
         svg = plot_svg(block, self._say, self._look.decimal, self._plots)
         return {"is": "plot", "says": self._say(block.says), "svg": svg}
+
+    def pictures(self, block: Pictures) -> Values:
+        """Return photos in words: their bytes stand beside the paper, by their SHA-256."""
+        return {"is": "pictures", "pictures": [{"sha256": p.sha256, "says": self._say(p.says)} for p in block.pictures]}
 
     def table(self, block: Table) -> Values:
         """Return a table, its cells column by column, since figures stand by the column in words."""
@@ -215,4 +234,5 @@ _BLOCKS: dict[type, Callable[[_Setter, Any], Values]] = {
     Care: _Setter.care,
     Next: _Setter.next,
     Blanks: _Setter.blanks,
+    Pictures: _Setter.pictures,
 }

@@ -176,7 +176,22 @@ class Blanks:
     names: tuple[Message, ...]
 
 
-Block = Heading | Paragraph | Bullets | Particulars | Table | Plot | Care | Next | Blanks
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A photo: its bytes by their SHA-256, and what it shows; whoever sets the paper is handed the bytes."""
+
+    sha256: str
+    says: Message
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pictures:
+    """Photos, two beside each other where the sheet has room."""
+
+    pictures: tuple[Picture, ...]
+
+
+Block = Heading | Paragraph | Bullets | Particulars | Table | Plot | Care | Next | Blanks | Pictures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

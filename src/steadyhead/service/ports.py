@@ -66,9 +66,7 @@ class UnitOfWork(Protocol):
         """Return one fact."""
         ...
 
-    def facts(
-        self, *, about: str | None = None, visit: str | None = None, kind: str | None = None
-    ) -> tuple[Fact, ...]:
+    def facts(self, *, about: str | None = None, visit: str | None = None, kind: str | None = None) -> tuple[Fact, ...]:
         """Return the facts that meet all that is asked; those of a visit include those about the visit itself."""
         ...
 
@@ -133,6 +131,6 @@ class MakesIds(Protocol):
 
 WorkMaker = Callable[[], UnitOfWork]
 #: Sets a paper, laid out in words (`steadyhead.documents.laid`), as PDF.
-SetsPdf = Callable[[Mapping[str, Any]], bytes]
+SetsPdf = Callable[[Mapping[str, Any], Mapping[str, Blob]], bytes]
 #: Copies the whole record, proved, as the bytes of one file.
 CopiesAll = Callable[[], bytes]

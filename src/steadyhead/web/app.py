@@ -57,6 +57,8 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/search", "search:search", ""),
     ("/settings", "settings:settings", "settings:keep"),
     ("/settings/letterhead", "", "keeping:keep_letterhead"),
+    ("/settings/logo", "logo:ask", "logo:keep"),
+    ("/settings/logo/picture", "logo:picture", ""),
     ("/settings/times", "times:ask", "times:keep"),
     ("/settings/copy", "keeping:backup", ""),
     ("/visits/{visit}", "visit:visit", ""),

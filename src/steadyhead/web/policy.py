@@ -25,6 +25,7 @@ MOST_BYTES = 256 * 1024
 #: Addresses that take more, and how much: one photo (`steadyhead.service.record.photos.LARGEST_PHOTO`) and its form.
 LARGER: tuple[tuple[re.Pattern[str], int], ...] = (
     (re.compile(r"/visits/[0-9A-HJKMNP-TV-Z]{26}/photos"), 12 * 1024 * 1024 + MOST_BYTES),
+    (re.compile(r"/settings/logo"), 4 * MOST_BYTES),
 )
 CONTENT_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' blob:; "

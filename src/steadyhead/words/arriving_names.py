@@ -46,6 +46,11 @@ SHOWS: dict[str, str] = {
     "display": "display", "plate": "plate", "wiring": "wiring", "part": "part", "place": "the place",
 }  # fmt: skip
 
+#: The same under a photo on a paper, where nobody may have said.
+PICTURED: dict[str, str] = {
+    "display": "Display", "plate": "Plate", "wiring": "Wiring", "part": "Part", "place": "The place", "photo": "Photo",
+}  # fmt: skip
+
 #: Who may depend on the water of a system.
 DEPENDENTS: dict[str, str] = {
     "dialysis": "home dialysis",

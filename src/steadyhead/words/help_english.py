@@ -17,6 +17,8 @@ ENGLISH: dict[str, str] = {
     "to say that it is done, or to give it another day.",
     "help-settings": "Units, the decimal sign and the language are chosen here. A change counts for every page at "
     "once, and alters nothing that was written down.",
+    "help-logo": "Choose a picture for the head of your papers, small and dark on white. It stays on this device, and "
+    "the hash of a paper does not change with it.",
     "help-times": "Put in what a check takes you and what a part costs you, where it differs from the usual. The next "
     "check is chosen by these.",
     "help-join": "A phone on the same network joins with the code on this page. Each code lets one phone in, and a "

@@ -45,6 +45,7 @@ HELP_PAGES: dict[str, str] = {
     "sensor_figure": "One figure",
     "search": "Search",
     "settings": "Settings",
+    "logo": "Logo over every paper",
     "times": "Times and costs",
     "join": "Phones",
     "ask_code": "A phone that joins",

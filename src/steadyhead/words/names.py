@@ -6,7 +6,16 @@ Everything that is named here is a template too: a wire may have this plug's col
 from __future__ import annotations
 
 from steadyhead.words import van_names
-from steadyhead.words.arriving_names import CALL_KEYS, DEPENDENTS, FIRST_ASKS, FIRST_STEPS, GAUGE_OWNERS, SHOWS, STAGES
+from steadyhead.words.arriving_names import (
+    CALL_KEYS,
+    DEPENDENTS,
+    FIRST_ASKS,
+    FIRST_STEPS,
+    GAUGE_OWNERS,
+    PICTURED,
+    SHOWS,
+    STAGES,
+)
 from steadyhead.words.caution_names import CAUTIONS
 from steadyhead.words.certificate_names import (
     CHECK_DECISIONS,
@@ -204,6 +213,7 @@ NAMES: dict[str, dict[str, str]] = {
     "tonight-watch": WATCHES,
     "tonight-part": LIMITING_PARTS,
     "shows": SHOWS,
+    "pictured": PICTURED,
     "dependent": DEPENDENTS,
     "system-key": SYSTEM_KEYS,
     "birth-number": BIRTH_NUMBERS,

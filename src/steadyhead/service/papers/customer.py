@@ -26,6 +26,7 @@ from steadyhead.messages import Message, message
 from steadyhead.service.after_repair import reads_right
 from steadyhead.service.papers.left import called_for, done_for_customer, ending_blocks
 from steadyhead.service.papers.occasion import Occasion
+from steadyhead.service.papers.pictures import photo_blocks
 from steadyhead.service.papers.pieces import head_of, invented, left_temporary, next_of, what_was_wrong
 from steadyhead.service.papers.readings import band_line, value_line, what_line
 from steadyhead.visit.fact_kinds import OPEN
@@ -73,6 +74,7 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     if seen.state not in {"", OPEN}:
         yield Paragraph(line=(message("paper-stands", state=seen.state),), tone="strong")
     yield from ending_blocks(seen, customer=True)
+    yield from photo_blocks(seen, KIND)
     yield Care(lines=tuple((told,) for told in CAUTIONS))
     yield Blanks(names=(message("paper-sign-technician"), message("paper-sign-customer")))
 

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from steadyhead.documents.laid import SHEETS, Look, Sheet, Values, laid_out
+from steadyhead.documents.numbers import DecimalSign
 from steadyhead.documents.paper import Paper
 from steadyhead.errors import UnknownWordError
 from steadyhead.messages import message
@@ -65,6 +66,7 @@ def look_of(
     decimal: str = "",
     trace: bool = False,
     issuer: tuple[str, ...] = (),
+    logo: str = "",
 ) -> Look:
     """Return how a paper is set; what nobody says is usual for its kind and the reader's region.
 
@@ -79,7 +81,8 @@ def look_of(
         raise UnknownWordError(message("sheet-unknown", got=shown(sheet), must_be=SHEETS))
     if decimal not in {"", *SIGNS}:
         raise UnknownWordError(message("decimal-sign-unknown", got=shown(decimal), must_be=SIGNS))
-    return Look(sheet=chosen, decimal="," if (decimal or manner.decimal) == "," else ".", trace=trace, issuer=issuer)
+    sign: DecimalSign = "," if (decimal or manner.decimal) == "," else "."
+    return Look(sheet=chosen, decimal=sign, trace=trace, issuer=issuer, logo=logo)
 
 
 def certificate_in_words(paper: Paper, seen: Checked, manner: Manner, look: Look) -> Values:

@@ -11,6 +11,7 @@ from steadyhead.service.expecting import expect
 from steadyhead.service.papers.customer import last_readings
 from steadyhead.service.papers.left import ending_blocks, repair_lines
 from steadyhead.service.papers.occasion import Occasion
+from steadyhead.service.papers.pictures import photo_blocks
 from steadyhead.service.papers.pieces import (
     head_of,
     invented,
@@ -62,6 +63,7 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield from section(message("paper-labels-head"), *_labels(seen))
     lines = declined(seen.visit)
     yield from section(message("paper-declined-head"), *((Bullets(lines=lines),) if lines else ()))
+    yield from photo_blocks(seen, KIND)
     yield told_cautions(seen)
 
 

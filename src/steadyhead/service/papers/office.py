@@ -13,6 +13,7 @@ from steadyhead.documents.paper import Blanks, Block, Bullets, Line, Paper, Para
 from steadyhead.messages import Message, message
 from steadyhead.service.papers.left import called_for, ending_blocks, repair_lines
 from steadyhead.service.papers.occasion import Occasion, wall_time
+from steadyhead.service.papers.pictures import photo_blocks
 from steadyhead.service.papers.pieces import (
     Row,
     convicting,
@@ -55,6 +56,7 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield from section(message("paper-beside-head"), *_bullets(beside(seen)))
     yield from section(message("paper-declined-head"), *_bullets(declined(seen.visit)))
     yield from section(message("paper-notes-head"), *_notes(seen))
+    yield from photo_blocks(seen, KIND)
     yield told_cautions(seen)
     yield from _assumed(seen)
     yield Blanks(names=(message("paper-sign-technician"), message("paper-sign-office")))
@@ -133,7 +135,6 @@ def needed(remedies: list[str]) -> list[str]:
 
 def _notes(seen: Occasion) -> Iterator[Block]:
     lines = [(message("paper-quote", text=str(each.body.get("text", ""))),) for each in seen.notes]
-    lines += [(message("paper-photo", text=str(each.body.get("says", ""))),) for each in seen.photos]
     yield from _bullets(tuple(lines))
 
 

@@ -147,9 +147,7 @@ def _gauge(seen: Occasion) -> Iterator[Inline]:
     if gauge.range is not None:
         ends = [("gauge-low", gauge.range.low), ("gauge-high", gauge.range.high)]
         low, high = (
-            Shown(
-                figure=given(name, value, "pressure", "dial"), unit=unit, places=fewest(value, unit), bare=not value
-            )
+            Shown(figure=given(name, value, "pressure", "dial"), unit=unit, places=fewest(value, unit), bare=not value)
             for name, value in ends
         )
         yield from (low, message("paper-to"), high)

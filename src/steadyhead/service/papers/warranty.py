@@ -33,6 +33,7 @@ from steadyhead.figures import Figure, given
 from steadyhead.loop.faults import FAULTS
 from steadyhead.messages import Message, message
 from steadyhead.service.papers.occasion import Occasion
+from steadyhead.service.papers.pictures import photo_blocks
 from steadyhead.service.papers.pieces import Row, convicting, done_lines, head_of, invented, plate_rows
 from steadyhead.service.papers.readings import (
     band_line,
@@ -94,6 +95,7 @@ def _blocks(seen: Occasion) -> Iterator[Block]:
     yield from section(message("paper-rivals-head"), *_rivals(why, seen))
     yield from section(message("paper-around-head"), *_around(seen))
     yield from section(message("paper-done-head"), *_done(seen))
+    yield from photo_blocks(seen, KIND)
     yield Care(lines=((message("local-codes-first"),),))
     yield Blanks(names=(message("paper-sign-technician"), message("paper-sign-office")))
 

@@ -11,6 +11,8 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 from urllib.parse import urlencode
 
@@ -23,6 +25,7 @@ from steadyhead.errors import NotFoundError
 from steadyhead.messages import message
 from steadyhead.service.at_work import Task, alone
 from steadyhead.service.papers.kinds import KINDS, OF_A_CHECK, SIGNS
+from steadyhead.service.papers.printed import logo_named, pictures_of
 from steadyhead.service.record.check_pages import CheckLine, checks_of
 from steadyhead.service.record.letterhead import letterhead
 from steadyhead.service.record.times import judging_by
@@ -31,6 +34,8 @@ from steadyhead.web.pages.shared import Shop, local_time
 from steadyhead.web.views.paper_laid import PaperAsked, laid
 
 TRACED = "yes"
+LOGO = "/settings/logo/picture"
+NO_PHOTOS: Mapping[str, str] = MappingProxyType({})
 
 
 async def report(shop: Shop, request: Request) -> Response:
@@ -67,7 +72,7 @@ async def paper(shop: Shop, request: Request) -> Response:
     seen = shop.visit(request)
     address = f"/visits/{seen.id}/papers"
     made = await _laid(shop, seen, request)
-    return shown(shop, request, made, f"{address}/{request.path_params['kind']}", address)
+    return shown(shop, request, made, f"{address}/{request.path_params['kind']}", address, photos=_photos(seen))
 
 
 async def pdf(shop: Shop, request: Request) -> Response:
@@ -77,7 +82,14 @@ async def pdf(shop: Shop, request: Request) -> Response:
     return await as_pdf(shop, request, made, seen.id)
 
 
-def shown(shop: Shop, request: Request, laid: Values, address: str, back: str) -> Response:
+def _photos(seen: VisitSeen) -> dict[str, str]:
+    """Return the address of each photo of a visit, by the SHA-256 of its bytes."""
+    return {str(photo.body.get("sha256", "")): f"/visits/{seen.id}/photos/{photo.id}/picture" for photo in seen.photos}
+
+
+def shown(
+    shop: Shop, request: Request, laid: Values, address: str, back: str, *, photos: Mapping[str, str] = NO_PHOTOS
+) -> Response:
     """Return the page of a paper.
 
     Parameters
@@ -90,11 +102,13 @@ def shown(shop: Shop, request: Request, laid: Values, address: str, back: str) -
         Its own address.
     back
         Where one comes from.
+    photos
+        Where each photo is, by the SHA-256 of its bytes.
     """
     values: dict[str, Any] = {
         "laid": laid,
         "title": laid["subject"],
-        "article": article(laid),
+        "article": article(laid, {**photos, laid["logo"]: LOGO}),
         "pdf": f"{address}.pdf?{_query(laid)}" if shop.given.pdf is not None else "",
         "ways": list(_ways(laid, address)),
         "back": back,
@@ -119,7 +133,7 @@ async def as_pdf(shop: Shop, request: Request, made: Values, about: str) -> Resp
         back = request.url.path.removesuffix(".pdf")
         return shop.renderer.page(request, "problem.html", shop.speaker, {**values, "back": back}, 404)
     key = f"{about}:pdf:{hashlib.sha256(json.dumps(made, sort_keys=True).encode()).hexdigest()}"
-    set_as_pdf = await shop.worked_out(Task(about, key, alone, (shop.given.pdf, made)))
+    set_as_pdf = await shop.worked_out(Task(about, key, alone, (shop.given.pdf, made, pictures_of(shop.given, made))))
     headers = {"Content-Disposition": f'inline; filename="{made["number"]}.pdf"'}
     return Response(set_as_pdf, media_type="application/pdf", headers=headers)
 
@@ -128,7 +142,8 @@ def setting_asked(shop: Shop, request: Request) -> dict[str, Any]:
     """Return how a paper is set: as its address asks, under this device's letterhead."""
     asked = request.query_params
     sheet, decimal = asked.get("sheet", ""), asked.get("decimal", "")
-    return {"sheet": sheet, "decimal": decimal, "trace": asked.get("trace") == TRACED, "issuer": letterhead(shop.given)}
+    over = {"issuer": letterhead(shop.given), "logo": logo_named(shop.given)}
+    return {"sheet": sheet, "decimal": decimal, "trace": asked.get("trace") == TRACED, **over}
 
 
 async def _laid(shop: Shop, seen: VisitSeen, request: Request) -> Values:

@@ -25,13 +25,14 @@ class PaperAsked:
     decimal: str = ""
     trace: bool = False
     issuer: tuple[str, ...] = ()
+    logo: str = ""
     judging: Judging = AS_SHIPPED
 
     @property
     def key(self) -> str:
         """What tells it from every other paper of the same visit."""
-        traced = "traced" if self.trace else ""
-        return ":".join((self.kind, str(self.manner), self.sheet, self.decimal, traced, self.judging.key, *self.issuer))
+        how = (self.kind, str(self.manner), self.sheet, self.decimal, "traced" if self.trace else "")
+        return ":".join((*how, self.judging.key, self.logo, *self.issuer))
 
 
 def laid(memory: Memory, seen: VisitSeen, answer: Answer | None, asked: PaperAsked) -> Values:
@@ -46,6 +47,12 @@ def laid(memory: Memory, seen: VisitSeen, answer: Answer | None, asked: PaperAsk
     occasion = of_record(seen, answer, bands, thinking(asked.judging.estimates, memory))
     made = paper_of(asked.kind, occasion)
     look = look_of(
-        made, asked.manner, sheet=asked.sheet, decimal=asked.decimal, trace=asked.trace, issuer=asked.issuer
+        made,
+        asked.manner,
+        sheet=asked.sheet,
+        decimal=asked.decimal,
+        trace=asked.trace,
+        issuer=asked.issuer,
+        logo=asked.logo,
     )
     return in_words(made, occasion, asked.manner, look)
