@@ -153,6 +153,16 @@ def test_the_photos_of_a_visit_stand_on_its_papers_by_who_reads_them(given: Give
     assert [blob.data for blob in told[1].values()] == [PNG]
 
 
+def test_a_customers_paper_has_one_row_of_photos_and_says_how_many_more_there_are(browser: Browser) -> None:
+    """Five that are theirs to see: the first and the last two."""
+    visit = three_taps(browser).address
+    for number in range(5):
+        send(browser, visit, PNG, shows="place", says=f"number {number}")
+    said = browser.get(f"{visit}/papers/customer").page.said
+    assert [number for number in range(5) if f"number {number}" in said] == [0, 3, 4]
+    assert "The record has more photos of this visit: 2." in said
+
+
 def test_a_logo_is_kept_shown_over_papers_and_taken_away(browser: Browser) -> None:
     """What is no picture, or too large, is refused in words, and the one that was kept stays."""
     visit = three_taps(browser).address

@@ -8,7 +8,8 @@ Rules
    theirs to open.
 2. The office keeps all. The next technician sees what saves opening a cover: plates, wiring, the place.
 3. A warranty shows the part, its plate, and what the display said.
-4. No paper has more than `MOST`: the record has them all, and the paper says how many it left out.
+4. No paper has more than `MOST`, the customer's one row, since it is one sheet: the first, as found, and the last
+   ones. The record has them all, and the paper says how many it left out.
 """
 
 from __future__ import annotations
@@ -23,7 +24,7 @@ from steadyhead.service.record.views import Beside
 from steadyhead.visit.check_keys import STAGES
 from steadyhead.visit.fact_kinds import SHOWS
 
-MOST = 8
+MOST = {"customer": 3, "office": 12, "next": 6, "warranty": 6}
 #: What photos each reader sees, by what they show; the empty word is a photo of which nobody said.
 SEEN_BY: dict[str, tuple[str, ...]] = {
     "customer": ("part", "place"),
@@ -38,8 +39,8 @@ def photo_blocks(seen: Occasion, kind: str) -> Iterator[Block]:
     chosen = [each for each in seen.photos if _shows(each) in SEEN_BY[kind]]
     if not chosen:
         return
-    shown = Pictures(pictures=tuple(map(_picture, chosen[:MOST])))
-    more = len(chosen) - MOST
+    more = len(chosen) - MOST[kind]
+    shown = Pictures(pictures=tuple(map(_picture, (*chosen[:1], *chosen[1 + max(0, more) :]))))
     left = (Paragraph(line=(message("paper-photos-more", number=more),), tone="soft"),) if more > 0 else ()
     yield from section(message("paper-photos-head"), shown, *left)
 
