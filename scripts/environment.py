@@ -27,6 +27,8 @@ WINDOWS = os.name == "nt"
 
 #: A worker for each core; a file's tests stay together, since they share what is worked out once.
 SPREAD = ("-n", "auto", "--dist", "loadfile")
+#: What `python3 run.py test` alone runs: all that needs no other program. Those have stages of their own (`.ci/run`).
+NO_OTHER_PROGRAM = ("-m", "not chromium and not ngspice and not manual")
 #: What each extra brings with it: who has the tests' libraries has the plain package too.
 INCLUDES: dict[str, tuple[str, ...]] = {
     "": (),
@@ -50,7 +52,7 @@ def set_up_and_run(arguments: list[str]) -> int:
     if arguments[:1] == ["test"]:
         ensure("test")
         os.chdir(ROOT)
-        return replace_process([str(python()), "-m", "pytest", *SPREAD, *arguments[1:]])
+        return replace_process([str(python()), "-m", "pytest", *SPREAD, *(arguments[1:] or NO_OTHER_PROGRAM)])
     ensure("laptop")
     return replace_process([*console_script(), *(arguments or ["app"])])
 

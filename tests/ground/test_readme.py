@@ -30,6 +30,7 @@ $ steadyhead nonsense  # exit code 2
 """
 
 
+@pytest.mark.manual
 @pytest.mark.parametrize("document", DOCUMENTS, ids=lambda path: path.name)
 def test_every_shown_command_prints_what_is_shown(document: Path, tmp_path: Path) -> None:
     """The document itself; `python3 scripts/docs.py --write` renews what it shows."""

@@ -118,6 +118,7 @@ def test_a_failed_installation_leaves_no_stamp(monkeypatch: pytest.MonkeyPatch) 
     [
         (["diagnose", "a b.visit"], [*environment.console_script(), "diagnose", "a b.visit"]),
         ([], [*environment.console_script(), "app"]),
+        (["test"], [str(environment.python()), "-m", "pytest", *environment.SPREAD, *environment.NO_OTHER_PROGRAM]),
         (["test", "-k", "x"], [str(environment.python()), "-m", "pytest", *environment.SPREAD, "-k", "x"]),
     ],
 )
