@@ -86,5 +86,6 @@ def test_the_floors_stand(monkeypatch: pytest.MonkeyPatch) -> None:
     from importlinter.cli import lint_imports  # noqa: PLC0415 - a compiled library, which the browser's Python lacks
 
     monkeypatch.chdir(ROOT)
-    monkeypatch.setattr("importlinter.cli._configure_logging", lambda _: None)  # it silences every other log of a process
+    # It would silence every other log of this process.
+    monkeypatch.setattr("importlinter.cli._configure_logging", lambda _: None)
     assert lint_imports(config_filename="pyproject.toml", no_cache=True) == 0
