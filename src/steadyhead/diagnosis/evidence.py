@@ -22,6 +22,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import islice
 from math import erf, exp, log, pi, sqrt
 from operator import mul
 from typing import NamedTuple
@@ -134,9 +135,9 @@ class _Kept:
         self.fixed = self.cost = 0.0
 
     def asked(self) -> Latents:
-        """Return the latents that the kept figures ask for."""
-        rows = [self.figures[k].slopes for k in self.numbers]
-        return Latents(*[_dot([row[i] for row in rows], self.pulled) for i in range(LATENTS)])
+        """Return the latents that the kept figures ask for; a slope beyond theirs is of a doubt about the meter."""
+        columns = zip(*[self.figures[k].slopes for k in self.numbers], strict=True)
+        return Latents(*[_dot(column, self.pulled) for column in islice(columns, LATENTS)])
 
     def set_slips_aside(self) -> None:
         """Set aside the figure that is likeliest a slip while there is one, and add up what it all comes to."""
@@ -191,9 +192,10 @@ def _square(line: Line) -> float:
 
 def _covariance(figures: Sequence[Line]) -> list[list[float]]:
     """Return ``R + J J'``: what the readings' errors, their own and those that they share, have in common."""
-    found = []
+    found: list[list[float]] = []
     for k, line in enumerate(figures):
-        row = [_dot(line.slopes, other.slopes) for other in figures]
+        row = [before[k] for before in found]
+        row += [_dot(line.slopes, other.slopes) for other in figures[k:]]
         row[k] += line.variance
         found.append(row)
     return found
@@ -219,25 +221,27 @@ def _past(line: Line, residual: float, variance: float) -> float:
 def inverted(matrix: list[list[float]]) -> tuple[list[list[float]], float]:
     """Return the inverse of a symmetric positive matrix and the logarithm of its determinant."""
     size = len(matrix)
-    lower = [[0.0] * size for _ in range(size)]
+    lower: list[list[float]] = []
     log_det = 0.0
-    for i in range(size):
-        for j in range(i + 1):
-            value = matrix[i][j] - sum(lower[i][k] * lower[j][k] for k in range(j))
-            if i == j:
-                lower[i][i] = sqrt(value)
-                log_det += 2.0 * log(lower[i][i])
-            else:
-                lower[i][j] = value / lower[j][j]
-    columns = [_solved(lower, k) for k in range(size)]
-    return columns, log_det
+    for i, given in enumerate(matrix):
+        row: list[float] = []
+        for j in range(i):
+            before = lower[j]
+            row.append((given[j] - _dot(row, before)) / before[j])
+        row.append(sqrt(given[i] - _dot(row, row)))
+        log_det += 2.0 * log(row[i])
+        lower.append(row)
+    upper = [[lower[j][i] for j in range(i, size)] for i in range(size)]
+    return [_solved(lower, upper, k) for k in range(size)], log_det
 
 
-def _solved(lower: list[list[float]], k: int) -> list[float]:
-    size = len(lower)
-    y = [0.0] * size
-    for i in range(k, size):
-        y[i] = ((1.0 if i == k else 0.0) - sum(lower[i][j] * y[j] for j in range(k, i))) / lower[i][i]
-    for i in range(size - 1, -1, -1):
-        y[i] = (y[i] - sum(lower[j][i] * y[j] for j in range(i + 1, size))) / lower[i][i]
+def _solved(lower: list[list[float]], upper: list[list[float]], k: int) -> list[float]:
+    """Return a column of the inverse; `upper` are the columns of `lower` from its diagonal on."""
+    y = [0.0] * k
+    for i in range(k, len(lower)):
+        row = lower[i]
+        y.append(((1.0 if i == k else 0.0) - _dot(row, y)) / row[i])
+    for i in range(len(lower) - 1, -1, -1):
+        column = upper[i]
+        y[i] = (y[i] - _dot(column[1:], y[i + 1 :])) / column[0]
     return y

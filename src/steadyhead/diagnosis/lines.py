@@ -11,14 +11,13 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import exp, log, pi, sqrt
-from typing import NamedTuple
 
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.doubt import compared, shown_chances
 from steadyhead.diagnosis.evidence import Line
-from steadyhead.diagnosis.looking import Look
+from steadyhead.diagnosis.looking import Drafts, Look
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import Observation, Question, Stance
 from steadyhead.diagnosis.slopes import NOTHING_KNOWN, STEP, Moved, Spot
@@ -59,11 +58,14 @@ class Group:
 Kept = dict[Stance, tuple[Look, Mapping[str, list[float]]]]
 
 
-class Looks(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Looks:
     """Looks at one point of a cell, kept for whoever looks there again; those `near` by tell the regions of parts."""
 
     here: Kept
     near: Kept
+    #: The cell's loops at this point and about it.
+    drafts: Drafts = field(default_factory=Drafts)
 
     def nearest(self, stance: Stance) -> Look | None:
         """Return the look near by in a stance, if there is one."""
@@ -89,13 +91,13 @@ def bare(system: System, cell: Cell, at: Latents, group: Group, looks: Looks) ->
 
 
 def _bare_state(system: System, cell: Cell, at: Latents, group: Group, looks: Looks) -> list[Line]:
-    base = Spot(system, cell, at, group.stance, group.questions).look(looks.nearest(group.stance))
+    base = Spot(system, cell, at, group.stance, group.questions, looks.drafts).look(looks.nearest(group.stance))
     looks.here[group.stance] = base, NOTHING_KNOWN
     return [_line(system, cell, o, k, (base, [])) for k, o in enumerate(group.observations)]
 
 
 def _of_one_state(system: System, cell: Cell, at: Latents, group: Group, looks: Looks) -> list[Line]:
-    spot = Spot(system, cell, at, group.stance, group.questions)
+    spot = Spot(system, cell, at, group.stance, group.questions, looks.drafts)
     if group.stance not in looks.here:
         looks.here[group.stance] = spot.look(looks.nearest(group.stance)), NOTHING_KNOWN
     base, by_size = looks.here[group.stance]

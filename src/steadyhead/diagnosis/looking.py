@@ -96,6 +96,32 @@ class Solved(NamedTuple):
     operation: Operation | None
 
 
+class Drafts:
+    """The loops of one cell: drafted once at each point, and built once at each pressure there, for all stances."""
+
+    __slots__ = ("_built", "_drafted")
+
+    def __init__(self) -> None:
+        self._drafted: dict[tuple[Latents, bool, bool], LoopDraft] = {}
+        self._built: dict[tuple[int, float, bool], Loop] = {}
+
+    def drafted(self, system: System, cell: Cell, z: Latents, stance: Stance) -> LoopDraft:
+        """Return the cell's loop at a point, for whoever changes nothing in it."""
+        spare, quiet = stance.arrangement.startswith("spare-"), stance.quiet
+        draft = self._drafted.get((z, spare, quiet))
+        if draft is None:
+            draft = self._drafted[z, spare, quiet] = cell.draft(system, z, spare=spare, quiet=quiet)
+        return draft
+
+    def built(self, draft: LoopDraft, pressure: float, stance: Stance) -> Loop:
+        """Return one of these drafts as a loop, at a pressure in the pipe [Pa]."""
+        key = id(draft), pressure, stance.arrangement == "vented"
+        loop = self._built.get(key)
+        if loop is None:
+            loop = self._built[key] = draft.built(pressure, vented=key[2])
+        return loop
+
+
 def look(
     system: System,
     cell: Cell,
@@ -105,17 +131,19 @@ def look(
     *,
     guess: tuple[int, ...] | None = None,
     keep: bool = False,
+    drafts: Drafts | None = None,
 ) -> Look:
     """Return what each question would show at one point of a cell; `guess` are a like circuit's regions.
 
-    With `keep` the system's memory answers, and remembers, what depends on no question.
+    With `keep` the system's memory answers, and remembers, what depends on no question; `drafts` are the cell's own.
     """
     asked = asked_points(questions) - _ALWAYS_THERE
+    own = drafts or Drafts()
     if keep:
         key = (cell.parts, cell.make, z, stance, asked)
-        solved = system.known.of(key, lambda: _solved(system, cell, z, stance, asked=asked, guess=guess))
+        solved = system.known.of(key, lambda: _solved(system, cell, z, stance, asked=asked, guess=guess, drafts=own))
     else:
-        solved = _solved(system, cell, z, stance, asked=asked, guess=guess)
+        solved = _solved(system, cell, z, stance, asked=asked, guess=guess, drafts=own)
     draft, loop, stood, pressure, operation = solved
     if operation is None:
         values = [_dead_value(loop, draft, q) for q in questions]
@@ -134,12 +162,13 @@ def _solved(
     *,
     asked: frozenset[str],
     guess: tuple[int, ...] | None,
+    drafts: Drafts,
 ) -> Solved:
     """Return the loop of a cell, drafted, built and solved; a loop without power is solved question by question."""
-    draft = cell.draft(system, z, spare=stance.arrangement.startswith("spare-"), quiet=stance.quiet)
+    draft = drafts.drafted(system, cell, z, stance)
     stood = standing(cell, draft, stance)
     pressure = stood.at(z)
-    loop = draft.built(pressure, vented=stance.arrangement == "vented")
+    loop = drafts.built(draft, pressure, stance)
     if stance.arrangement in DEAD:
         return Solved(draft, loop, stood, pressure, None)
     operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked, guess)

@@ -13,6 +13,7 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import exp, log
 from random import Random
 from typing import Literal, NamedTuple
@@ -97,6 +98,7 @@ class Latents(NamedTuple):
     second: float = 0.0
 
 
+@lru_cache(maxsize=4096)
 def log_between(low: float, high: float, part: float) -> float:
     """Return the value at a part of the way from low to high, by its logarithm.
 

@@ -18,7 +18,7 @@ from steadyhead.diagnosis.belief import Weighed
 from steadyhead.diagnosis.doubt import compared, end_of_scale, shown_chances, spread
 from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.lines import AWAY
-from steadyhead.diagnosis.looking import look
+from steadyhead.diagnosis.looking import Drafts, look
 from steadyhead.diagnosis.observing import Pressure, Question, Stance
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
@@ -73,10 +73,11 @@ def outlooks(
             found[q] = [_inspected(w, q) for w in weighed]
         elif q.measure != "gauge-pressure":
             by_stance.setdefault((q.arrangement, q.source), []).append(q)
+    drafts = [Drafts() for _ in weighed]
     for (arrangement, source), group in by_stance.items():
         stance = Stance(arrangement, source, pressure, quiet=arrangement == "temporary-cable")
         try:
-            rows = [_looked(system, w, stance, tuple(group)) for w in weighed]
+            rows = [_looked(system, w, stance, tuple(group), own) for w, own in zip(weighed, drafts, strict=True)]
         except CircuitError:
             continue
         for i, q in enumerate(group):
@@ -84,11 +85,13 @@ def outlooks(
     return found
 
 
-def _looked(system: System, w: Weighed, stance: Stance, group: tuple[Question, ...]) -> list[Outlook]:
-    found = _of_one_state(system, w, stance, group)
+def _looked(
+    system: System, w: Weighed, stance: Stance, group: tuple[Question, ...], drafts: Drafts
+) -> list[Outlook]:
+    found = _of_one_state(system, w, stance, group, drafts)
     if not w.cell.comes_and_goes:
         return found
-    away = _of_one_state(system, replace(w, cell=w.cell.away()), stance, group)
+    away = _of_one_state(system, replace(w, cell=w.cell.away()), stance, group, Drafts())
     return [_either(here, gone) for here, gone in zip(found, away, strict=True)]
 
 
@@ -98,8 +101,10 @@ def _either(here: Outlook, gone: Outlook) -> Outlook:
     return Outlook(here.value, (*there, *((bin_, part * AWAY) for bin_, part in gone.bins)))
 
 
-def _of_one_state(system: System, w: Weighed, stance: Stance, group: tuple[Question, ...]) -> list[Outlook]:
-    seen = look(system, w.cell, w.at, stance, group)
+def _of_one_state(
+    system: System, w: Weighed, stance: Stance, group: tuple[Question, ...], drafts: Drafts
+) -> list[Outlook]:
+    seen = look(system, w.cell, w.at, stance, group, drafts=drafts)
     found = []
     for q, value in zip(group, seen.values, strict=True):
         if q.measure == "displayed-fault":

@@ -13,11 +13,11 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import exp, isfinite
 
 from steadyhead.diagnosis.cells import SIZES, Cell
-from steadyhead.diagnosis.looking import Look, live_values, look
+from steadyhead.diagnosis.looking import Drafts, Look, live_values, look
 from steadyhead.diagnosis.makes import (
     CLAMP,
     DRAW,
@@ -80,13 +80,20 @@ class Spot:
     z: Latents
     stance: Stance
     questions: tuple[Question, ...]
+    #: The cell's loops, drafted for other stances too.
+    drafts: Drafts = field(default_factory=Drafts)
     #: Whether the system's memory keeps what is solved here: the same point is looked at for the next answer.
     keep: bool = False
 
     def look(self, near: Look | None = None) -> Look:
         """Return the look at this point; one `near` by tells in which regions its parts may be."""
+        return self._look_at(self.z, near)
+
+    def _look_at(self, z: Latents, near: Look | None) -> Look:
         guess = None if near is None else near.regions
-        return look(self.system, self.cell, self.z, self.stance, self.questions, guess=guess, keep=self.keep)
+        return look(
+            self.system, self.cell, z, self.stance, self.questions, guess=guess, keep=self.keep, drafts=self.drafts
+        )
 
     def further(self, name: str, base: Look) -> list[float]:
         """Return each question's value a step further in one latent, by a second solved loop.
@@ -95,7 +102,7 @@ class Spot:
         """
         part = SIZE_PART if name in CURVED else 1.0
         z = self.z._replace(**{name: getattr(self.z, name) + part * STEP})
-        values = replace(self, z=z).look(base).values
+        values = self._look_at(z, base).values
         return [old + (new - old) / part for old, new in zip(base.values, values, strict=True)]
 
     def by_size(self, base: Look) -> dict[str, list[float]]:
