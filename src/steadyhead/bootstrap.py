@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from steadyhead.sensorcheck.measurand import Measurand
     from steadyhead.sensorcheck.propagated import Propagated
     from steadyhead.sensorcheck.second_opinion import Draw
-    from steadyhead.service.ports import Blob, SetsPdf
+    from steadyhead.service.ports import Blob, RecordSize, SetsPdf
     from steadyhead.store.unit import Store, Unit
 
 #: The folder of the system's own zones, in the path that its link to the local one leads to.
@@ -80,6 +80,7 @@ class Home:
         return Given(
             reading=self.reading, writing=self.writing, ids=self.ids, clock=self.clock, zone=self.zone,
             pdf=pdf_setter(self.can), copy=self.copy if self.store.engine.dialect.name == "sqlite" else None,
+            size=self.size,
         )  # fmt: skip
 
     def writing(self) -> Unit:
@@ -96,6 +97,12 @@ class Home:
 
         with TemporaryDirectory(dir=self.place.folder) as folder:
             return back_up(self.store.engine, self.place, Path(folder) / "copy.db").file.read_bytes()
+
+    def size(self) -> RecordSize:
+        """Return how much the record holds, and the room left where it stands."""
+        from steadyhead.store.measuring import measure  # noqa: PLC0415 - as above
+
+        return measure(self.store.engine, self.place)
 
     def close(self) -> None:
         """Close the record and the log."""

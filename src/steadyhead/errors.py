@@ -20,6 +20,7 @@
     │   ├── RecordError            a fact, an entity or a visit's archive that cannot be used; the record is as it was
     │   └── StoreError             the record's database cannot be used as it stands; nothing was written
     │       ├── StoreBusyError     another program is writing
+    │       ├── StoreFullError     there is no room left for what was to be kept
     │       ├── StoreDamagedError  no database, or a broken one
     │       └── StoreVersionError  made by a newer program, or by another one
     ├── StartError                 the app did not start inside a browser; nothing was served
@@ -135,6 +136,10 @@ class StoreError(InputError):
 
 class StoreBusyError(StoreError):
     """Another program has been writing for longer than a person waits."""
+
+
+class StoreFullError(StoreError):
+    """There is no room left for what was to be kept: nothing of it was, and what was kept before is safe."""
 
 
 class StoreDamagedError(StoreError):

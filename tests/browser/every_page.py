@@ -39,6 +39,7 @@ PAGES: dict[str, tuple[str, ...]] = {
     "/settings": ("/settings",),
     "/settings/logo": ("/settings/logo",),
     "/settings/times": ("/settings/times",),
+    "/settings/storage": ("/settings/storage",),
     "/visits/{visit}": ("{demo}", "{fresh}", "{mended}", "{night}"),
     "/visits/{visit}/birth": ("{mended}/birth",),
     "/visits/{visit}/before": ("{demo}/before", "{plain}/before"),

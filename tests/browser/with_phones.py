@@ -6,10 +6,12 @@ import argparse
 import json
 import socket
 import sys
+from collections.abc import Callable
 
 import uvicorn
+from starlette.types import ASGIApp
 
-from steadyhead.bootstrap import open_home, place_named
+from steadyhead.bootstrap import Home, open_home, place_named
 from steadyhead.cli.serving import given_of
 from steadyhead.web.app import make_app
 from steadyhead.web.joining import Joining
@@ -20,12 +22,16 @@ ELSEWHERE = "http://192.0.2.5:8240/"
 
 def main() -> None:
     """Serve until killed; the address is told as the command tells it."""
+    serve(lambda home: make_app(given_of(home), joining=Joining(ELSEWHERE, home.clock)))
+
+
+def serve(made: Callable[[Home], ASGIApp]) -> None:
+    """Serve an app that is made of a home, until killed."""
     parser = argparse.ArgumentParser()
     for name in ("--port", "--data"):
         parser.add_argument(name, required=True)
     asked, _ = parser.parse_known_args()
-    home = open_home(place_named(asked.data))
-    app = make_app(given_of(home), joining=Joining(ELSEWHERE, home.clock))
+    app = made(open_home(place_named(asked.data)))
     port = socket.create_server(("127.0.0.1", int(asked.port)))
     sys.stdout.write(json.dumps({"address": f"http://127.0.0.1:{port.getsockname()[1]}/"}) + "\n")
     sys.stdout.flush()

@@ -41,6 +41,16 @@ class Added:
     collisions: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecordSize:
+    """How much the record holds [bytes]: all of it, its photos (and how many), the room left; None for not known."""
+
+    total: int
+    photos: int
+    of_photos: int
+    room: int | None
+
+
 class UnitOfWork(Protocol):
     """One whole change of the record, or one look at it."""
 
@@ -134,3 +144,5 @@ WorkMaker = Callable[[], UnitOfWork]
 SetsPdf = Callable[[Mapping[str, Any], Mapping[str, Blob]], bytes]
 #: Copies the whole record, proved, as the bytes of one file.
 CopiesAll = Callable[[], bytes]
+#: Tells how much the record holds.
+MeasuresAll = Callable[[], RecordSize]

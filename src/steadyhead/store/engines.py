@@ -19,7 +19,7 @@ from typing import Any, Literal
 
 from sqlalchemy import URL, Connection, Engine, ExceptionContext, create_engine, event, make_url, text
 
-from steadyhead.errors import StoreBusyError, StoreDamagedError, StoreError
+from steadyhead.errors import StoreBusyError, StoreDamagedError, StoreError, StoreFullError
 from steadyhead.messages import message
 
 Journal = Literal["wal", "truncate", "delete"]
@@ -44,7 +44,7 @@ REFUSALS: dict[int, tuple[type[StoreError], str]] = {
     sqlite3.SQLITE_READONLY: (StoreError, "data-read-only"),
     sqlite3.SQLITE_IOERR: (StoreDamagedError, "data-disk-fails"),
     sqlite3.SQLITE_CORRUPT: (StoreDamagedError, "data-damaged"),
-    sqlite3.SQLITE_FULL: (StoreError, "data-disk-full"),
+    sqlite3.SQLITE_FULL: (StoreFullError, "data-disk-full"),
     sqlite3.SQLITE_CANTOPEN: (StoreError, "data-cannot-open"),
     sqlite3.SQLITE_NOTADB: (StoreDamagedError, "data-not-a-database"),
 }

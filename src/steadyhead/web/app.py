@@ -23,7 +23,7 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 from starlette.types import ASGIApp
 
-from steadyhead.errors import InputError, NotFoundError
+from steadyhead.errors import InputError, NotFoundError, StoreFullError
 from steadyhead.service.at_work import Here, Thinker
 from steadyhead.service.record.given import Given, mint
 from steadyhead.web.assets import PREFIX, read_assets
@@ -61,6 +61,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/settings/logo/picture", "logo:picture", ""),
     ("/settings/times", "times:ask", "times:keep"),
     ("/settings/copy", "keeping:backup", ""),
+    ("/settings/storage", "storage:storage", ""),
     ("/visits/{visit}", "visit:visit", ""),
     ("/visits/{visit}/first-minute", "first_minute:ask", "first_minute:keep"),
     ("/visits/{visit}/cautions", "", "caring:keep"),
@@ -194,6 +195,8 @@ async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
         answer = await page(shop, request)
     except NotFoundError:
         return await _gone(shop, request, None)
+    except StoreFullError:
+        return await _no_room(shop, request)
     except InputError as error:
         head = shop.speaker.tell("web-not-kept")
         return _problem(shop, request, (head, says(error, shop.speaker)), 400)
@@ -210,6 +213,16 @@ async def _gone(shop: Shop, request: Request, _: Exception | None) -> Response:
     shop = shop.asked(request)
     told = (shop.speaker.tell("web-gone-head"), shop.speaker.tell("web-page-gone"))
     return _problem(shop, request, told, 404)
+
+
+async def _no_room(shop: Shop, request: Request) -> Response:
+    """Return the page of a full disk, which holds what the form held: once there is room, a tap sends it again."""
+    tell, form = shop.speaker.tell, await request.form(max_files=0)
+    values = {
+        "head": tell("no-room-head"), "says": tell("no-room"), "back": "/",
+        "again": {key: str(value) for key, value in form.items()},
+    }  # fmt: skip
+    return shop.renderer.page(request, "problem.html", shop.speaker, values, 507)
 
 
 def _problem(shop: Shop, request: Request, told: tuple[str, str], status: int) -> Response:

@@ -5,7 +5,8 @@ Everything that affects which files a browser may fetch lives in this file.
 Rules
 -----
 1. A file's address holds a digest of what is in it, so that a browser may keep it for ever and never has an old one.
-2. The styles are one file, made of the parts in `STYLES`; the typefaces' addresses in it are put in here.
+2. The styles are one file, made of the parts in `STYLES`; the typefaces' addresses in it are put in here. So are the
+   app's own scripts, of the parts in `SCRIPTS`: each part is whole by itself, and says at its head what it is for.
 3. Only what stands in the tables is served: no path from outside is ever joined to a folder.
 4. Files are read through the package's own loader: the package may be a zip in a phone's browser.
 """
@@ -26,8 +27,8 @@ STYLES = ("tokens.css", "page.css", "drawing.css", "plot.css", "paper.css")
 #: The styles of a paper that is a file of its own.
 PAPER_STYLES = ("tokens.css", "paper.css")
 FONTS = ("next-regular.woff2", "next-bold.woff2", "mono-bold.woff2")
-#: What a page asks for, and the file that it gets.
-SCRIPTS = {"htmx.js": "htmx-4.0.1.min.js", "app.js": "app.js"}
+#: What a page asks for, and the parts that make the file that it gets.
+SCRIPTS = {"htmx.js": ("htmx-4.0.1.min.js",), "app.js": ("app.js", "storage.js")}
 TYPES = {"css": "text/css; charset=utf-8", "js": "text/javascript; charset=utf-8", "woff2": "font/woff2",
          "svg": "image/svg+xml"}  # fmt: skip
 FOR_EVER = "public, max-age=31536000, immutable"
@@ -78,8 +79,8 @@ def read_assets() -> Assets:
         style = style.replace(f'url("fonts/{name}")', f'url("{addresses[name]}")')
     _add("style.css", style.encode(), found, addresses)
     _add("icon.svg", _read("icon.svg"), found, addresses)
-    for name, file in SCRIPTS.items():
-        _add(name, _read(file), found, addresses)
+    for name, parts in SCRIPTS.items():
+        _add(name, b"".join(_read(part) for part in parts), found, addresses)
     return Assets(MappingProxyType(found), MappingProxyType(addresses))
 
 

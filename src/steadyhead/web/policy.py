@@ -36,7 +36,7 @@ HEADERS = {
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "same-origin",
     "Cross-Origin-Opener-Policy": "same-origin",
-    "Permissions-Policy": "camera=(), geolocation=(), microphone=(), usb=()",
+    "Permissions-Policy": "camera=(), geolocation=(), microphone=(), screen-wake-lock=(self), usb=()",
 }
 LOCAL_HOSTS = ("127.0.0.1", "localhost", "[::1]")
 

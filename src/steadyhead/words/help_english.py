@@ -21,6 +21,8 @@ ENGLISH: dict[str, str] = {
     "the hash of a paper does not change with it.",
     "help-times": "Put in what a check takes you and what a part costs you, where it differs from the usual. The next "
     "check is chosen by these.",
+    "help-storage": "Here stands how large the record is, how much room is left, and whether it may be cleared. On a "
+    "phone, ask the browser to promise, and put the app on the home screen.",
     "help-join": "A phone on the same network joins with the code on this page. Each code lets one phone in, and a "
     "phone that is lost can be sent away here.",
     "help-guide": "Your browser prints this page as it stands. The same words stand at the foot of each page, under "

@@ -47,6 +47,7 @@ HELP_PAGES: dict[str, str] = {
     "settings": "Settings",
     "logo": "Logo over every paper",
     "times": "Times and costs",
+    "storage": "What this device keeps",
     "join": "Phones",
     "ask_code": "A phone that joins",
     "guide": "This guide",

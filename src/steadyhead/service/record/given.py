@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
 from steadyhead import __version__
-from steadyhead.service.ports import CopiesAll, MakesIds, SetsPdf, UnitOfWork, WorkMaker
+from steadyhead.service.ports import CopiesAll, MakesIds, MeasuresAll, SetsPdf, UnitOfWork, WorkMaker
 from steadyhead.visit.ids import Clock
 from steadyhead.visit.pen import Pen
 
@@ -38,6 +38,8 @@ class Given:
         Sets a paper as PDF; None where this home cannot.
     copy
         Copies the whole record into one file's bytes; None where the record lives on a server.
+    size
+        Tells how much the record holds; None where nobody can.
     """
 
     reading: WorkMaker = field(repr=False)
@@ -49,6 +51,7 @@ class Given:
     program: str = __version__
     pdf: SetsPdf | None = field(default=None, repr=False)
     copy: CopiesAll | None = field(default=None, repr=False)
+    size: MeasuresAll | None = field(default=None, repr=False)
 
     def pen(self, work: UnitOfWork) -> Pen:
         """Return what writes the facts of one unit of work."""

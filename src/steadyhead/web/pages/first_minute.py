@@ -28,10 +28,12 @@ from steadyhead.visit.fact_kinds import AS_FOUND, FIRST_MINUTES
 from steadyhead.visit.nearest import shown
 from steadyhead.web.forms import Form, read_form
 from steadyhead.web.pages.shared import Shop, go_to, says
+from steadyhead.web.pages.storage import room_here
 from steadyhead.web.views.first_minute import READS, STEPS, TAPS, WHOSE, first_open, first_view, next_step
 from steadyhead.words.complaint_names import COMPLAINT
 
 TAKEN, SKIPPED = FIRST_MINUTES
+PHOTO = "photo"
 #: What a form holds that was not kept: nothing.
 NOTHING: Mapping[str, Any] = {"typed": "", "unit": "", "problem": "", "doubt": None, "whose": WHOSE[0], "settings": ""}
 
@@ -137,7 +139,8 @@ def _known(step: str) -> str:
 
 def _values(shop: Shop, seen: VisitSeen, step: str) -> dict[str, Any]:
     view = first_view(seen, step, shop.speaker_for(seen))
-    return {"seen": seen, "title": shop.name_of(seen), "view": view, "ended": TAKEN, **NOTHING}
+    room = room_here(shop) if step == PHOTO else None
+    return {"seen": seen, "title": shop.name_of(seen), "view": view, "ended": TAKEN, "room": room, **NOTHING}
 
 
 def _again(

@@ -26,6 +26,7 @@ from steadyhead.visit.fact_kinds import AS_FOUND, AS_LEFT, SHOWS
 from steadyhead.visit.nearest import shown
 from steadyhead.web.forms import Form, read_form, read_photo
 from steadyhead.web.pages.shared import Shop, go_to, local_whole, says
+from steadyhead.web.pages.storage import room_here
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
@@ -146,6 +147,7 @@ def _values(shop: Shop, seen: VisitSeen, typed: Mapping[str, str]) -> dict[str, 
     held = {**typed, "stage": typed["stage"] or usual}
     return {
         "seen": seen, "title": shop.name_of(seen), "photos": photo_lines(seen, speaker), "problem": "",
+        "room": room_here(shop),
         **_asked(held, speaker),
     }  # fmt: skip
 

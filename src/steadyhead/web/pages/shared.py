@@ -14,7 +14,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from steadyhead.errors import InputError, RefusedFileError
+from steadyhead.errors import InputError, RefusedFileError, StoreFullError
 from steadyhead.service.at_work import Here, Task, Thinker
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.manners import manner_of
@@ -192,6 +192,8 @@ def says(error: InputError, speaker: Speaker) -> str:
     """Return in words why something was refused; a file's problems one after the other."""
     if isinstance(error, RefusedFileError):
         return " ".join(speaker.say(problem.message) for problem in error.problems)
+    if isinstance(error, StoreFullError):  # of a file nobody here has heard: this device is full
+        return speaker.tell("no-room")
     return speaker.say(error.message)
 
 
