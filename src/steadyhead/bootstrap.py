@@ -17,6 +17,7 @@ import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from importlib.util import find_spec
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -32,6 +33,7 @@ from steadyhead.store.places import Place, System, place_of
 from steadyhead.visit.ids import Chance, Clock, Ids
 
 if TYPE_CHECKING:
+    from steadyhead.diagnosis.memory import Answers
     from steadyhead.sensorcheck.measurand import Measurand
     from steadyhead.sensorcheck.propagated import Propagated
     from steadyhead.sensorcheck.second_opinion import Draw
@@ -40,6 +42,8 @@ if TYPE_CHECKING:
 
 #: The folder of the system's own zones, in the path that its link to the local one leads to.
 ZONES = "zoneinfo/"
+#: The file of answers that were worked out; on a phone one of those that worker.js opens.
+THOUGHTS = "thoughts.db"
 #: What a home may have beside the portable core, and the library that it takes.
 BESIDE = {"pdf": "typst", "montecarlo": "numpy", "workers": "_multiprocessing"}
 
@@ -128,26 +132,41 @@ def _set_pdf(laid: Mapping[str, Any], pictures: Mapping[str, Blob]) -> bytes:
 
 
 @contextmanager
-def thinker_of(can: frozenset[str], load: Callable[[], object]) -> Iterator[Thinker]:
-    """Give what works tasks out in this home, and end it: workers of its own, or this very process.
+def thinker_of(home: Home, load: Callable[[], object]) -> Iterator[Thinker]:
+    """Give what works tasks out in a home, and end it: workers of its own, or this very process.
 
     Parameters
     ----------
-    can
-        What this home has beside the portable core.
+    home
+        The home, which tells what it has beside the portable core, and where answers can be kept.
     load
         Loads what pages need, where that can be done beside them.
     """
-    if "workers" not in can:
-        yield Here()
+    answers = partial(kept_answers, thoughts_of(home.place))
+    if "workers" not in home.can:
+        yield Here(answers())
         return
     from steadyhead.workers import Pool, cores  # noqa: PLC0415 - processes, which a browser's Python has none of
 
-    pool = Pool(cores(), load)
+    pool = Pool(cores(), load, answers)
     try:
         yield pool
     finally:
         pool.close()
+
+
+def thoughts_of(place: Place) -> Path:
+    """Return where a home keeps answers: beside its record; beside the log where that is on a server."""
+    folder = place.folder if isinstance(place.address, str) else place.address.parent
+    return folder / THOUGHTS
+
+
+def kept_answers(file: Path) -> Answers:
+    """Return who keeps whole answers in a file."""
+    from steadyhead.service.kept_answers import KeptAnswers  # noqa: PLC0415 - the engine: the first page does without
+    from steadyhead.store.shelf import Shelf  # noqa: PLC0415 - as above
+
+    return KeptAnswers(Shelf(file))
 
 
 def drawer(can: frozenset[str]) -> Draw:

@@ -5,16 +5,20 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Iterable
 from pathlib import Path
+from typing import Any
 from urllib.parse import urlencode
 
 import anyio.to_thread
 import pytest
 from starlette.types import ASGIApp
 
+from steadyhead.diagnosis import diagnose as diagnosing
 from steadyhead.offline import boot
 from steadyhead.offline.host import Host
+from steadyhead.service.at_work import Thinker
 from steadyhead.service.record.given import Given
 from steadyhead.store.places import Place
+from steadyhead.visit.record import Visit
 from steadyhead.web.app import make_app
 from tests.offline.spoken import ORIGIN
 from tests.web.client import Page, parsed
@@ -101,9 +105,9 @@ def test_the_app_is_told_that_its_home_is_a_phones_browser(monkeypatch: pytest.M
     """Pages that need a folder, a printer or a network say something else there; a laptop's app is told nothing."""
     told: list[bool] = []
 
-    def made(given: Given, *, hosts: Iterable[str], phone: bool = False) -> ASGIApp:
+    def made(given: Given, *, hosts: Iterable[str], thinker: Thinker, phone: bool = False) -> ASGIApp:
         told.append(phone)
-        return make_app(given, hosts=hosts, phone=phone)
+        return make_app(given, hosts=hosts, thinker=thinker, phone=phone)
 
     async def whole() -> None:
         await (await booted()).stop()
@@ -111,6 +115,31 @@ def test_the_app_is_told_that_its_home_is_a_phones_browser(monkeypatch: pytest.M
     monkeypatch.setattr(boot, "make_app", made)
     asyncio.run(whole())
     assert told == [True]
+
+
+def test_a_reopened_phone_works_nothing_out_again(place: Place, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same visit's page, twice, by two starts of the app: the second asks the engine for nothing."""
+    worked: list[Visit] = []
+
+    def counted(visit: Visit, *more: Any) -> diagnosing.Diagnosed:  # noqa: ANN401 - as it is called
+        worked.append(visit)
+        return diagnosed(visit, *more)
+
+    async def whole() -> str:
+        host = await booted()
+        address = next(link for link in (await today(host)).links.values() if link.startswith("/visits/"))
+        shown = (await host.answer("GET", ORIGIN + address, [])).body.decode()
+        await host.stop()
+        return shown
+
+    diagnosed = diagnosing.diagnosed
+    monkeypatch.setattr(diagnosing, "diagnosed", counted)
+    first = asyncio.run(whole())
+    assert len(worked) == 1
+    second = asyncio.run(whole())
+    assert len(worked) == 1
+    assert parsed(second).words == parsed(first).words
+    assert place.file.with_name("thoughts.db").stat().st_size > 0
 
 
 def test_what_stands_in_the_way_is_told_in_words(place: Place) -> None:

@@ -6,9 +6,12 @@ import os
 import time
 from pathlib import Path
 
+from steadyhead.diagnosis.answer import Answer
+from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.diagnosis.memory import Memory
 from steadyhead.errors import NotFoundError
 from steadyhead.messages import Message, message
+from steadyhead.visit.record import Visit
 
 
 def who(_: Memory) -> int:
@@ -45,6 +48,11 @@ def dies(_: Memory, file: Path) -> int:
 def always_dies(_: Memory) -> None:
     """End the process at once."""
     os._exit(3)
+
+
+def answered(memory: Memory, visit: Visit) -> Answer:
+    """Return the answer of a visit."""
+    return diagnose(visit, memory=memory)
 
 
 def refuses(_: Memory) -> None:

@@ -12,16 +12,22 @@ import time
 import urllib.request
 from collections.abc import Awaitable, Callable
 from concurrent.futures.process import BrokenProcessPool
+from functools import partial
 from pathlib import Path
 from typing import Any, TypeVar
 
 import pytest
 
+from steadyhead.bootstrap import kept_answers
+from steadyhead.diagnosis.answer import Answer
+from steadyhead.diagnosis.estimates import SHIPPED
 from steadyhead.errors import CheckFileError, NotFoundError, Problem
 from steadyhead.messages import message
 from steadyhead.service.at_work import Task
+from steadyhead.visit import parse_visit
 from steadyhead.workers import Pool
 from steadyhead.workers.packing import packed, unpacked
+from tests.diagnosis.visits import BARE_BOOSTER
 from tests.workers import tasks
 
 pytestmark = pytest.mark.laptop
@@ -78,6 +84,23 @@ def test_the_same_question_asked_twice_at_once_is_worked_out_once(run: Run, tmp_
 
     run(asked)
     assert len(file.read_text().splitlines()) == 2
+
+
+def test_what_a_worker_answered_is_there_for_the_next_program(tmp_path: Path) -> None:
+    """Each worker opens who keeps answers: afterwards this process finds the same answer in the file."""
+    visit = parse_visit(BARE_BOOSTER).visit
+    keeping = partial(kept_answers, tmp_path / "thoughts.db")
+
+    async def whole() -> Answer:
+        pool = Pool(1, answers=keeping)
+        try:
+            found: Answer = await pool.work(task(tasks.answered, visit))
+        finally:
+            pool.close()
+        return found
+
+    answer = asyncio.run(whole())
+    assert keeping().of(visit, SHIPPED, pytest.fail) == answer
 
 
 def test_a_busy_worker_holds_up_nobody_while_another_is_idle(run: Run) -> None:

@@ -67,7 +67,7 @@ def serve(serving: Serving) -> None:
     home = open_home(place_named(serving.data))
     try:
         ports = listening(serving.port, USUAL_PORT, phones)
-        with thinker_of(home.can, load_pages) as thinker:
+        with thinker_of(home, load_pages) as thinker:
             number = ports[0].getsockname()[1]
             hosts = LOCAL_HOSTS if phones is None else (*LOCAL_HOSTS, host_of(phones))
             joining = None if phones is None else Joining(f"http://{host_of(phones)}:{number}/", home.clock)

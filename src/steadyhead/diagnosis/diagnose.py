@@ -69,7 +69,9 @@ def diagnose(visit: Visit, estimates: Estimates = SHIPPED, memory: Memory | None
     Answer
         The same visit and estimates give the same answer, always, with a memory or without.
     """
-    return diagnosed(visit, estimates, memory).answer
+    if memory is None or memory.answers is None:
+        return diagnosed(visit, estimates, memory).answer
+    return memory.answers.of(visit, estimates, lambda: diagnosed(visit, estimates, memory).answer)
 
 
 def diagnosed(visit: Visit, estimates: Estimates = SHIPPED, memory: Memory | None = None) -> Diagnosed:

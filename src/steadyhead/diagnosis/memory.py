@@ -6,12 +6,18 @@ Rules
    an answer is the same to the last digit with a memory or without, and however it was filled.
 2. Whoever asks again about one visit keeps one memory and hands it on; nothing is kept in a module.
 3. A memory that has grown too large is emptied: it only saves time.
+4. Whole answers may be kept by somebody who outlives the process (`Answers`): asked first, and told what is new.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, Protocol, TypeVar
+
+if TYPE_CHECKING:
+    from steadyhead.diagnosis.answer import Answer
+    from steadyhead.diagnosis.estimates import Estimates
+    from steadyhead.visit.record import Visit
 
 #: What is kept at most; a few kilobytes each.
 MOST = 20_000
@@ -19,8 +25,21 @@ MOST = 20_000
 T = TypeVar("T")
 
 
+class Answers(Protocol):
+    """Keeps whole answers."""
+
+    def of(self, visit: Visit, estimates: Estimates, work: Callable[[], Answer]) -> Answer:
+        """Return the answer of a visit judged by estimates, worked out now where it is new."""
+        ...
+
+
 class Memory:
     """What was worked out, by what it was worked out of.
+
+    Parameters
+    ----------
+    answers
+        Who keeps whole answers; None where nobody does.
 
     Examples
     --------
@@ -29,9 +48,10 @@ class Memory:
     (4, 4)
     """
 
-    __slots__ = ("_kept", "_plates")
+    __slots__ = ("_kept", "_plates", "answers")
 
-    def __init__(self) -> None:
+    def __init__(self, answers: Answers | None = None) -> None:
+        self.answers = answers
         self._kept: dict[Hashable, Any] = {}
         self._plates: Hashable = None
 

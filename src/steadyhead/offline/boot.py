@@ -13,11 +13,12 @@ from __future__ import annotations
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from steadyhead.bootstrap import open_home
+from steadyhead.bootstrap import kept_answers, open_home, thoughts_of
 from steadyhead.cli.serving import given_of
 from steadyhead.errors import SteadyheadError
 from steadyhead.offline.host import Host
 from steadyhead.offline.threads import run_in_place
+from steadyhead.service.at_work import Here
 from steadyhead.store.places import Place
 from steadyhead.web.app import make_app
 from steadyhead.web.policy import host_name
@@ -54,7 +55,8 @@ async def start(place: Place, origin: str) -> Host:
     """
     home = open_home(place)
     try:
-        app = make_app(given_of(home), hosts=(host_name(urlsplit(origin).netloc),), phone=True)
+        thinker = Here(kept_answers(thoughts_of(place)))
+        app = make_app(given_of(home), hosts=(host_name(urlsplit(origin).netloc),), thinker=thinker, phone=True)
         host = Host(app, origin, home.close)
         await host.start()
     except BaseException:

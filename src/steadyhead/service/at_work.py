@@ -15,7 +15,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Generic, ParamSpec, Protocol, TypeVar
 
-from steadyhead.diagnosis.memory import Memory
+from steadyhead.diagnosis.memory import Answers, Memory
 
 #: Visits whose loops are remembered in one place, some tens of megabytes each at most: those worked on just now.
 MEMORIES = 4
@@ -57,18 +57,18 @@ def alone(_: Memory, do: Callable[Given, Result], *given: Given.args, **more: Gi
 
 
 class Memories:
-    """What is remembered of the visits that are worked on just now."""
+    """What is remembered of the visits that are worked on just now; `answers` keeps whole answers of all of them."""
 
-    def __init__(self, most: int = MEMORIES) -> None:
+    def __init__(self, most: int = MEMORIES, answers: Answers | None = None) -> None:
         self._kept: OrderedDict[str, Memory] = OrderedDict()
-        self._most = most
+        self._most, self._answers = most, answers
 
     def __len__(self) -> int:
         return len(self._kept)
 
     def of(self, about: str) -> Memory:
         """Return the memory of one visit, an empty one where there is none."""
-        memory = self._kept.setdefault(about, Memory())
+        memory = self._kept.setdefault(about, Memory(self._answers))
         self._kept.move_to_end(about)
         while len(self._kept) > self._most:
             self._kept.popitem(last=False)
@@ -90,8 +90,8 @@ class Thinker(Protocol):
 class Here:
     """Works tasks out here and now: the page waits, and so do all others."""
 
-    def __init__(self) -> None:
-        self._memories = Memories()
+    def __init__(self, answers: Answers | None = None) -> None:
+        self._memories = Memories(answers=answers)
 
     async def work(self, task: Task[Result]) -> Result:
         """Return what comes of a task."""

@@ -139,6 +139,18 @@ class MakesIds(Protocol):
         ...
 
 
+class KeepsTexts(Protocol):
+    """Keeps texts that can be made anew; what it loses costs time alone."""
+
+    def get(self, key: str) -> str | None:
+        """Return the text of a key, None where there is none."""
+        ...
+
+    def put(self, key: str, text: str) -> None:
+        """Keep a text."""
+        ...
+
+
 WorkMaker = Callable[[], UnitOfWork]
 #: Sets a paper, laid out in words (`steadyhead.documents.laid`), as PDF.
 SetsPdf = Callable[[Mapping[str, Any], Mapping[str, Blob]], bytes]

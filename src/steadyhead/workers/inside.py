@@ -5,6 +5,7 @@ Rules
 1. A worker lives no longer than the process that started it, however that ends; Ctrl-C is that process's to hear.
 2. It gives way to the process that serves pages.
 3. What a task raises is packed as its answer: the worker lives on.
+4. Who keeps whole answers is opened here, anew in each worker.
 """
 
 from __future__ import annotations
@@ -12,10 +13,12 @@ from __future__ import annotations
 import os
 import signal
 import threading
+from collections.abc import Callable
 from multiprocessing import parent_process
 from traceback import format_exc
 from typing import Any
 
+from steadyhead.diagnosis.memory import Answers
 from steadyhead.service.at_work import Memories, Task
 from steadyhead.workers.packing import packed, unpacked
 
@@ -31,8 +34,9 @@ class _Desk:
     memories = Memories(REMEMBERED)
 
 
-def begin() -> None:
-    """Prepare a worker process."""
+def begin(answers: Callable[[], Answers | None]) -> None:
+    """Prepare a worker process; `answers` opens who keeps whole answers."""
+    _Desk.memories = Memories(REMEMBERED, answers())
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     if hasattr(os, "nice"):
         os.nice(POLITE)

@@ -24,6 +24,7 @@ from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from typing import Any, TypeVar
 
+from steadyhead.diagnosis.memory import Answers
 from steadyhead.service.at_work import Task
 from steadyhead.workers.inside import begin, ready, worked
 from steadyhead.workers.packing import packed, unpacked
@@ -39,6 +40,10 @@ SOON_S = 0.3
 Result = TypeVar("Result")
 
 
+def no_answers() -> None:
+    """Return that nobody keeps answers."""
+
+
 def cores() -> int:
     """Return how many workers suit this machine."""
     return max(1, min(MOST, os.cpu_count() or 1))
@@ -47,8 +52,9 @@ def cores() -> int:
 class _Worker:
     """One process, started with its first task."""
 
-    def __init__(self) -> None:
+    def __init__(self, answers: Callable[[], Answers | None]) -> None:
         self.waiting = 0
+        self._answers = answers
         self._process: ProcessPoolExecutor | None = None
 
     async def ask(self, do: Callable[..., Any], *given: Any) -> Any:  # noqa: ANN401 - any function of a worker's
@@ -64,7 +70,9 @@ class _Worker:
     async def _tried(self, do: Callable[..., Any], given: tuple[Any, ...]) -> Any:  # noqa: ANN401 - as above
         if self._process is None:
             context = multiprocessing.get_context("spawn")
-            self._process = ProcessPoolExecutor(1, mp_context=context, initializer=begin)
+            self._process = ProcessPoolExecutor(
+                1, mp_context=context, initializer=begin, initargs=(self._answers,)
+            )
         process = self._process
         try:
             with _deaf_to_ctrl_c():
@@ -105,11 +113,15 @@ class Pool:
         How many workers.
     load
         Loads what the pages need in this process, once the first was served.
+    answers
+        Opens, in each worker, who keeps whole answers: a function that can be packed.
     """
 
-    def __init__(self, count: int, load: Callable[[], object] = lambda: None) -> None:
+    def __init__(
+        self, count: int, load: Callable[[], object] = lambda: None, answers: Callable[[], Answers | None] = no_answers
+    ) -> None:
         self._load = load
-        self._workers = tuple(_Worker() for _ in range(count))
+        self._workers = tuple(_Worker(answers) for _ in range(count))
         self._routes: dict[str, _Worker] = {}
         self._asked: dict[str, asyncio.Future[Any]] = {}
         self._warming: asyncio.Future[Any] | None = None

@@ -19,7 +19,7 @@ async function boot() {
   step("storage");
   const archive = fetch("/engine/site.zip").then((found) => found.arrayBuffer());
   try {
-    pool = await openPool("steadyhead", ["app.db", "app.db-journal"]);
+    pool = await openPool("steadyhead", ["app.db", "app.db-journal", "thoughts.db"]);
   } catch (error) {
     return tell("forgetful", { detail: String(error) });
   }
