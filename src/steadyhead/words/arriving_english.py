@@ -15,7 +15,7 @@ ENGLISH: dict[str, str] = {
     "first-list": "Seen so far",
     "first-empty": "not yet",
     "first-keep": "Keep and go on",
-    "first-photos": "{count} photos",
+    "first-photos": "photos: {count}",
     "first-settings": "Settings that somebody changed, in a few words",
     "first-whose": "Whose gauge is it?",
     "first-no-step": "There is no such step: {got}.",

@@ -59,7 +59,7 @@ ENGLISH: dict[str, str] = {
     "web-open-visits": "Open visits",
     "web-closed-visits": "Closed visits",
     "web-systems": "Systems",
-    "web-reading-count": "{count} readings",
+    "web-reading-count": "readings: {count}",
     "web-nameless": "A system without a name",
     "web-demo-mark": "invented, to try things out",
     "web-demo": "The visit marked as invented is here to be tried out.",
