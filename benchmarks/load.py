@@ -29,8 +29,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import quote, urlencode
 
-from steadyhead.bootstrap import open_home, place_named
-from steadyhead.cli.serving import given_of
+from steadyhead.bootstrap import given_of, open_home, place_named
 from steadyhead.diagnosis.observing import question_of
 from steadyhead.service.record.exchange import import_visit
 from steadyhead.visit import parse_visit

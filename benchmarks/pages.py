@@ -23,10 +23,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from benchmarks.store import fill
-from steadyhead.bootstrap import open_home, place_named
-from steadyhead.cli.serving import given_of
-from steadyhead.cli.visit_input import example_text
-from steadyhead.service.record.demo import begin_demo
+from steadyhead.bootstrap import given_of, open_home, place_named
+from steadyhead.service.record.demo import begin_demo, example_text
 from steadyhead.service.record.lists import today
 from steadyhead.web.app import make_app
 from steadyhead.web.assets import Assets, read_assets

@@ -4,7 +4,8 @@ Rules
 -----
 1. The folder is build/offline, made of the built wheel and the libraries that the app needs, as Pyodide compiles them,
    of the published Pyodide, and of the pages in src/steadyhead/offline/site.
-2. The proof serves the folder once, makes a visit, takes the server away, kills the browser, and looks for the visit in
+2. What goes over the way is `MOST` at the most, where the server compresses.
+3. The proof serves the folder once, makes a visit, takes the server away, kills the browser, and looks for the visit in
    another one (tests/offline/in_chromium.py).
 
 ``python3 scripts/offline.py`` builds and says how large it is; ``--prove`` runs the proof as well.
@@ -14,6 +15,7 @@ from __future__ import annotations
 
 import gzip
 import re
+import subprocess
 import sys
 from pathlib import Path
 
@@ -26,6 +28,9 @@ PROOF = "tests/offline/in_chromium.py"
 #: What the command and its server need, and a browser does not.
 NOT_IN_A_BROWSER = frozenset({"rich", "typer", "uvicorn"})
 MEGABYTE = 1e6
+#: The largest download [MB]: some half a minute in a car park with two bars.
+MOST = 14.0
+COMPILE = environment.ROOT / "src" / "steadyhead" / "offline" / "make" / "compile.mjs"
 
 
 def main(arguments: list[str]) -> int:
@@ -43,8 +48,8 @@ def build() -> int:
     browser_python.fetch_wheels()
     wheels = browser_python.wheels_for(needed(), browser_python.BUILD / "offline-wheels")
     browser_python.unpack(SITE, browser_python.build_wheel(), *wheels)
-    places = {"STEADYHEAD_ROOT": str(environment.ROOT), "STEADYHEAD_SITE": str(SITE)}
-    code = browser_python.run_node("compile.mjs", [], places)
+    places = [str(browser_python.PYODIDE), str(SITE), str(browser_python.BUILD / "site.zip")]
+    code = subprocess.run([browser_python.tool("node"), str(COMPILE), *places], check=False).returncode
     return code or lay_out()
 
 
@@ -60,12 +65,17 @@ def lay_out() -> int:
     archive = browser_python.BUILD / "site.zip"
     places = [str(browser_python.PYODIDE), str(archive), str(FOLDER)]
     environment.stop_unless_done([str(environment.python()), "-c", code, *places])
-    say_sizes(FOLDER)
-    return 0
+    return 0 if say_sizes(FOLDER) <= MOST else too_large()
 
 
-def say_sizes(folder: Path) -> None:
-    """Say how large each file is, and how large on the way where a server compresses."""
+def too_large() -> int:
+    """Say that it is; return the exit code."""
+    environment.say(f"that is more than {MOST} MB; src/steadyhead/offline/make/left_out.py tells what stays behind")
+    return 1
+
+
+def say_sizes(folder: Path) -> float:
+    """Say how large each file is, and how large on the way where a server compresses; return the whole [MB]."""
     whole = wire = 0
     for file in sorted(folder.rglob("*")):
         if file.is_file():
@@ -75,6 +85,7 @@ def say_sizes(folder: Path) -> None:
             name = file.relative_to(folder).as_posix()
             environment.say(f"{len(content):>10} bytes, {packed:>10} compressed  {name}")
     environment.say(f"{whole / MEGABYTE:.1f} MB, {wire / MEGABYTE:.1f} MB on the way")
+    return wire / MEGABYTE
 
 
 if __name__ == "__main__":

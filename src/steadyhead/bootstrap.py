@@ -115,6 +115,16 @@ class Home:
         self.log.close()
 
 
+def given_of(home: Home) -> Given:
+    """Return what the use cases need of a home; a record that is new begins with the invented visit."""
+    from steadyhead.service.record.demo import begin_demo, example_text  # noqa: PLC0415 - the app alone begins with it
+    from steadyhead.service.record.lists import today  # noqa: PLC0415 - as above
+
+    if not today(home.given).systems:
+        begin_demo(home.given, example_text())
+    return home.given
+
+
 def what_is_here() -> frozenset[str]:
     """Return what this installation has beside the portable core: the one place that looks for a library."""
     return frozenset(name for name, library in BESIDE.items() if find_spec(library) is not None)

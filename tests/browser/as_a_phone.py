@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from steadyhead.cli.serving import given_of
+from steadyhead.bootstrap import given_of
 from steadyhead.web.app import make_app
 from tests.browser.with_phones import serve
 

@@ -11,8 +11,7 @@ from collections.abc import Callable
 import uvicorn
 from starlette.types import ASGIApp
 
-from steadyhead.bootstrap import Home, open_home, place_named
-from steadyhead.cli.serving import given_of
+from steadyhead.bootstrap import Home, given_of, open_home, place_named
 from steadyhead.web.app import make_app
 from steadyhead.web.joining import Joining
 

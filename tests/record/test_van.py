@@ -9,10 +9,9 @@ from typing import Any
 import pytest
 
 from steadyhead.bootstrap import open_home, place_named
-from steadyhead.cli.visit_input import example_text
 from steadyhead.errors import NotFoundError, RecordError, UnknownWordError, VisitFileError
 from steadyhead.service.healthy import healthy_bands
-from steadyhead.service.record.demo import begin_demo, leave_demo
+from steadyhead.service.record.demo import begin_demo, example_text, leave_demo
 from steadyhead.service.record.demo_van import DEMO_STOCK
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.pages import system_page, visit_page

@@ -16,10 +16,9 @@ import pytest
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from steadyhead.bootstrap import open_home, place_named
-from steadyhead.cli.visit_input import example_text
 from steadyhead.errors import RecordError
 from steadyhead.service.record.beside import add_note
-from steadyhead.service.record.demo import begin_demo
+from steadyhead.service.record.demo import begin_demo, example_text
 from steadyhead.service.record.given import Given, author, set_author
 from steadyhead.service.record.lists import find_visits
 from steadyhead.service.record.photos import photo_type

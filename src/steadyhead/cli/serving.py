@@ -19,12 +19,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
 
-from steadyhead.bootstrap import Home, open_home, place_named, thinker_of
+from steadyhead.bootstrap import given_of, open_home, place_named, thinker_of
 from steadyhead.cli.addresses import LOOPBACK, address_named, host_of, listening
-from steadyhead.cli.visit_input import example_text
-from steadyhead.service.record.demo import begin_demo
-from steadyhead.service.record.given import Given
-from steadyhead.service.record.lists import today
 from steadyhead.web.app import load_pages, make_app
 from steadyhead.web.joining import Joining, grouped
 from steadyhead.web.policy import LOCAL_HOSTS
@@ -89,13 +85,6 @@ def _ended_in_order() -> Iterator[None]:
         yield
     finally:
         signal.signal(signal.SIGTERM, before)
-
-
-def given_of(home: Home) -> Given:
-    """Return what the use cases need of a home; a record that is new begins with the invented visit."""
-    if not today(home.given).systems:
-        begin_demo(home.given, example_text())
-    return home.given
 
 
 def _settings(app: Any) -> Any:  # noqa: ANN401 - an ASGI app; a server's settings

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import sys
-from importlib.resources import files
 
+from steadyhead.service.record.demo import EXAMPLE, example_text
 from steadyhead.visit import VisitFile, load_visit, parse_visit
 
 STDIN = "-"
-EXAMPLE = "example.toml"
 #: More than the largest visit file, so that a larger one is refused by its size.
 _MOST_READ = (1 << 20) + 1
 
@@ -24,11 +23,6 @@ def visit_file(name: str) -> VisitFile:
     if name == STDIN:
         return parse_visit(sys.stdin.buffer.read(_MOST_READ), "standard input")
     return load_visit(name)
-
-
-def example_text() -> str:
-    """Return the text of the example."""
-    return files("steadyhead.cli").joinpath(EXAMPLE).read_text(encoding="utf-8")
 
 
 def example_file() -> VisitFile:

@@ -13,8 +13,7 @@ from __future__ import annotations
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from steadyhead.bootstrap import kept_answers, open_home, thoughts_of
-from steadyhead.cli.serving import given_of
+from steadyhead.bootstrap import given_of, kept_answers, open_home, thoughts_of
 from steadyhead.errors import SteadyheadError
 from steadyhead.offline.host import Host
 from steadyhead.offline.threads import run_in_place

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from importlib.resources import files
 
 from steadyhead.service.ports import UnitOfWork
 from steadyhead.service.record.demo_van import DEMO_STOCK
@@ -12,10 +13,17 @@ from steadyhead.visit.fact_kinds import STOCK_KIND
 from steadyhead.visit.file import parse_visit
 from steadyhead.visit.to_facts import facts_of_tables
 
+#: The visit file that every installation carries, beside this module.
+EXAMPLE = "example.toml"
 #: The setting that names the invented visit.
 DEMO = "demo"
 #: The setting that names what is invented on the van.
 DEMO_VAN = "demo-van"
+
+
+def example_text() -> str:
+    """Return the text of the visit file that every installation carries."""
+    return files("steadyhead.service.record").joinpath(EXAMPLE).read_text(encoding="utf-8")
 
 
 def demo_id(work: UnitOfWork) -> str:
