@@ -140,8 +140,8 @@ class Page(HTMLParser):
         return " ".join(" ".join(self.words).split())
 
     def form(self, ending: str) -> Form:
-        """Return the first form whose action ends so."""
-        return next(form for form in self.forms if form.action.endswith(ending))
+        """Return the first form whose action ends so, whatever it asks for besides."""
+        return next(form for form in self.forms if form.action.partition("?")[0].endswith(ending))
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         """Take a tag in."""

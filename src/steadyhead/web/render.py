@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from importlib.resources import files
 from typing import Any
+from urllib.parse import urlencode
 
 from jinja2 import Environment, FunctionLoader, StrictUndefined
 from starlette.requests import Request
@@ -55,6 +56,8 @@ class Renderer:
                 "form_key": key,
                 "fact": self.mint,
                 "here_now": _address(request),
+                "buzz": False,
+                **_sized(request),
                 **values,
             }
         )
@@ -71,6 +74,20 @@ def help_of(page: str, speaker: Speaker) -> str:
 def _address(request: Request) -> str:
     """Return the address of a page within this home, with what it was asked for."""
     return f"{request.url.path}?{request.url.query}" if request.url.query else request.url.path
+
+
+def large_query(request: Request) -> str:
+    """Return what keeps the digits large on the page that an answer leads on to; empty where they are not."""
+    return "?large=1" if request.query_params.get("large", "") == "1" else ""
+
+
+def _sized(request: Request) -> dict[str, Any]:
+    """Return whether a page's digits are large, what keeps them so, and where the same page stands in the other size."""
+    large, words = large_query(request), dict(request.query_params)
+    words.pop("large", "")
+    query = urlencode(words if large else {**words, "large": "1"})
+    here = f"{request.url.path}?{query}" if query else request.url.path
+    return {"large": bool(large), "large_query": large, "large_at": here if request.method == "GET" else ""}
 
 
 def _unit_namer(speaker: Speaker) -> Callable[[str], str]:

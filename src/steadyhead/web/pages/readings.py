@@ -26,6 +26,7 @@ from steadyhead.web.pages.points import read_values
 from steadyhead.web.pages.shared import Shop, go_to, says
 from steadyhead.web.pages.visit import visit_values
 from steadyhead.web.questions import question_of_key
+from steadyhead.web.render import large_query
 from steadyhead.web.views.asking import take_of
 
 
@@ -42,24 +43,26 @@ async def keep(shop: Shop, request: Request) -> Response:
 
 async def _kept(shop: Shop, request: Request, seen: VisitSeen, sent: tuple[Form, Question, str]) -> Response:
     form, question, fact = sent
+    kept_there = go_to(f"/visits/{seen.id}{large_query(request)}")
     if form.text("cannot"):
-        return _declined(shop, seen, (question, fact), "")
+        _decline(shop, seen, (question, fact), "")
+        return kept_there
     take = take_of(await shop.think(seen), question)
     body = {**reading_row(take.check, _typed(form), seen.visit)}
     sure = bool(form.text("confirmed") or form.text("instead") or seen.assumed)
     kept = add_reading(shop.given, seen.id, body, token=fact, check=take.check, confirmed=sure)
     if isinstance(kept, Cannot):
-        return _declined(shop, seen, (question, fact), kept.why)
+        _decline(shop, seen, (question, fact), kept.why)
+        return kept_there
     if isinstance(kept, Doubtful):
         return await _again(shop, request, seen, (form, question), kept)
-    return go_to(f"/visits/{seen.id}")
+    return kept_there
 
 
-def _declined(shop: Shop, seen: VisitSeen, what: tuple[Question, str], why: str) -> Response:
+def _decline(shop: Shop, seen: VisitSeen, what: tuple[Question, str], why: str) -> None:
     """Keep that a check can't be done here, with all that falls with it."""
     question, fact = what
     decline_checks(shop.given, seen.id, declined_rows(question, seen.visit, why), token=fact)
-    return go_to(f"/visits/{seen.id}")
 
 
 def _typed(form: Form) -> str:

@@ -21,6 +21,7 @@ from steadyhead.visit.check_keys import CHECK_STATES, FINISHED
 from steadyhead.web.forms import Form, read_form
 from steadyhead.web.pages.sensor_setup import problems_of
 from steadyhead.web.pages.shared import Shop, go_to, local_time
+from steadyhead.web.render import large_query
 from steadyhead.web.views import sensor_check as views
 from steadyhead.web.views.check_thought import CheckThought, thought
 from steadyhead.web.views.point_entry import point_row, typed_of
@@ -43,7 +44,7 @@ async def keep(shop: Shop, request: Request) -> Response:
     except InputError as error:
         speaker = shop.speaker_of_check(seen)
         return shop.refused(request, "sensor_check.html", speaker, await check_values(shop, seen, form, error))
-    return go_to(f"/sensor-checks/{seen.id}")
+    return go_to(f"/sensor-checks/{seen.id}{large_query(request)}")
 
 
 async def state(shop: Shop, request: Request) -> Response:

@@ -9,6 +9,7 @@ from starlette.responses import Response
 
 from steadyhead.service.record.lists import find_systems
 from steadyhead.service.record.manners import set_manner
+from steadyhead.service.record.vibrating import OFF, set_vibrates
 from steadyhead.web.forms import read_form
 from steadyhead.web.pages.keeping import kept_values
 from steadyhead.web.pages.shared import Shop, go_to
@@ -34,6 +35,8 @@ async def keep(shop: Shop, request: Request) -> Response:
     if chosen.language != shop.manner.language and chosen.decimal == shop.manner.decimal:
         chosen = chosen.usual_in(chosen.language)
     set_manner(shop.given, shop.who, chosen)
+    if form.text("vibration"):
+        set_vibrates(shop.given, shop.who, on=form.text("vibration") != OFF)
     return go_to("/settings?kept=yes")
 
 

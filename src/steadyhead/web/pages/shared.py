@@ -19,6 +19,7 @@ from steadyhead.service.at_work import Here, Task, Thinker
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.manners import manner_of
 from steadyhead.service.record.phones import Phone
+from steadyhead.service.record.vibrating import vibrates
 from steadyhead.web.joining import WHO, Joining
 from steadyhead.web.render import Renderer
 from steadyhead.web.thoughts import Thoughts
@@ -79,6 +80,11 @@ class Shop:
     def speaker(self) -> Speaker:
         """Who speaks where no visit is open."""
         return self.manner.speaker()
+
+    @property
+    def buzzes(self) -> bool:
+        """Whether a phone buzzes for whoever asks."""
+        return vibrates(self.given, self.who)
 
     def visit(self, request: Request) -> VisitSeen:
         """Return the visit that an address names.
@@ -143,11 +149,11 @@ class Shop:
 
     def page(self, request: Request, template: str, speaker: Speaker, values: Mapping[str, Any]) -> Response:
         """Return a page."""
-        return self.renderer.page(request, template, speaker, values)
+        return self.renderer.page(request, template, speaker, {"buzz": self.buzzes, **values})
 
     def refused(self, request: Request, template: str, speaker: Speaker, values: Mapping[str, Any]) -> Response:
         """Return a page again that says why what was sent was not kept."""
-        return self.renderer.page(request, template, speaker, values, 422)
+        return self.renderer.page(request, template, speaker, {"buzz": self.buzzes, **values}, 422)
 
 
 def language_asked(request: Request) -> str:

@@ -47,6 +47,7 @@
     const factor = FACTOR[unit] ?? (unit && unit !== form.dataset.unit ? NaN : 1);
     const figure = /^[-+]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) * factor : NaN;
     const state = Number.isNaN(figure) ? "" : figure < low ? "below" : figure > high ? "above" : "within";
+    form.dataset.state = state;
     place.textContent = state && (place.dataset[state] ?? "");
     mark(form.querySelector(".band"), figure, low, high);
   }
