@@ -1,4 +1,4 @@
-"""A phone on its side, 640 by 360: on no page of a visit is what it asks for, or a field, behind what stays in place."""
+"""A phone on its side, 640 by 360: on no page of a visit is what it asks for, or a field, behind what stays there."""
 
 from __future__ import annotations
 
@@ -29,7 +29,8 @@ HIDDEN = """() => {
     if (!hit(e)) bad.push("act " + e.innerText);
   }
   for (const e of document.querySelectorAll("main input, main select, main textarea")) {
-    if (e.type === "hidden" || !e.checkVisibility() || e.matches(".hide, .shot input, .chips input, .units input")) continue;
+    if (e.type === "hidden" || !e.checkVisibility()) continue;
+    if (e.matches(".hide, .shot input, .chips input, .units input")) continue;
     e.focus();
     if (!hit(e)) bad.push("field " + e.name);
   }

@@ -115,7 +115,7 @@ def test_nothing_buzzes_for_whoever_wants_no_motion(opened: Opener) -> None:
 def test_large_digits_are_read_at_arm_s_length(opened: Opener, wide: int, high: int, *, scripts: bool) -> None:
     """At 70 cm, 22 minutes of arc (ISO 9241-303, from memory) are 4.5 mm; a digit of the band is half as high again.
 
-    A CSS pixel of a phone 360 pixels and some 65 mm wide is 0.18 mm, and a digit is 0.7 of its size: 54 pixels make 6.8 mm.
+    A pixel of a phone 360 of them and some 65 mm wide is 0.18 mm, a digit is 0.7 of its size: 54 pixels make 6.8 mm.
     """
     page = opened(scripts=scripts)
     page.set_viewport_size({"width": wide, "height": high})

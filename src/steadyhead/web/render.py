@@ -82,7 +82,7 @@ def large_query(request: Request) -> str:
 
 
 def _sized(request: Request) -> dict[str, Any]:
-    """Return whether a page's digits are large, what keeps them so, and where the same page stands in the other size."""
+    """Return whether a page's digits are large, what keeps them so, and where the page stands in the other size."""
     large, words = large_query(request), dict(request.query_params)
     words.pop("large", "")
     query = urlencode(words if large else {**words, "large": "1"})
