@@ -40,6 +40,7 @@ PAGES: dict[str, tuple[str, ...]] = {
     "/settings/logo": ("/settings/logo",),
     "/settings/times": ("/settings/times",),
     "/settings/storage": ("/settings/storage",),
+    "/report": ("/report",),
     "/visits/{visit}": ("{demo}", "{fresh}", "{mended}", "{night}"),
     "/visits/{visit}/birth": ("{mended}/birth",),
     "/visits/{visit}/before": ("{demo}/before", "{plain}/before"),

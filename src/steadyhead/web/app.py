@@ -28,6 +28,7 @@ from steadyhead.service.at_work import Here, Thinker
 from steadyhead.service.record.given import Given, mint
 from steadyhead.web.assets import PREFIX, read_assets
 from steadyhead.web.joining import ENTER, Door, Joining
+from steadyhead.web.noted import Events, Noted, note_error, note_said
 from steadyhead.web.pages.shared import Shop, says
 from steadyhead.web.policy import LOCAL_HOSTS, Policy
 from steadyhead.web.render import make_renderer
@@ -62,6 +63,8 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/settings/times", "times:ask", "times:keep"),
     ("/settings/copy", "keeping:backup", ""),
     ("/settings/storage", "storage:storage", ""),
+    ("/report", "report:ask", "report:make"),
+    ("/report/file", "", "report:file"),
     ("/visits/{visit}", "visit:visit", ""),
     ("/visits/{visit}/first-minute", "first_minute:ask", "first_minute:keep"),
     ("/visits/{visit}/cautions", "", "caring:keep"),
@@ -147,14 +150,17 @@ def make_app(
     """
     assets = read_assets()
     renderer = make_renderer(assets, partial(mint, given))
+    events = Events(given.clock)
     shop = Shop(
-        given=given, renderer=renderer, manner=manner, thinker=thinker or Here(), joining=joining, phone=phone
+        given=given, renderer=renderer, manner=manner, thinker=thinker or Here(), joining=joining, phone=phone,
+        events=events,
     )  # fmt: skip
     routes = [Route(PREFIX + "{name}", assets.serve)]
     routes += [_route(path, shop, show, do) for path, show, do in PAGES]
     inner = Starlette(routes=routes, exception_handlers={404: partial(_gone, shop), 405: partial(_gone, shop)})
     inner.router.redirect_slashes = False  # an address is what it is: none is made of what somebody asked for
-    return Policy(Door(inner, given, partial(_asks, shop)) if joining else inner, hosts)
+    behind = Door(inner, given, partial(_asks, shop)) if joining else inner
+    return Policy(Noted(behind, events, (path for path, _, _ in PAGES), PREFIX), hosts)
 
 
 async def _asks(shop: Shop, request: Request) -> Response:
@@ -195,14 +201,16 @@ async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
         answer = await page(shop, request)
     except NotFoundError:
         return await _gone(shop, request, None)
-    except StoreFullError:
+    except StoreFullError as error:
+        note_said(error.message.id)
         return await _no_room(shop, request)
     except InputError as error:
         head = shop.speaker.tell("web-not-kept")
         return _problem(shop, request, (head, says(error, shop.speaker)), 400)
     except HTTPException:
         raise
-    except Exception:
+    except Exception as error:
+        note_error(error)
         LOG.exception("%s %s", request.method, request.url.path)
         return _problem(shop, request, (shop.speaker.tell("web-failed-head"), shop.speaker.tell("web-failed")), 500)
     shop.thinker.soon()
@@ -220,12 +228,12 @@ async def _no_room(shop: Shop, request: Request) -> Response:
     tell, form = shop.speaker.tell, await request.form(max_files=0)
     values = {
         "head": tell("no-room-head"), "says": tell("no-room"), "back": "/",
-        "again": {key: str(value) for key, value in form.items()},
+        "report": True, "again": {key: str(value) for key, value in form.items()},
     }  # fmt: skip
     return shop.renderer.page(request, "problem.html", shop.speaker, values, 507)
 
 
 def _problem(shop: Shop, request: Request, told: tuple[str, str], status: int) -> Response:
     head, why = told
-    values = {"head": head, "says": why, "back": "/"}
+    values = {"head": head, "says": why, "back": "/", "report": True}
     return shop.renderer.page(request, "problem.html", shop.speaker, values, status)

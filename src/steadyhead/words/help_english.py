@@ -23,6 +23,8 @@ ENGLISH: dict[str, str] = {
     "check is chosen by these.",
     "help-storage": "Here stands how large the record is, how much room is left, and whether it may be cleared. On a "
     "phone, ask the browser to promise, and put the app on the home screen.",
+    "help-report": "Say in your own words what went wrong, then read the whole report. It leaves this device only when "
+    "you share, copy or save it.",
     "help-join": "A phone on the same network joins with the code on this page. Each code lets one phone in, and a "
     "phone that is lost can be sent away here.",
     "help-guide": "Your browser prints this page as it stands. The same words stand at the foot of each page, under "

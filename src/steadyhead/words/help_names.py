@@ -48,6 +48,7 @@ HELP_PAGES: dict[str, str] = {
     "logo": "Logo over every paper",
     "times": "Times and costs",
     "storage": "What this device keeps",
+    "report": "Report a problem",
     "join": "Phones",
     "ask_code": "A phone that joins",
     "guide": "This guide",

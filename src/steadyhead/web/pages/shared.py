@@ -21,6 +21,7 @@ from steadyhead.service.record.manners import manner_of
 from steadyhead.service.record.phones import Phone
 from steadyhead.service.record.vibrating import vibrates
 from steadyhead.web.joining import WHO, Joining
+from steadyhead.web.noted import Events, note_said
 from steadyhead.web.render import Renderer
 from steadyhead.web.thoughts import Thoughts
 from steadyhead.words import USUAL, Manner, Speaker
@@ -56,6 +57,8 @@ class Shop:
         Works out what was not.
     joining
         How phones join; None where only this device itself is served.
+    events
+        What the app did of late.
     phone
         Whether this home is a browser itself, a phone's: no folder, no printer, no network need be there.
     """
@@ -67,6 +70,7 @@ class Shop:
     thoughts: Thoughts = field(default_factory=Thoughts)
     thinker: Thinker = field(default_factory=Here)
     joining: Joining | None = None
+    events: Events = field(default_factory=lambda: Events(lambda: 0))
     phone: bool = False
 
     def asked(self, request: Request) -> Shop:
@@ -190,17 +194,25 @@ def go_to(address: str) -> Response:
 def problems_told(error: InputError, speaker: Speaker) -> list[dict[str, str]]:
     """Return what was wrong with a form, one row for each field that was; a row without a key is of the whole."""
     if isinstance(error, RefusedFileError):
+        _note(error)
         return [{"key": each.key, "says": speaker.say(each.message)} for each in error.problems]
     return [{"key": "", "says": says(error, speaker)}]
 
 
 def says(error: InputError, speaker: Speaker) -> str:
     """Return in words why something was refused; a file's problems one after the other."""
+    _note(error)
     if isinstance(error, RefusedFileError):
         return " ".join(speaker.say(problem.message) for problem in error.problems)
     if isinstance(error, StoreFullError):  # of a file nobody here has heard: this device is full
         return speaker.tell("no-room")
     return speaker.say(error.message)
+
+
+def _note(error: InputError) -> None:
+    """Note which messages said why, for a report of a problem: their ids alone."""
+    for each in error.problems if isinstance(error, RefusedFileError) else (error,):
+        note_said(each.message.id)
 
 
 def local_day(at: str, zone: str, speaker: Speaker) -> str:
