@@ -34,6 +34,10 @@ RUNS: dict[str, Run] = {
         "properties of the diagnosis and the guide, over many more examples than in the suite",
         ("-m", "pytest", "-q", "-n", "auto", "tests/diagnosis", "tests/service/guide"),
     ),
+    "forms": Run(
+        "every form in Chromium: tapped twice, gone back from, from two tabs, wrongly, with the app away",
+        ("-m", "pytest", "-q", "tests/browser/every_form.py"),
+    ),
     "kills": Run("no acknowledged fact is lost when the program is killed", ("benchmarks/kills.py", "--kills", "200")),
     "store": Run("a store of many sites answers in time", ("benchmarks/store.py",)),
     "convergence": Run("100,000 circuits come to rest, and keep Kirchhoff's laws", ("benchmarks/convergence.py",)),
