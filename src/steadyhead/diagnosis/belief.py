@@ -79,7 +79,7 @@ def believe(system: System, cells: Sequence[Cell], observations: Sequence[Observ
     before, log_before = _normed([(start.cell, start.unmetered, Latents(), ()) for start in starts])
     called = Called(system, order)
     scored = [
-        (f.cell, f.prior + TEMPER * (f.best - f.prior) + f.makes + called(f.cell, f.here), f.here, f.misfits)
+        (f.cell, f.prior + TEMPER * (f.best - f.prior) + f.makes + called(f.cell, f.here, f.found), f.here, f.misfits)
         for f in fitted(system, starts, weights, groups)
     ]
     after, log_after = _normed([*scored, *_none_of_these(system, cells, order, groups)])

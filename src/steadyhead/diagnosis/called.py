@@ -15,17 +15,20 @@ from math import exp, log
 
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.doubt import shown_chances
+from steadyhead.diagnosis.lines import Kept
 from steadyhead.diagnosis.looking import look
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import Observation, Question, Stance, no_gauge
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
+from steadyhead.loop.readings import shown_pressure
 
 #: Half of the people notice a display that is this far off [parts of span]; chance that somebody calls all the same.
 NOTICED, ALL_THE_SAME = 0.03, 0.2
 #: Faults that show elsewhere.
 ELSEWHERE = frozenset(("none", "none-of-these", "meter-wrong", "vacuum", "site-gauge-wrong", "own-gauge-wrong"))
 _DISPLAY = (Question("displayed-pressure"),)
+NOTHING_SEEN: Kept = {}
 
 
 class Called:
@@ -37,15 +40,18 @@ class Called:
         held = [pressure for pressure in stood if pressure.known != "nothing" and pressure.sd]
         self._stance = Stance("connected", None, held[0] if held else no_gauge(system))
 
-    def __call__(self, cell: Cell, z: Latents) -> float:
-        """Return the logarithm of the chance that a cell made somebody call."""
+    def __call__(self, cell: Cell, z: Latents, known: Kept = NOTHING_SEEN) -> float:
+        """Return the logarithm of the chance that a cell made somebody call; `known` are looks at this very point."""
         if cell.fault in ELSEWHERE or cell.comes_and_goes or cell.noisy:
             return 0.0
         system = self._system
-        try:
-            seen = look(system, cell, z, self._stance, _DISPLAY)
-        except CircuitError:
-            return 0.0
-        off = (seen.values[0] - seen.pressure) / system.range.width / NOTICED
+        if self._stance in known:
+            seen = known[self._stance][0]
+        else:
+            try:
+                seen = look(system, cell, z, self._stance, _DISPLAY)
+            except CircuitError:
+                return 0.0
+        off = (shown_pressure(seen.signal, seen.loop.screen) - seen.pressure) / system.range.width / NOTICED
         quiet = shown_chances(system, seen.signal)["none"] * exp(-0.5 * min(off * off, 100.0))
         return log(1.0 - (1.0 - ALL_THE_SAME) * quiet)

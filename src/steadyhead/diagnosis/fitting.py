@@ -55,7 +55,7 @@ class Fit:
 
     __slots__ = (
         "_along", "_at", "_doubted", "_groups", "_looks", "_missed", "_start", "_system", "_targets", "best", "cell",
-        "easy", "here", "misfits", "near", "prior", "stands_for",
+        "easy", "found", "here", "misfits", "near", "prior", "stands_for",
         "worst_first",
     )  # fmt: skip
 
@@ -70,6 +70,8 @@ class Fit:
         #: How many makes it stands for.
         self.stands_for = 1.0
         self.here = self._start = start.at
+        #: The looks at the best point, where they are this cell's own and not another place's, which reads alike.
+        self.found: Kept = {}
         self._at, self._missed, self._doubted = start.at, float("inf"), False
         self._targets: tuple[Latents, ...] = ()
         #: Whether no part is at a limit where it was looked at last, so that lines are nearly true from afar.
@@ -79,7 +81,7 @@ class Fit:
     def at_another_place(self, prior: float, cell: Cell) -> Fit:
         """Return the fit of a cell that looks alike, with its own prior."""
         other = copy(self)
-        other.cell, other.prior, other.best = cell, prior, self.best - self.prior + prior
+        other.cell, other.prior, other.best, other.found = cell, prior, self.best - self.prior + prior, {}
         return other
 
     @property
@@ -167,6 +169,7 @@ class Fit:
         self._targets = (weighed.asked, weighed.posterior) if self._doubted else (weighed.posterior,)
         if self.prior + weighed.here > self.best + EVEN:
             self.best, self.misfits, self.here = self.prior + weighed.here, weighed.misfits, at
+            self.found = {} if at == self._start else looks.here
         return True
 
 

@@ -44,8 +44,11 @@ RISE = 1e-6
 #: A current source's own volts, and those from which it gives way [V]; its slope while it holds its current [S].
 SOURCE_V, SOURCE_HOLDS_V = 24.0, 22.0
 SOURCE_RISE = 1e-9
+#: Parts of which the elements are kept: a loop that is looked at again a step further has most of them.
+LIKE = 1024
 
 
+@lru_cache(maxsize=LIKE)
 def supply_branch(supply: Supply, back: str = COMMON) -> Branch:
     """Return the supply as a branch from its terminal back to its zero: limited, straight, or driven from outside."""
     volts, limit = supply.volts, supply.limit_a
@@ -59,6 +62,7 @@ def supply_branch(supply: Supply, back: str = COMMON) -> Branch:
     return Branch("controller.supply", back, (knee, top), pieces, 1)
 
 
+@lru_cache(maxsize=LIKE)
 def clamp_branch(given: Input) -> Branch:
     """Return the input's clamp: nothing within its limits, `clamp_ohm` beyond."""
     siemens, top = 1.0 / given.clamp_ohm, given.clamp_v
@@ -73,29 +77,28 @@ def source_branch(amperes: float) -> Branch:
     return chain("controller.signal", COMMON, ends, (SOURCE_RISE, SOURCE_RISE), 0)
 
 
-def sensor_elements(part: Sensor, pins: str = "pin") -> list[Element]:
+@lru_cache(maxsize=LIKE)
+def sensor_elements(part: Sensor, pins: str = "pin") -> tuple[Element, ...]:
     """Return a sensor as elements on its pins; what follows the pressure comes first."""
     supply, signal, common = f"{pins}.supply", f"{pins}.signal", f"{pins}.common"
     if isinstance(part, VoltageSensor):
         return _voltage_sensor(part, supply, signal, common)
     if isinstance(part, LoopSensor):
-        return [loop_branch(part, supply, signal)]
-    return [
+        return (loop_branch(part, supply, signal),)
+    return (
         SourcedCurrent(supply, signal, common, part.amperes, part.headroom_v, part.wakes_v, part.works_v),
         draw_branch(supply, common, part.draw_siemens, TRICKLE),
-    ]
+    )
 
 
-def _voltage_sensor(part: VoltageSensor, supply: str, signal: str, common: str) -> list[Element]:
+def _voltage_sensor(part: VoltageSensor, supply: str, signal: str, common: str) -> tuple[Element, ...]:
     breaks, targets = target_pieces(part)
     back = REVERSE_THREE if part.reverse == "diode" else TRICKLE
-    found: list[Element] = [
+    found = (
         OutputStage(supply, signal, common, breaks, targets, 1.0 / part.output_ohm, part.source_a, part.sink_a),
         draw_branch(supply, common, part.draw_siemens, back, part.draw_a),
-    ]
-    if part.diodes:
-        found += [junction(signal, supply), junction(common, signal)]
-    return found
+    )
+    return (*found, junction(signal, supply), junction(common, signal)) if part.diodes else found
 
 
 def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[float, float], ...]]:

@@ -67,7 +67,7 @@ def solve(network: Network, guess: Sequence[int] | None = None) -> Operation:
     for node, amperes in network.pushed.items():
         pushed[numbers[node]] += amperes
     elements = tuple(network.elements)
-    circuit = _Circuit(base, pushed, tuple(zip(elements, plan.places, strict=True)), tuple(numbers))
+    circuit = _Circuit(base, pushed, tuple(zip(elements, plan.places, strict=True)), numbers)
     rest = circuit.rest(guess)
     return Operation(rest.volts, rest.regions, rest.way, numbers, elements, plan.places, taken, rest.steps)
 
@@ -82,18 +82,16 @@ class _Rest(NamedTuple):
 
 
 class _Circuit(NamedTuple):
-    """The reduced equations of one circuit: `hung` are its elements with their places, `names` its nodes' by number."""
+    """The reduced equations of one circuit: `hung` are its elements with their places, `numbers` its nodes'."""
 
     base: Rows
     pushed: list[float]
     hung: tuple[tuple[Element, tuple[int, ...]], ...]
-    names: tuple[str, ...]
+    numbers: dict[str, int]
 
     def rest(self, guess: Sequence[int] | None) -> _Rest:
         """Return where the circuit comes to rest."""
-        regions = tuple([e.start for e, _ in self.hung])
-        if guess is not None and all(g < e.regions for g, (e, _) in zip(guess, self.hung, strict=True)):
-            regions = tuple(guess)
+        regions = self._begun(guess)
         seen: set[tuple[int, ...]] = set()
         first: list[float] = []
         for _ in range(ROUNDS):
@@ -108,6 +106,16 @@ class _Circuit(NamedTuple):
             regions = found
         return self.walk(first) or self.walk([0.0] * len(self.base)) or self.try_all()
 
+    def _begun(self, guess: Sequence[int] | None) -> tuple[int, ...]:
+        """Return the regions to look at first: the guessed ones where the elements have them, else a healthy loop's."""
+        if guess is not None:
+            for region, (element, _) in zip(guess, self.hung, strict=True):
+                if region >= element.regions:
+                    break
+            else:
+                return tuple(guess)
+        return tuple([element.start for element, _ in self.hung])
+
     def linear(self, regions: Sequence[int]) -> tuple[list[float], Steps]:
         """Return the voltages with every element held in its region, and the eliminated equations."""
         rows = [row[:] for row in self.base]
@@ -116,7 +124,7 @@ class _Circuit(NamedTuple):
             element.stamp(at, region, rows, push)
         steps = eliminated(rows)
         if isinstance(steps, int):
-            raise FloatingNodeError(message("floating-node", point=self.names[steps]))
+            raise FloatingNodeError(message("floating-node", point=[*self.numbers][steps]))
         return substituted(steps, push), steps
 
     def regions_at(self, volts: Sequence[float]) -> tuple[int, ...]:
@@ -167,7 +175,7 @@ class _Circuit(NamedTuple):
                     continue
                 if self.touches(regions, volts):
                     return _Rest(volts, regions, "tried", steps)
-        raise NoOperatingPointError(message("no-operating-point", points=self.names[1:]))
+        raise NoOperatingPointError(message("no-operating-point", points=tuple(self.numbers)[1:]))
 
 
 def _meet(element: Element, at: tuple[int, ...], pieces: tuple[int, int], volts: Sequence[float]) -> bool:

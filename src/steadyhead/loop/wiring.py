@@ -90,7 +90,9 @@ def circuit(
         Points that will be asked for; None for all. Links between points that nobody asks for are joined to one.
     """
     network = Network()
-    needed = None if asked is None else asked.union(*[(leak.a, leak.b) for leak in loop.leaks])
+    needed = asked
+    if asked is not None and loop.leaks:
+        needed = asked.union(*[(leak.a, leak.b) for leak in loop.leaks])
     if arrangement not in DEAD:
         _controller(network, loop, others=arrangement not in _OTHERS_GONE)
     _ground(network, loop, needed)
@@ -242,14 +244,14 @@ def _lead_on_the_floor(network: Network, loop: Loop) -> None:
             _leak(network, leak)
 
 
-def _sensor(network: Network, loop: Loop, arrangement: str) -> list[Element]:
+def _sensor(network: Network, loop: Loop, arrangement: str) -> tuple[Element, ...]:
     """Return the elements of the sensor that is there, if any; a spare at the controller brings its own lead."""
     if arrangement == "spare-at-controller":
         for name in loop.conductors:
             network.join(_ALONG[name][0], f"spare.{name}", CLIP_OHM)
-        return sensor_elements(loop.spare, "spare") if loop.spare else []
+        return sensor_elements(loop.spare, "spare") if loop.spare else ()
     part = loop.spare if arrangement in _SPARE else loop.sensor
-    return sensor_elements(part) if part else []
+    return sensor_elements(part) if part else ()
 
 
 def _signal_source(network: Network, amount: float, *, current: bool) -> None:
