@@ -48,7 +48,7 @@ class System:
         visit = self.visit
         return self.memory.for_plates((visit.sensor, visit.site, visit.cable, visit.controller))
 
-    @property
+    @cached_property
     def kind(self) -> SensorKind:
         """Kind of sensor: by its signal and its wires."""
         signal = self.visit.sensor.signal
@@ -56,12 +56,12 @@ class System:
             return "loop" if signal.wires == 2 else "current"
         return signal.kind
 
-    @property
+    @cached_property
     def wires(self) -> int:
         """Two or three wires."""
         return self.visit.sensor.signal.wires
 
-    @property
+    @cached_property
     def unit(self) -> Literal["V", "A"]:
         """SI unit of the signal."""
         return "A" if self.visit.sensor.signal.kind == "current" else "V"
@@ -99,7 +99,7 @@ class System:
         scaled = self.visit.controller.scaled
         return None if scaled is None else self.gauge_range(scaled)
 
-    @property
+    @cached_property
     def scaled_differs(self) -> bool:
         """Whether the setting that was read is not the sensor's range."""
         scaled, range_ = self.scaled, self.range
@@ -145,12 +145,12 @@ class System:
         length = cable.length_m if cable.length_m is not None else 15.0
         return max(length * conductor_ohm_per_m(area, _within(cable.temperature_c)), 0.02)
 
-    @property
+    @cached_property
     def run_known(self) -> bool:
         """Whether length and size of the cable are known."""
         return self.visit.cable.length_m is not None and self.visit.cable.conductor_m2 is not None
 
-    @property
+    @cached_property
     def limits_given(self) -> bool:
         """Whether the controller's low and high fault limits are known."""
         return self.visit.controller.low_fault is not None and self.visit.controller.high_fault is not None
