@@ -17,8 +17,13 @@ Out = TypeVar("Out")
 class Travelling(Here):
     """Works tasks out here, after what they are given and what comes of them went the way between two processes."""
 
+    def __init__(self) -> None:
+        super().__init__()
+        self.asked: list[str] = []
+
     async def work(self, task: Task[Out]) -> Out:
         """Return what comes of a task."""
+        self.asked.append(task.key)
         found: Out = unpacked(packed(await super().work(unpacked(packed(task)))))
         return found
 
@@ -33,3 +38,15 @@ def test_a_visit_a_sensor_check_and_what_to_load_are_shown_where_other_processes
     checks = ("", "/figures", "/figures?drawn=yes", "/figures?figure=1", "/certificate")
     for address in (*pages, *(done.address + each for each in checks)):
         assert browser.get(address).status == 200, address
+
+
+def test_a_monte_carlo_run_holds_up_nobody_elses_pages(given: Given) -> None:
+    """It is drawn by whoever works tasks out beside the pages, once a rule, and says what it says in this process."""
+    thinker = Travelling()
+    beside, here = Browser(make_app(given, thinker=thinker)), Browser(make_app(given))
+    address = run_through(beside, begin_check(beside, three_taps(beside).address)).address + "/figures?drawn=yes"
+    told = beside.get(address).page.said
+    assert told.count("Both agree.") == 3
+    assert told == here.get(address).page.said
+    beside.get(f"{address}&low=kept")
+    assert sum(key.endswith(":drawn") for key in thinker.asked) == 1

@@ -59,6 +59,27 @@ class Summary:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Trials:
+    """A run without what was asked: figures alone, which can be handed to another process, as no model can.
+
+    The parameters are those of `Propagated`.
+    """
+
+    coverage: float
+    trials: int
+    seed: int
+    found: Summary
+    known: Summary
+
+    def of(self, measurand: Measurand) -> Propagated:
+        """Return the run of the measurand that was asked."""
+        return Propagated(
+            measurand=measurand, coverage=self.coverage, trials=self.trials, seed=self.seed, found=self.found,
+            known=self.known,
+        )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Propagated:
     """The outcome of a Monte Carlo run.
 
@@ -82,6 +103,13 @@ class Propagated:
     seed: int
     found: Summary
     known: Summary
+
+    @property
+    def bare(self) -> Trials:
+        """The run without its measurand."""
+        return Trials(
+            coverage=self.coverage, trials=self.trials, seed=self.seed, found=self.found, known=self.known
+        )
 
     @property
     def figure(self) -> Figure:

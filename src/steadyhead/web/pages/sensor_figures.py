@@ -27,7 +27,7 @@ from steadyhead.service.sensorcheck.looking import Looked
 from steadyhead.visit.nearest import shown
 from steadyhead.web.pages.shared import Shop
 from steadyhead.web.views.check_figures import figures_view, step_view
-from steadyhead.web.views.check_thought import Beside, changes_of, drawn_of, drift_of, look_by
+from steadyhead.web.views.check_thought import Beside, changes_of, drawn_for, drawn_of, drift_of, look_by
 from steadyhead.words import Speaker
 
 RULES: tuple[RuleKind, ...] = get_args(RuleKind)
@@ -63,7 +63,7 @@ async def figures(shop: Shop, request: Request) -> Response:
             raise NotFoundError(message("web-no-figure", got=shown(number)))
         empty = {"view": None, "problem": speaker.say(looked) if seen.told.points else ""}
         return shop.page(request, "sensor_figures.html", speaker, {**values, **empty})
-    drawn = await _drawn(shop, seen, looked, key) if asked.draw and not number else None
+    drawn = await _drawn(shop, seen, looked, asked) if asked.draw and not number else None
     beside = _beside(shop, seen, drawn)
     if number:
         found = step_view(looked, beside, number, speaker)
@@ -93,8 +93,10 @@ def _rules(asked: Asked, speaker: Speaker) -> list[tuple[str, str, bool]]:
     return [(asked.query(rule=each), speaker.name("decision-rule", each), each == asked.rule) for each in RULES]
 
 
-async def _drawn(shop: Shop, seen: CheckSeen, looked: Looked, key: str) -> tuple[SecondOpinion, ...] | Message:
-    return await shop.worked_out_here(Task(seen.id, f"{key}:drawn", alone, (drawn_of, looked)))
+async def _drawn(shop: Shop, seen: CheckSeen, looked: Looked, asked: Asked) -> tuple[SecondOpinion, ...] | Message:
+    """Return what a Monte Carlo run says: it is drawn beside the pages, and judged here, since no model travels."""
+    key = f"{seen.id}:{seen.key}:{asked.rule}:drawn"
+    return drawn_of(looked, await shop.worked_out(Task(seen.id, key, alone, (drawn_for, seen.told, asked.rule))))
 
 
 def _beside(shop: Shop, seen: CheckSeen, drawn: tuple[SecondOpinion, ...] | Message | None) -> Beside:

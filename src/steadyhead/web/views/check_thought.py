@@ -21,6 +21,7 @@ from steadyhead.sensorcheck.conformity import Rule, RuleKind
 from steadyhead.sensorcheck.from_facts import ToldCheck
 from steadyhead.sensorcheck.points import Step
 from steadyhead.sensorcheck.progress import next_step
+from steadyhead.sensorcheck.propagated import Trials
 from steadyhead.sensorcheck.propagating import propagate
 from steadyhead.sensorcheck.run import CheckRun
 from steadyhead.sensorcheck.second_opinion import SecondOpinion, second_opinions
@@ -123,12 +124,24 @@ def changes_of(found: CheckRun | None, left: CheckRun) -> tuple[Changed, ...] | 
         return error.message
 
 
-def drawn_of(looked: Looked) -> tuple[SecondOpinion, ...] | Message:
-    """Return what a portable Monte Carlo run says of each level, or why it cannot."""
+def drawn_for(told: ToldCheck, kind: RuleKind) -> tuple[Trials, ...] | Message:
+    """Return a portable Monte Carlo run of each level, or why there is none: figures alone, for another process."""
+    looked = look_by(told, kind, keep_low=False)
+    if isinstance(looked, Message):
+        return looked
     try:
-        return tuple(second_opinions(looked.judged, lambda asked, coverage: propagate(asked, coverage=coverage)))
+        opinions = tuple(second_opinions(looked.judged, lambda asked, coverage: propagate(asked, coverage=coverage)))
     except InputError as error:
         return error.message
+    return tuple(each.run.bare for each in opinions)
+
+
+def drawn_of(looked: Looked, drawn: tuple[Trials, ...] | Message) -> tuple[SecondOpinion, ...] | Message:
+    """Return what the runs of `drawn_for` say of each level of the same check."""
+    if isinstance(drawn, Message):
+        return drawn
+    runs = iter(drawn)
+    return tuple(second_opinions(looked.judged, lambda asked, _: next(runs).of(asked)))
 
 
 def look_by(told: ToldCheck, kind: RuleKind, *, keep_low: bool) -> Looked | Message:
