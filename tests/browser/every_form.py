@@ -1,4 +1,4 @@
-"""Every form of every page in a real Chromium, as a person in a hurry meets it; run by ``python3 scripts/long.py forms``.
+"""Every form of every page in a real Chromium, as a person in a hurry meets it (``python3 scripts/long.py forms``).
 
 It is tapped twice, gone back from, sent from a second tab, filled in wrongly, and sent while the app is away.
 
