@@ -35,24 +35,29 @@ def test_a_photo_comes_upright_and_says_nothing_of_its_place(opened: Opener, tmp
     page = opened(scripts=scripts)
     visit = three_taps(page)
     page.goto(f"{visit}/photos")
-    page.locator("input[type=file]").set_input_files(photo(opened(), 600, 400, tmp_path, orientation=6))
+    page.locator("input[data-shrink]").first.set_input_files(photo(opened(), 600, 400, tmp_path, orientation=6))
     if not scripts:
         button(page, "Keep the photo").click()
     picture = page.locator(".photos img")
     expect(picture).to_have_count(1)
+    assert picture.evaluate(SIZE) == ([213, 320] if scripts else [400, 600])
+    picture.click()
+    picture = page.locator(".photo img")
     assert picture.evaluate(SIZE) == [400, 600]
     kept = page.request.get(f"{page.url.partition('/visits')[0]}{picture.get_attribute('src')}").body()
     assert [secret for secret in SECRETS if secret in kept] == []
 
 
 def test_a_large_photo_is_made_small_before_it_is_sent(opened: Opener, tmp_path: Path) -> None:
-    """4000 x 3000 to a longest side of 2048: 2048 x 1536."""
+    """4000 x 3000 to a longest side of 2048: 2048 x 1536; in the list, of 320: 320 x 240."""
     page = opened()
     page.goto(f"{three_taps(page)}/photos")
-    page.locator("input[type=file]").set_input_files(photo(page, 4000, 3000, tmp_path))
+    page.locator("input[data-shrink]").first.set_input_files(photo(page, 4000, 3000, tmp_path))
     picture = page.locator(".photos img")
     expect(picture).to_have_count(1)
-    assert picture.evaluate(SIZE) == [2048, 1536]
+    assert picture.evaluate(SIZE) == [320, 240]
+    picture.click()
+    assert page.locator(".photo img").evaluate(SIZE) == [2048, 1536]
 
 
 def test_what_is_no_photo_is_told_and_the_next_one_is_kept(opened: Opener, tmp_path: Path) -> None:
@@ -60,10 +65,23 @@ def test_what_is_no_photo_is_told_and_the_next_one_is_kept(opened: Opener, tmp_p
     page = opened()
     page.goto(f"{three_taps(page)}/photos")
     (tmp_path / "plan.pdf").write_bytes(b"%PDF-1.7 not a photo")
-    page.locator("input[type=file]").set_input_files(tmp_path / "plan.pdf")
+    page.locator("input[data-shrink]").first.set_input_files(tmp_path / "plan.pdf")
     expect(page.get_by_role("alert").filter(has_text="no photo that can be kept")).to_be_visible()
-    page.locator("input[type=file]").set_input_files(photo(page, 60, 40, tmp_path))
+    page.locator("input[data-shrink]").first.set_input_files(photo(page, 60, 40, tmp_path))
     expect(page.locator(".photos img")).to_have_count(1)
+
+
+def test_a_picture_that_is_too_large_is_told_so_and_not_sent(opened: Opener) -> None:
+    """13 MB that this browser cannot draw, so cannot make small; the way to choose another stays open."""
+    page = opened()
+    page.goto(f"{three_taps(page)}/photos")
+    sent: list[str] = []
+    page.on("request", lambda request: sent.append(request.method))
+    page.locator("input[data-shrink]").last.set_input_files(
+        {"name": "IMG_0002.HEIC", "mimeType": "image/heic", "buffer": bytes(13_000_000)}
+    )
+    expect(page.get_by_text("Not sent: this picture has 13 MB, and at most 12 MB can be kept.")).to_be_visible()
+    assert "POST" not in sent
 
 
 def test_the_first_minute_by_thumb(opened: Opener, tmp_path: Path) -> None:
@@ -71,7 +89,7 @@ def test_the_first_minute_by_thumb(opened: Opener, tmp_path: Path) -> None:
     page = opened()
     visit = three_taps(page)
     page.get_by_role("link", name="Take the first minute").tap()
-    page.locator("input[type=file]").set_input_files(photo(page, 60, 40, tmp_path))
+    page.locator("input[data-shrink]").first.set_input_files(photo(page, 60, 40, tmp_path))
     expect(page.get_by_role("heading", name="Fault shown now")).to_be_visible()
     button(page, "Low signal").tap()
     expect(page.get_by_role("heading", name="Fault history")).to_be_visible()

@@ -34,6 +34,7 @@ class MemoryStore:
 
     facts: dict[str, Fact] = field(default_factory=dict)
     blobs: dict[str, Blob] = field(default_factory=dict)
+    small: dict[str, Blob] = field(default_factory=dict)
     settings: dict[str, str] = field(default_factory=dict)
 
     def work(self) -> MemoryWork:
@@ -52,18 +53,21 @@ class MemoryWork:
     def __enter__(self) -> Self:
         self._facts = dict(self._store.facts)
         self._blobs = dict(self._store.blobs)
+        self._small = dict(self._store.small)
         self._settings = dict(self._store.settings)
         return self
 
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
+        del self._small
         del self._facts, self._blobs, self._settings
 
     def commit(self) -> None:
         """Put the copies in the place of what stood."""
         self._store.facts = dict(self._facts)
         self._store.blobs = dict(self._blobs)
+        self._store.small = {sha256: each for sha256, each in self._small.items() if sha256 in self._blobs}
         self._store.settings = dict(self._settings)
 
     def add(self, facts: Iterable[Fact]) -> Added:
@@ -178,6 +182,14 @@ class MemoryWork:
     def blob(self, sha256: str) -> Blob | None:
         """Return the bytes of that SHA-256."""
         return self._blobs.get(sha256)
+
+    def put_thumbnail(self, sha256: str, data: bytes, media_type: str) -> None:
+        """Keep a small picture of a photo."""
+        self._small[sha256] = Blob(data, media_type)
+
+    def thumbnail(self, sha256: str) -> Blob | None:
+        """Return the small picture of a photo that is here."""
+        return self._small.get(sha256) if sha256 in self._blobs else None
 
     def setting(self, name: str) -> str | None:
         """Return one setting."""

@@ -9,23 +9,24 @@ import pytest
 from steadyhead.service.photos.cleaned import cleaned
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.pages import visit_page
-from steadyhead.service.record.photos import LARGEST_PHOTO, photos_of_system
+from steadyhead.service.record.photos import LARGEST_PHOTO, LARGEST_PREVIEW, photos_of_system
 from steadyhead.web.policy import LARGER, MOST_BYTES, most_bytes
 from tests.service.photos.made import SECRETS, jpeg, png, webp
 from tests.web.client import Answer, Browser
-from tests.web.visiting import three_taps
+from tests.web.visiting import begin, three_taps
 
 BORDER = "a-border-that-no-photo-holds"
 
 
-def packed(fields: dict[str, str], photo: bytes, name: str = "IMG_0001.JPG") -> bytes:
-    """Return a form with a file as a browser packs it (RFC 7578)."""
+def packed(fields: dict[str, str], photo: bytes, name: str = "IMG_0001.JPG", preview: bytes = b"") -> bytes:
+    """Return a form with files as a browser packs it (RFC 7578): none from the camera, one chosen, its preview."""
     parts = [
         f'--{BORDER}\r\nContent-Disposition: form-data; name="{key}"\r\n\r\n{value}\r\n'.encode()
         for key, value in fields.items()
     ]
-    head = f'--{BORDER}\r\nContent-Disposition: form-data; name="file"; filename="{name}"\r\n'
-    parts.append(f"{head}Content-Type: image/jpeg\r\n\r\n".encode() + photo + b"\r\n")
+    for key, called, content in (("file", "", b""), ("file", name, photo), ("preview", "photo.jpg", preview)):
+        head = f'--{BORDER}\r\nContent-Disposition: form-data; name="{key}"; filename="{called}"\r\n'
+        parts.append(f"{head}Content-Type: image/jpeg\r\n\r\n".encode() + content + b"\r\n")
     return b"".join(parts) + f"--{BORDER}--\r\n".encode()
 
 
@@ -39,7 +40,7 @@ def send(browser: Browser, visit: str, photo: bytes, **fields: str) -> Answer:
 def shown(browser: Browser, visit: str) -> list[str]:
     """Return the addresses of the pictures that are listed."""
     page = browser.get(f"{visit}/photos").page
-    return [known["src"] for tag, known in page.tags if tag == "img"]
+    return [known["src"].partition("?")[0] for tag, known in page.tags if tag == "img"]
 
 
 @pytest.mark.parametrize(
@@ -92,6 +93,50 @@ def test_a_photo_that_is_taken_out_is_gone_with_its_bytes(given: Given, browser:
     assert bodies == [{}]
 
 
+def test_a_list_shows_the_small_picture_that_came_and_a_photo_s_page_its_own(browser: Browser, visit: str) -> None:
+    """Cleaned as the photo is; gone with it."""
+    form = browser.get(f"{visit}/photos").page.form("/photos")
+    body = packed(form.filled(), png(), preview=jpeg())
+    answer = browser.post_bytes(form.action, body, f"multipart/form-data; boundary={BORDER}")
+    (small,) = [known["src"] for tag, known in answer.page.tags if tag == "img"]
+    got = browser.get(small)
+    assert (got.body, got.headers["content-type"]) == (cleaned(jpeg(), "image/jpeg"), "image/jpeg")
+    assert [secret for secret in SECRETS if secret in got.body] == []
+    assert browser.get(small.partition("?")[0]).body == cleaned(png(), "image/png")
+    one = browser.get(small.partition("/picture")[0]).page.forms[1]
+    browser.post(one.action, one.filled(out="yes"))
+    assert browser.get(small).status == 404
+
+
+@pytest.mark.parametrize("preview", [b"", b"<svg onload='alert(1)'/>", jpeg()[:300], jpeg() + bytes(LARGEST_PREVIEW)])
+def test_a_small_picture_that_is_none_is_left_out_and_the_photo_is_shown(
+    browser: Browser, visit: str, preview: bytes
+) -> None:
+    """Nothing, a script, half of one, one that is too large."""
+    form = browser.get(f"{visit}/photos").page.form("/photos")
+    body = packed(form.filled(), png(), preview=preview)
+    answer = browser.post_bytes(form.action, body, f"multipart/form-data; boundary={BORDER}")
+    (small,) = [known["src"] for tag, known in answer.page.tags if tag == "img"]
+    assert browser.get(small).body == cleaned(png(), "image/png")
+
+
+def test_the_plate_s_page_leads_to_its_photo_and_the_photo_back_to_the_plate(browser: Browser) -> None:
+    """Where the plate is asked for: one tap to the camera, and on."""
+    plate = begin(browser)
+    photos = browser.get(plate.page.links["Photograph the plate"])
+    form = photos.page.form("/photos")
+    assert (form.fields["shows"], form.fields["then"]) == ("plate", "plate")
+    after = browser.post_bytes(form.action, packed(form.filled(), jpeg()), f"multipart/form-data; boundary={BORDER}")
+    assert after.address == plate.address
+
+
+def test_camera_and_gallery_are_both_offered(browser: Browser, visit: str) -> None:
+    """HTML Media Capture (W3C): `capture` opens the camera alone, so a second field has none."""
+    page = browser.get(f"{visit}/photos").page
+    inputs = [known for tag, known in page.tags if tag == "input" and "data-shrink" in known]
+    assert [known.get("capture") for known in inputs] == ["environment", None]
+
+
 def test_the_same_form_sent_twice_keeps_one(browser: Browser, visit: str) -> None:
     """A wet thumb; bad signal on the local network."""
     form = browser.get(f"{visit}/photos").page.form("/photos")
@@ -141,7 +186,9 @@ def test_only_the_address_of_photos_takes_a_large_body_and_no_more_than_one_phot
     for path in (f"{visit}/photos/x", f"{visit}/photosx", "/visits/x/photos", "/x/visits/photos", f"{visit}/readings"):
         assert most_bytes(path) == MOST_BYTES
     kind = f"multipart/form-data; boundary={BORDER}"
-    assert browser.post_bytes(f"{visit}/photos", b"x" * (most + 1), kind).status == 413
+    answer = browser.post_bytes(f"{visit}/photos", b"x" * (most + 1), kind)
+    assert answer.status == 413
+    assert "A picture may have 12 MB at most: choose a smaller one." in answer.page.said
     assert browser.post_bytes(f"{visit}/readings", b"x" * (MOST_BYTES + 1), kind).status == 413
 
 
@@ -158,7 +205,7 @@ def test_a_photo_from_another_site_is_not_kept(browser: Browser, visit: str) -> 
     kind = f"multipart/form-data; boundary={BORDER}"
     form = browser.get(f"{visit}/photos").page.form("/photos")
     assert browser.post_bytes(form.action, packed(form.filled(form_key="x" * 32), jpeg()), kind).status == 400
-    assert browser.post_bytes(form.action, packed(form.filled(), jpeg())[:-40], kind).status in {400, 422}
+    assert browser.post_bytes(form.action, packed(form.filled(), jpeg())[:-300], kind).status in {400, 422}
     assert browser.post_only(form.action, form.filled()).status == 400
     assert shown(browser, visit) == []
 

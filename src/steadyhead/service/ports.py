@@ -122,6 +122,14 @@ class UnitOfWork(Protocol):
         """Return the bytes of that SHA-256."""
         ...
 
+    def put_thumbnail(self, sha256: str, data: bytes, media_type: str) -> None:
+        """Keep a small picture of a photo that is here, instead of the one that was."""
+        ...
+
+    def thumbnail(self, sha256: str) -> Blob | None:
+        """Return the small picture of a photo, None where there is none."""
+        ...
+
     def setting(self, name: str) -> str | None:
         """Return one of this device's settings."""
         ...

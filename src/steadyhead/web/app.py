@@ -21,7 +21,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
-from starlette.types import ASGIApp
+from starlette.types import ASGIApp, Receive, Scope, Send
 
 from steadyhead.errors import InputError, NotFoundError, StoreFullError
 from steadyhead.service.at_work import Here, Thinker
@@ -31,7 +31,7 @@ from steadyhead.web.joining import ENTER, Door, Joining
 from steadyhead.web.noted import Events, Noted, note_error, note_said
 from steadyhead.web.pages.shared import Shop, says
 from steadyhead.web.policy import LOCAL_HOSTS, Policy
-from steadyhead.web.render import make_renderer
+from steadyhead.web.render import MOST_OF_PHOTO, make_renderer
 from steadyhead.words import USUAL, Manner
 
 Handler = Callable[[Shop, Request], Awaitable[Response]]
@@ -160,7 +160,7 @@ def make_app(
     inner = Starlette(routes=routes, exception_handlers={404: partial(_gone, shop), 405: partial(_gone, shop)})
     inner.router.redirect_slashes = False  # an address is what it is: none is made of what somebody asked for
     behind = Door(inner, given, partial(_asks, shop)) if joining else inner
-    return Policy(Noted(behind, events, (path for path, _, _ in PAGES), PREFIX), hosts)
+    return Policy(Noted(behind, events, (path for path, _, _ in PAGES), PREFIX), hosts, partial(_too_large, shop))
 
 
 async def _asks(shop: Shop, request: Request) -> Response:
@@ -215,6 +215,14 @@ async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
         return _problem(shop, request, (shop.speaker.tell("web-failed-head"), shop.speaker.tell("web-failed")), 500)
     shop.thinker.soon()
     return answer
+
+
+async def _too_large(shop: Shop, scope: Scope, receive: Receive, send: Send) -> None:
+    """Answer what is too large to be read: a photo from a browser without scripts, most often."""
+    request = Request(scope, receive)
+    tell = shop.asked(request).speaker.tell
+    values = {"head": tell("web-not-kept"), "says": tell("body-too-large", most=MOST_OF_PHOTO), "back": scope["path"]}
+    await shop.renderer.page(request, "problem.html", shop.asked(request).speaker, values, 413)(scope, receive, send)
 
 
 async def _gone(shop: Shop, request: Request, _: Exception | None) -> Response:

@@ -28,7 +28,10 @@ STYLES = ("tokens.css", "page.css", "large.css", "drawing.css", "plot.css", "pap
 PAPER_STYLES = ("tokens.css", "paper.css")
 FONTS = ("next-regular.woff2", "next-bold.woff2", "mono-bold.woff2")
 #: What a page asks for, and the parts that make the file that it gets.
-SCRIPTS = {"htmx.js": ("htmx-4.0.1.min.js",), "app.js": ("app.js", "storage.js", "awake.js", "buzz.js", "report.js")}
+SCRIPTS = {
+    "htmx.js": ("htmx-4.0.1.min.js",),
+    "app.js": ("app.js", "photos.js", "storage.js", "awake.js", "buzz.js", "report.js"),
+}
 TYPES = {"css": "text/css; charset=utf-8", "js": "text/javascript; charset=utf-8", "woff2": "font/woff2",
          "svg": "image/svg+xml"}  # fmt: skip
 FOR_EVER = "public, max-age=31536000, immutable"

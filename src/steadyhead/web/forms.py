@@ -27,7 +27,7 @@ from steadyhead.errors import ForeignFormError
 from steadyhead.messages import message
 
 COOKIE, KEY, FACT = "steadyhead_form", "form_key", "fact"
-TABLE, FILE = "table", "file"
+TABLE, FILE, PREVIEW = "table", "file", "preview"
 LONGEST, MOST_FIELDS = 2000, 80
 LARGEST_TABLE = 200 * 1024  #: bytes; below what a request may hold (`steadyhead.web.policy.MOST_BYTES`)
 MANY_DAYS = 400 * 24 * 3600
@@ -88,11 +88,12 @@ def _of_this_browser(request: Request, fields: Mapping[str, str]) -> Form:
 
 @dataclass(frozen=True, slots=True)
 class Upload:
-    """A form with a table: its fields, the table as it was uploaded or pasted, and what its file was called."""
+    """A form with a table: its fields, the table as it was uploaded or pasted, what its file was called; or a photo."""
 
     form: Form
     table: bytes
     name: str
+    preview: bytes = b""
 
 
 async def read_upload(request: Request) -> Upload:
@@ -124,7 +125,7 @@ class _InMemory(MultiPartParser):
 
 
 async def read_photo(request: Request) -> Upload:
-    """Return what a form with a photo sends; empty bytes where none was chosen.
+    """Return what a form with a photo sends, from the camera or chosen; empty bytes where there is none.
 
     Raises
     ------
@@ -134,18 +135,23 @@ async def read_photo(request: Request) -> Upload:
     if not request.headers.get("content-type", "").startswith("multipart/form-data"):
         raise ForeignFormError(message("web-form-foreign"))
     parser = _InMemory(
-        request.headers, request.stream(), max_files=1, max_fields=MOST_FIELDS, max_part_size=16 * LONGEST
+        request.headers, request.stream(), max_files=3, max_fields=MOST_FIELDS, max_part_size=16 * LONGEST
     )
     try:
         sent = await parser.parse()
-        file = sent.get(FILE)
-        fields = {name: str(value)[:LONGEST] for name, value in sent.multi_items() if name != FILE}
-        content = await file.read() if isinstance(file, UploadFile) else b""
+        files = [(name, await each.read()) for name, each in sent.multi_items() if isinstance(each, UploadFile)]
+        fields = {name: str(value)[:LONGEST] for name, value in sent.multi_items() if not isinstance(value, UploadFile)}
     except MultiPartException as error:
         raise ForeignFormError(message("web-form-foreign")) from error
     finally:
         parser.close()
-    return Upload(_of_this_browser(request, fields), content, "")
+    form = _of_this_browser(request, fields)
+    return Upload(form, _first(files, FILE), "", _first(files, PREVIEW))
+
+
+def _first(files: list[tuple[str, bytes]], name: str) -> bytes:
+    """Return the first file of a name that holds anything: a form may have two ways to choose one."""
+    return next((content for of, content in files if of == name and content), b"")
 
 
 def key_of_browser(request: Request) -> str:

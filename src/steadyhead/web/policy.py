@@ -6,8 +6,8 @@ Rules
 2. A page is never kept by a browser or by anything between: it is the state of a visit, and says so anew each time.
 3. A host name that is not this home's own is refused, so that no page from elsewhere can reach a laptop's app under a
    name of its own.
-4. A body larger than `MOST_BYTES` is refused before it is read; one that grows past it is cut off. Only the address
-   that takes photos takes more: one photo and its form.
+4. A body larger than `MOST_BYTES` is refused before it is read, in words; one that grows past it is cut off. Only the
+   addresses in `LARGER` take more: one photo and its form.
 """
 
 from __future__ import annotations
@@ -22,9 +22,11 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 #: A form of the app is some hundred bytes, a table some hundred thousand.
 MOST_BYTES = 256 * 1024
-#: Addresses that take more, and how much: one photo (`steadyhead.service.record.photos.LARGEST_PHOTO`) and its form.
+#: The largest photo [bytes], as `steadyhead.service.record.photos.LARGEST_PHOTO`, which is not loaded for every page.
+MOST_PHOTO = 12 * 1024 * 1024
+#: Addresses that take more, and how much: one photo and its form.
 LARGER: tuple[tuple[re.Pattern[str], int], ...] = (
-    (re.compile(r"/visits/[0-9A-HJKMNP-TV-Z]{26}/photos"), 12 * 1024 * 1024 + MOST_BYTES),
+    (re.compile(r"/visits/[0-9A-HJKMNP-TV-Z]{26}/photos"), MOST_PHOTO + MOST_BYTES),
     (re.compile(r"/settings/logo"), 4 * MOST_BYTES),
 )
 CONTENT_POLICY = (
@@ -38,15 +40,17 @@ HEADERS = {
     "Cross-Origin-Opener-Policy": "same-origin",
     "Permissions-Policy": "camera=(), geolocation=(), microphone=(), screen-wake-lock=(self), usb=()",
 }
+TOO_LARGE = PlainTextResponse("That is more than the app takes at once.", 413)
 LOCAL_HOSTS = ("127.0.0.1", "localhost", "[::1]")
 
 
 class Policy:
     """Wraps the app: refuses foreign hosts and huge bodies, and puts the headers on every answer."""
 
-    def __init__(self, app: ASGIApp, hosts: Iterable[str] = LOCAL_HOSTS) -> None:
+    def __init__(self, app: ASGIApp, hosts: Iterable[str] = LOCAL_HOSTS, too_large: ASGIApp = TOO_LARGE) -> None:
         self._app = app
         self._hosts = frozenset(hosts)
+        self._too_large = too_large
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request."""
@@ -57,12 +61,12 @@ class Policy:
         refusal = self._refusal(Headers(scope=scope), most)
         await (refusal or self._app)(scope, _measured(receive, most), _with_headers(send))
 
-    def _refusal(self, headers: Headers, most: int) -> PlainTextResponse | None:
+    def _refusal(self, headers: Headers, most: int) -> ASGIApp | None:
         if host_name(headers.get("host", "")) not in self._hosts:
             return PlainTextResponse("This address is not served here.", 421)
         length = headers.get("content-length", "0")
         if not length.isdigit() or int(length) > most:
-            return PlainTextResponse("That is more than the app takes at once.", 413)
+            return self._too_large
         return None
 
 

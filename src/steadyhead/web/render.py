@@ -15,10 +15,14 @@ from starlette.responses import HTMLResponse, Response
 from steadyhead.web import keypad
 from steadyhead.web.assets import Assets
 from steadyhead.web.forms import give_key, key_of_browser
+from steadyhead.web.policy import MOST_PHOTO
 from steadyhead.words import Speaker
 from steadyhead.words.help_names import HELP_PAGES
 from steadyhead.words.names import NAMES
 from steadyhead.words.saying import sentence
+
+#: The largest photo as a person reads it, rounded down.
+MOST_OF_PHOTO = f"{MOST_PHOTO // 10**6} MB"
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +107,7 @@ def make_renderer(assets: Assets, mint: Callable[[], str]) -> Renderer:
     )
     environment.filters["sentence"] = sentence
     environment.globals.update(asset=assets.address, digits=keypad.DIGITS)
+    environment.globals.update(most_bytes=MOST_PHOTO, most_of_photo=MOST_OF_PHOTO)
     return Renderer(environment, mint)
 
 

@@ -5,7 +5,11 @@ from __future__ import annotations
 ENGLISH: dict[str, str] = {
     "photos-head": "Photos",
     "photos-add": "Add a photo",
-    "photos-take": "Take or choose a photo",
+    "photos-take": "Take a photo",
+    "photos-choose": "Choose a picture",
+    "photos-of-plate": "Photograph the plate",
+    "photos-of-wiring": "Photograph what you see",
+    "photos-of-display": "Photograph the display",
     "photos-keep": "Keep the photo",
     "photos-note": "Where, when and with what it was taken is left out; only the picture is kept.",
     "photos-shows": "It shows",

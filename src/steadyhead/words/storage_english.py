@@ -47,6 +47,8 @@ ENGLISH: dict[str, str] = {
     "what nobody needs.",
     "room-none": "There is no room left for a photo. Erase what nobody needs before you take one.",
     "photo-too-large-here": "Not sent: this picture has {got}, and at most {most} can be kept. Choose a smaller one.",
+    "body-too-large": "That is more than a page takes at once, and nothing of it was kept. A picture may have {most} "
+    "at most: choose a smaller one.",
     # a full disk
     "no-room-head": "No room",
     "no-room": "There is no room left on this device: nothing of this was kept. What was kept before is safe. Erase "

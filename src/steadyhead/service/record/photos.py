@@ -5,7 +5,9 @@ Rules
 1. A photo is what its first bytes say (JPEG, PNG or WebP), whatever its name says, and is kept without what it says
    beside its picture (`steadyhead.service.photos.cleaned`): where, when and with what it was taken.
 2. Bytes are kept once, by their SHA-256.
-3. A photo that is taken out is erased with its bytes, for ever: it may show somebody's house, or a face.
+3. A small picture for lists may come with a photo: it is cleaned as the photo is. One that is no picture, or too large
+   for one, is left out; lists then show the photo itself. It is this device's own, and goes when its photo goes.
+4. A photo that is taken out is erased with its bytes, for ever: it may show somebody's house, or a face.
 """
 
 from __future__ import annotations
@@ -30,6 +32,7 @@ from steadyhead.visit.nearest import nearest_first, shown
 
 KIND = "photo"
 LARGEST_PHOTO = 12 * 1024 * 1024  #: bytes; an archive takes somewhat larger ones
+LARGEST_PREVIEW = 64 * 1024  #: bytes
 PORTION = 200
 #: Keys that tell what a photo shows, and the words that they may be.
 WORDS: Mapping[str, tuple[str, ...]] = {"shows": SHOWS, "stage": STAGES}
@@ -67,7 +70,7 @@ def photo_type(data: bytes) -> str:
 
 def add_photo(
     given: Given, visit: str, data: bytes, *, says: str = "", of: str | None = None, shows: str = "", stage: str = "",
-    token: str | None = None,
+    preview: bytes = b"", token: str | None = None,
 ) -> str:  # fmt: skip
     """Keep a photo, and return its id.
 
@@ -85,6 +88,8 @@ def add_photo(
         The entity that it shows: a reading, the system.
     shows, stage
         What kind of thing it shows, and whether before anything was changed or after; empty where nobody said.
+    preview
+        A small picture of it; empty where there is none.
     token
         Id of the fact that this makes; the same one again changes nothing.
 
@@ -99,12 +104,15 @@ def add_photo(
     """
     media_type = photo_type(data)
     picture = cleaned(data, media_type)
+    small = preview_kept(preview)
     told = _told({"says": says, "of": of, "shows": shows, "stage": stage})
     with given.writing() as work:
         place = slot(work, given.ids, facts_of_visit(work, visit), token)
         if place.already is not None:
             return place.already.about
         body = {"sha256": work.put_blob(picture, media_type), "media_type": media_type, **told}
+        if small is not None:
+            work.put_thumbnail(body["sha256"], small.data, small.media_type)
         work.add([given.pen(work).fact(KIND, body, id_=place.id, visit=visit, extra=place.extra)])
         work.commit()
         return place.id
@@ -148,8 +156,23 @@ def remove_photo(given: Given, visit: str, photo: str) -> None:
     erase(given, photo)
 
 
-def photo_bytes(given: Given, visit: str, photo: str) -> Blob:
-    """Return the bytes of a photo, and what they are.
+def preview_kept(data: bytes) -> Blob | None:
+    """Return a small picture as it is kept; None where there is none that can be.
+
+    >>> preview_kept(b""), preview_kept(b"<svg>")
+    (None, None)
+    """
+    if not 0 < len(data) <= LARGEST_PREVIEW:
+        return None
+    try:
+        media_type = photo_type(data)
+        return Blob(cleaned(data, media_type), media_type)
+    except RecordError:
+        return None
+
+
+def photo_bytes(given: Given, visit: str, photo: str, *, small: bool = False) -> Blob:
+    """Return the bytes of a photo, and what they are; of its small picture where that is asked for and there is one.
 
     Raises
     ------
@@ -157,7 +180,8 @@ def photo_bytes(given: Given, visit: str, photo: str) -> Blob:
         There is no such photo in this visit, or its bytes are not here yet.
     """
     with given.reading() as work:
-        found = work.blob(str(_photo(work, visit, photo).body.get("sha256", "")))
+        sha256 = str(_photo(work, visit, photo).body.get("sha256", ""))
+        found = (work.thumbnail(sha256) if small else None) or work.blob(sha256)
     if found is None:
         raise NotFoundError(message("entity-unknown", got=photo))
     return found

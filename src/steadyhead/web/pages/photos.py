@@ -33,7 +33,7 @@ from steadyhead.words.saying import sentence
 #: What a photo's file is called, by its type.
 ENDINGS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp"}
 #: Words of a form that leads on elsewhere than to the photos, and where.
-ONWARD = {"first-minute": "first-minute?at=fault"}
+ONWARD = {"first-minute": "first-minute?at=fault", "plate": "plate"}
 
 
 async def every(shop: Shop, request: Request) -> Response:
@@ -41,7 +41,8 @@ async def every(shop: Shop, request: Request) -> Response:
     seen = shop.visit(request)
     asked = request.query_params
     typed = {"shows": asked.get("shows", ""), "stage": asked.get("stage", ""), "says": ""}
-    return shop.page(request, "photos.html", shop.speaker_for(seen), _values(shop, seen, typed))
+    values = _values(shop, seen, typed, asked.get("then", ""))
+    return shop.page(request, "photos.html", shop.speaker_for(seen), values)
 
 
 async def keep(shop: Shop, request: Request) -> Response:
@@ -50,10 +51,10 @@ async def keep(shop: Shop, request: Request) -> Response:
     typed = _typed(sent.form)
     of = seen.system_id if typed["shows"] == "plate" else None
     try:
-        add_photo(shop.given, seen.id, sent.table, of=of, token=sent.form.fact(), **typed)
+        add_photo(shop.given, seen.id, sent.table, of=of, preview=sent.preview, token=sent.form.fact(), **typed)
     except InputError as error:
         speaker = shop.speaker_for(seen)
-        values = {**_values(shop, seen, typed), "problem": says(error, speaker)}
+        values = {**_values(shop, seen, typed, sent.form.text("then")), "problem": says(error, speaker)}
         return shop.refused(request, "photos.html", speaker, values)
     return go_to(f"/visits/{seen.id}/{ONWARD.get(sent.form.text('then'), 'photos')}")
 
@@ -86,7 +87,7 @@ async def correct(shop: Shop, request: Request) -> Response:
 async def picture(shop: Shop, request: Request) -> Response:
     """Return a photo's bytes, as what they are."""
     visit, photo = str(request.path_params["visit"]), str(request.path_params["photo"])
-    blob = photo_bytes(shop.given, visit, photo)
+    blob = photo_bytes(shop.given, visit, photo, small=bool(request.query_params.get("small")))
     name = f"photo-{photo}.{ENDINGS[blob.media_type]}"
     headers = {"Content-Disposition": f'inline; filename="{name}"'}
     return Response(blob.data, media_type=blob.media_type, headers=headers)
@@ -105,6 +106,7 @@ def photo_line(visit: str, zone: str, photo: Beside, speaker: Speaker) -> dict[s
     return {
         "href": here,
         "picture": f"{here}/picture",
+        "small": f"{here}/picture?small=yes",
         "what": what or speaker.tell("photos-alt-nothing"),
         "alt": speaker.tell("photos-alt", what=what) if what else speaker.tell("photos-alt-nothing"),
         "when": speaker.tell("photos-taken-by", at=at, author=photo.author) if photo.author else at,
@@ -141,13 +143,13 @@ def _photo(seen: VisitSeen, request: Request) -> Beside:
     return found
 
 
-def _values(shop: Shop, seen: VisitSeen, typed: Mapping[str, str]) -> dict[str, Any]:
+def _values(shop: Shop, seen: VisitSeen, typed: Mapping[str, str], then: str) -> dict[str, Any]:
     speaker = shop.speaker_for(seen)
     usual = AS_LEFT if seen.actions else AS_FOUND
     held = {**typed, "stage": typed["stage"] or usual}
     return {
         "seen": seen, "title": shop.name_of(seen), "photos": photo_lines(seen, speaker), "problem": "",
-        "room": room_here(shop),
+        "room": room_here(shop), "then": then if then in ONWARD else "",
         **_asked(held, speaker),
     }  # fmt: skip
 

@@ -108,6 +108,7 @@ def _page(
         "seen": seen,
         "title": shop.name_of(seen),
         "action": request.url.path,
+        "visit": seen.id,
         "typed": form.text("own") if form else "",
         "problem": says(error, shop.speaker) if error else "",
     }

@@ -74,31 +74,6 @@
     said.dispatchEvent(new Event("input", { bubbles: true }));
   }
 
-  // ---- a photo is made small before it is sent; what a browser cannot draw goes as it is
-  const LONGEST_SIDE = 2048, QUALITY = 0.85;
-
-  async function small(file) {
-    const bitmap = await createImageBitmap(file, { imageOrientation: "from-image" });
-    const scale = Math.min(1, LONGEST_SIDE / Math.max(bitmap.width, bitmap.height));
-    const canvas = document.createElement("canvas");
-    canvas.width = Math.round(bitmap.width * scale);
-    canvas.height = Math.round(bitmap.height * scale);
-    canvas.getContext("2d").drawImage(bitmap, 0, 0, canvas.width, canvas.height);
-    bitmap.close();
-    const blob = await new Promise((done) => canvas.toBlob(done, "image/jpeg", QUALITY));
-    return blob && new File([blob], "photo.jpg", { type: "image/jpeg" });
-  }
-
-  async function shrink(input) {
-    if (!input.files.length) return;
-    try {
-      const made = await small(input.files[0]);
-      const held = new DataTransfer();
-      if (made) { held.items.add(made); input.files = held.files; }
-    } catch { /* not a picture that this browser draws: the app says what it makes of it */ }
-    input.form.requestSubmit();
-  }
-
   // ---- the app that does not answer
   const lost = (is) => { const banner = document.getElementById("lost"); if (banner) banner.hidden = !is; };
 
@@ -124,7 +99,6 @@
     if (form) { remember(form); show(form); }
   });
   document.addEventListener("change", (event) => {
-    if (event.target.matches("input[data-shrink]")) { shrink(event.target); return; }
     const form = event.target.closest("form.reading");
     if (form) show(form);
   });
