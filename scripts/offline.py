@@ -6,7 +6,7 @@ Rules
    of the published Pyodide, and of the pages in src/steadyhead/offline/site.
 2. What goes over the way is `MOST` at the most, where the server compresses.
 3. The proof serves the folder once, makes a visit, takes the server away, kills the browser, and looks for the visit in
-   another one (tests/offline/in_chromium.py).
+   another one (tests/offline/in_chromium.py); what else it proves stands in the files beside that one.
 
 ``python3 scripts/offline.py`` builds and says how large it is; ``--prove`` runs the proof as well.
 """
@@ -24,7 +24,7 @@ import environment
 
 FOLDER = environment.ROOT / "build" / "offline"
 SITE = browser_python.BUILD / "offline-site"
-PROOF = "tests/offline/in_chromium.py"
+PROOFS = "tests/offline/*in_chromium.py"
 #: What the command and its server need, and a browser does not.
 NOT_IN_A_BROWSER = frozenset({"rich", "typer", "uvicorn"})
 MEGABYTE = 1e6
@@ -39,7 +39,7 @@ def main(arguments: list[str]) -> int:
     code = build()
     if code or arguments != ["--prove"]:
         return code
-    return environment.check(["pytest", "-q", "-s", PROOF])
+    return environment.check(["pytest", "-q", "-s", *map(str, sorted(environment.ROOT.glob(PROOFS)))])
 
 
 def build() -> int:

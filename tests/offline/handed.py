@@ -13,14 +13,22 @@ HERE = "127.0.0.1"
 
 class _Quiet(SimpleHTTPRequestHandler):
     def log_message(self, *_: object) -> None:
-        """Say nothing."""
+        """Say nothing, but note what was asked for."""
+        assert isinstance(self.server, _Noting)
+        self.server.asked.append(self.path)
+
+
+class _Noting(ThreadingHTTPServer):
+    asked: list[str]
 
 
 class Handed:
-    """Serves a folder on a free port."""
+    """Serves a folder on a free port; what it was asked for stands in `asked`."""
 
     def __init__(self, folder: Path) -> None:
-        self._server = ThreadingHTTPServer((HERE, 0), partial(_Quiet, directory=str(folder)))
+        self._server = _Noting((HERE, 0), partial(_Quiet, directory=str(folder)))
+        self.asked: list[str] = []
+        self._server.asked = self.asked
         self._thread = threading.Thread(target=self._server.serve_forever)
         self._thread.start()
         self.port = self._server.server_address[1]

@@ -4,30 +4,24 @@ from __future__ import annotations
 
 import json
 import statistics
-import sys
-from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import ConsoleMessage, FrameLocator, Locator, Page, Playwright, expect, sync_playwright
+from playwright.sync_api import ConsoleMessage, Page, expect
 from playwright.sync_api import Error as PlaywrightError
 
 from steadyhead import diagnose_text
-from tests.browser.conftest import PATIENCE
 from tests.browser.taps import VISIT
 from tests.diagnosis.figures import EXAMPLES, differences, figures
 from tests.offline.handed import Handed
 from tests.offline.killed import ZONE, Killable
-from tests.support import ROOT
+from tests.offline.shown import app_of, asked, begin, marks, read, tap, tell, values
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
-FOLDER = ROOT / "build" / "offline"
 MANY = 20
 #: After so many forms that were kept the browser is killed.
 ANSWERS = 5
-MARK = "name => performance.getEntriesByName(name).at(-1).startTime"
 #: How long the page of a visit takes, from asking for it to its last byte.
 TIMES = """async many => { const took = [];
   for (let k = 0; k < many; k++) { const from = performance.now();
@@ -52,74 +46,9 @@ DIAGNOSED = """text => { self.python.globals.set('text', text);
   return self.python.runPython('import json, steadyhead; json.dumps(steadyhead.diagnose_text(text))'); }"""
 
 
-@pytest.fixture
-def driver() -> Iterator[Playwright]:
-    """Return what drives a browser."""
-    expect.set_options(timeout=2 * PATIENCE)
-    with sync_playwright() as playwright:
-        yield playwright
-
-
-@pytest.fixture
-def handed() -> Iterator[Handed]:
-    """Return the folder's server."""
-    server = Handed(FOLDER)
-    yield server
-    server.stop()
-
-
-@pytest.fixture
-def browser(driver: Playwright, tmp_path: Path) -> Iterator[Killable]:
-    """Return a browser that was never here before; it may complain of nothing."""
-    browser = Killable(driver, tmp_path / "profile")
-    yield browser
-    browser.kill()
-    assert browser.complaints == []
-
-
-def app_of(page: Page) -> FrameLocator:
-    """Return the app inside its shell, once it runs."""
-    expect(page.locator("body")).to_have_attribute("data-state", "running")
-    return page.frame_locator("#app")
-
-
-def tap(app: FrameLocator, name: str) -> None:
-    """Tap a button."""
-    app.get_by_role("button", name=name).click()
-
-
-def read(app: FrameLocator, said: str) -> None:
-    """Type a reading, and keep it."""
-    app.locator("#said").fill(said)
-    tap(app, "Keep this reading")
-
-
-def asked(app: FrameLocator) -> str:
-    """Return the whole text of the next check."""
-    return app.locator("section.next").first.inner_text()
-
-
-def tell(what: str, **figures_ms: float) -> None:
-    """Print what was measured; nothing hangs on it."""
-    sys.stdout.write(f"\n{what}: " + ", ".join(f"{name} {ms:.0f} ms" for name, ms in figures_ms.items()))
-
-
 def started(page: Page) -> dict[str, float]:
     """Return how long after it was asked for the page had its engine, and the app's first page."""
-    return {name: page.evaluate(MARK, name) for name in ("engine-ready", "page-shown")}
-
-
-def begin(app: FrameLocator) -> None:
-    """Begin a visit by three taps."""
-    tap(app, "Display and gauge disagree")
-    tap(app, "5 volts, three wires")
-    tap(app, "0 to 100 psi")
-    expect(app.get_by_role("heading", name="Gauge", exact=True)).to_be_visible()
-
-
-def values(app: FrameLocator) -> Locator:
-    """Return the values of the readings that are listed."""
-    return app.locator(".readings td.v.figures")
+    return marks(page, "engine-ready", "page-shown")
 
 
 def measure(page: Page) -> None:
@@ -189,6 +118,7 @@ def test_the_service_worker_may_be_stopped_at_any_time(handed: Handed, browser: 
     page = browser.start()
     page.goto(handed.address)
     app = app_of(page)
+    expect(app.locator("footer")).to_be_visible()
     handed.stop()
     session = page.context.new_cdp_session(page)
     for command in ("enable", "stopAllWorkers"):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import re
 from pathlib import Path
@@ -29,19 +30,22 @@ def built(tmp_path: Path) -> tuple[building.Built, Path]:
     return building.build(*pyodide_and_archive(tmp_path), tmp_path / "out"), tmp_path / "out"
 
 
-def listed(folder: Path) -> list[str]:
-    """Return the list in the service worker."""
-    found = re.search(r"const FILES = (\[[^;]*\]);", (folder / "sw.js").read_text(encoding="utf-8"))
+def listed(folder: Path) -> dict[str, str]:
+    """Return the list in the service worker: each file's digest."""
+    found = re.search(r"const FILES = (\{[^;]*\});", (folder / "sw.js").read_text(encoding="utf-8"))
     assert found is not None
-    files: list[str] = json.loads(found[1])
+    files: dict[str, str] = json.loads(found[1])
     return files
 
 
 def test_the_service_worker_lists_every_file_but_itself(built: tuple[building.Built, Path]) -> None:
-    """As they lie in the folder; a browser asks for its service worker by itself."""
+    """As they lie in the folder, each with the SHA-256 of it; a browser asks for its service worker by itself."""
     _, folder = built
-    there = {f"/{file.relative_to(folder).as_posix()}" for file in folder.rglob("*") if file.is_file()}
-    assert sorted(there - {"/sw.js"}) == listed(folder)
+    files = {f"/{file.relative_to(folder).as_posix()}": file for file in folder.rglob("*") if file.is_file()}
+    there = set(files)
+    digests = {address: hashlib.sha256(file.read_bytes()).hexdigest() for address, file in files.items()}
+    digests.pop("/sw.js")
+    assert listed(folder) == digests
     assert {"/index.html", "/shell/worker.js", "/engine/site.zip", "/shell/icon.svg"} <= there
     assert "/engine/README.md" not in there
 
@@ -78,9 +82,18 @@ def test_nothing_is_asked_for_elsewhere_and_no_script_stands_in_the_page(built: 
 def test_every_state_that_the_shell_shows_has_its_words(built: tuple[building.Built, Path]) -> None:
     """The shell's script holds no words: each state it names has a line in the page and a rule in the styles."""
     _, folder = built
-    names = ("shell/shell.js", "shell/shell.css", "index.html")
-    script, style, page = ((folder / name).read_text(encoding="utf-8") for name in names)
-    calls = [*re.findall(r"\bshow\(([^()]*)", script), *re.findall(r"\b(?:setTimeout\(show,|stop\()([^()]*)\)", script)]
+    style, page = ((folder / name).read_text(encoding="utf-8") for name in ("shell/shell.css", "index.html"))
+    script = "".join(file.read_text(encoding="utf-8") for file in (folder / "shell").glob("*.js"))
+    calls = [*re.findall(r"\bshow\(([^()]*)", script), *re.findall(r"\bsetTimeout\(show,([^()]*)\)", script)]
     states = {word for call in calls for word in re.findall(r'"([a-z]+)"', call)} - {"running"}
     assert states == set(" ".join(re.findall(r'<p data-for="([a-z ]+)"', page)).split())
     assert states <= set(re.findall(r'\[data-state="([a-z]+)"\] \[data-for', style))
+
+
+def test_every_address_is_one_in_the_sites_own_folder(built: tuple[building.Built, Path]) -> None:
+    """So that the site may stand in any folder of a web server: no address begins at the root."""
+    _, folder = built
+    kinds = {".html", ".webmanifest", ".css"}
+    own = [file for file in folder.rglob("*") if file.suffix in kinds or file.parent.name == "shell"]
+    rooted = re.compile(r"""(?:href|src)="/|"(?:src|start_url|scope)": "/|(?:from|import|fetch|register)\(? ?["'`]/""")
+    assert [file.name for file in own if rooted.search(file.read_text(encoding="utf-8"))] == []

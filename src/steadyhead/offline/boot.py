@@ -33,7 +33,7 @@ async def boot(origin: str) -> Host | str:
     Parameters
     ----------
     origin
-        Where the pages came from: ``https://example.org``.
+        Where the pages came from, folder and all: ``https://example.org/``, ``https://example.org/some/folder/``.
     """
     run_in_place()
     try:

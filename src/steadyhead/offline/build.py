@@ -3,8 +3,8 @@
 Rules
 -----
 1. The folder holds the shell's pages and scripts, Pyodide as it is published, and one archive with the app.
-2. Every file is named in the service worker, which keeps all of them or none; the version there is the digest of them
-   all, so that files of two builds are never mixed.
+2. Every file is named in the service worker with its own digest, and that keeps all of them or none; the version there
+   is the digest of them all, so that files of two builds are never mixed.
 3. Nothing is fetched or compiled here: who calls has Pyodide unpacked and the archive made (scripts/offline.py).
 """
 
@@ -58,7 +58,7 @@ def build(pyodide: Path, archive: Path, folder: Path) -> Built:
     contents = dict(_contents(pyodide, archive))
     worker = contents.pop(f"/{WORKER}").decode()
     version = digest(contents)
-    listed = json.dumps(sorted(contents), indent=2)
+    listed = json.dumps({each: hashlib.sha256(contents[each]).hexdigest() for each in sorted(contents)}, indent=2)
     contents[f"/{WORKER}"] = worker.replace(VERSION, json.dumps(version)).replace(LIST, listed).encode()
     for address, content in contents.items():
         file = folder.joinpath(*address.strip("/").split("/"))

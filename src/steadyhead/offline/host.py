@@ -7,7 +7,8 @@ Rules
    kept here (`cookies`).
 3. Every other header is passed on in both directions, repeated ones too.
 4. An app that fails at a page is answered for (`exchange`) and logged; the next request is heard all the same.
-5. An app that refuses to start is an error with its own words; one that knows of no start is served all the same.
+5. The app may stand in a folder of the address; it hears nothing of that (`folder`).
+6. An app that refuses to start is an error with its own words; one that knows of no start is served all the same.
 """
 
 from __future__ import annotations
@@ -24,6 +25,7 @@ from steadyhead.errors import StartError
 from steadyhead.messages import message
 from steadyhead.offline.cookies import Jar
 from steadyhead.offline.exchange import Answer, Exchange
+from steadyhead.offline.folder import Folder
 
 LOG = logging.getLogger("steadyhead.offline")
 ASGI = {"version": "3.0", "spec_version": "2.3"}
@@ -40,7 +42,7 @@ class Host:
     app
         The app.
     origin
-        Where the browser believes it to be: ``https://example.org``.
+        Where the browser believes it to be: ``https://example.org``, ``https://example.org/some/folder/``.
     closing
         Done after the app's end.
     """
@@ -48,6 +50,7 @@ class Host:
     def __init__(self, app: ASGIApp, origin: str, closing: Callable[[], None] = lambda: None) -> None:
         self._app = app
         self._origin = urlsplit(origin)
+        self._folder = Folder(self._origin.path)
         self._closing = closing
         self._jar = Jar()
         self._state: dict[str, Any] = {}
@@ -97,13 +100,14 @@ class Host:
         content = b"" if body is None else bytes(body)
         exchange = Exchange(content)
         target = urlsplit(url)
+        target = target._replace(path=self._folder.within(target.path))
         try:
             await self._app(self._scope(method, target, headers, content), exchange.receive, exchange.send)
         except Exception:
             LOG.exception("%s %s", method, target.path)
         for cookie in exchange.cookies:
             self._jar.take(cookie)
-        return exchange.answer()
+        return self._folder.outwards(exchange.answer())
 
     def _scope(self, method: str, target: SplitResult, headers: Iterable[Iterable[str]], content: bytes) -> Scope:
         scheme, host = self._origin.scheme, self._origin.hostname or ""

@@ -1,12 +1,16 @@
 // The page that stays: it owns the engine's worker and the frame with the app, hands requests from one to the other, and
 // never navigates itself (that would stop Python). It holds no data and no words: what it says stands in index.html.
+import { base, inside, named, outside } from "./place.js";
+import { installed, take } from "./updates.js";
+
 const one = (id) => document.getElementById(id);
 const frame = one("app");
-const between = new BroadcastChannel("steadyhead-engine"); // between the tabs of this browser
+const ENGINE = named("engine");
+const between = new BroadcastChannel(ENGINE); // between the tabs of this browser
 const PATIENCE_MS = 60_000; // without a step for so long the start is called slow
 let worker = null;
 let watchdog = 0;
-let stopping = "moved"; // what to show once the engine has stopped
+let stopped = () => show("moved"); // what comes once the engine has stopped
 
 function show(state, detail = "") {
   document.body.dataset.state = state;
@@ -23,32 +27,19 @@ function pass({ data, ports: [port] }) {
   worker.postMessage({ ...data, port }, data.body ? [port, data.body] : [port]);
 }
 
-async function controlled() {
-  const here = navigator.serviceWorker;
-  here.addEventListener("message", pass);
-  here.startMessages();
-  const before = await here.getRegistration();
-  const taken = new Promise((done) => here.addEventListener("controllerchange", done, { once: true }));
-  await here.register("/sw.js");
-  await here.ready;
-  if (here.controller) return;
-  if (before?.active) location.reload(); // a hard reload goes past the service worker, for good
-  await taken;
-}
-
 // ---- the engine
 const HEARD = {
   step: ({ step }) => { document.body.dataset.step = step; if (!running()) show("starting"); },
   locked: () => { end(); show("locked"); },
   forgetful: ({ detail }) => { end(); show("forgetful", detail); },
   failed: ({ detail }) => { end(); show("failed", detail); },
-  stopped: () => { end(); show(stopping); },
-  ready: () => { performance.mark("engine-ready"); show("running"); frame.src = location.pathname + location.search + location.hash; },
+  stopped: () => { end(); stopped(); },
+  ready: () => { performance.mark("engine-ready"); show("running"); frame.src = inside(location.hash); },
 };
 
 function start(patience) { // "ask": take the lock if it is or comes free now; "wait": until whoever holds it lets it go
   show("starting");
-  worker = new Worker("/shell/worker.js", { type: "module", name: patience });
+  worker = new Worker(new URL("shell/worker.js", base), { type: "module", name: patience });
   worker.onerror = (event) => HEARD.failed({ detail: `${event.message ?? event.type} ${event.filename ?? ""}:${event.lineno ?? ""}` });
   worker.onmessage = ({ data }) => HEARD[data.type](data);
 }
@@ -59,34 +50,43 @@ function end() {
   frame.removeAttribute("src");
 }
 
-function stop(why) { // an engine that does not run yet has nothing to close: it goes at once, its lock with it
-  stopping = why;
+function stop(then) { // an engine that does not run yet has nothing to close: it goes at once, its lock with it
+  stopped = then;
   if (running()) worker.postMessage({ type: "stop" });
   else if (worker) HEARD.stopped();
 }
 
-between.onmessage = ({ data }) => { if (data === "release") stop("moved"); };
+async function free() {
+  return !(await navigator.locks.query()).held.some(({ name }) => name === ENGINE);
+}
+
+between.onmessage = ({ data }) => { if (data === "release") stop(() => show("moved")); };
 one("take").onclick = () => { between.postMessage("release"); start("wait"); };
 one("again").onclick = () => location.reload();
-addEventListener("pagehide", (event) => { if (event.persisted) stop("frozen"); }); // set aside whole: let go of the files
+one("renew").onclick = () => stop(() => { show("starting"); take(); });
+addEventListener("pagehide", (event) => { if (event.persisted) stop(() => show("frozen")); }); // set aside whole: let go of the files
 addEventListener("pageshow", (event) => { if (event.persisted) location.reload(); });
 
-// ---- the address bar follows the frame
+// ---- the address bar follows the frame, and the frame an address that somebody typed
 function follow() {
-  const inside = frame.contentWindow;
-  if (!running() || inside.location.origin !== location.origin) return;
-  document.title = inside.document.title;
-  history.replaceState(null, "", inside.location.pathname + inside.location.search);
+  const within = frame.contentWindow;
+  if (!running() || !within.location.href.startsWith(base.href)) return;
+  document.title = within.document.title;
+  history.replaceState(null, "", outside(within.location));
 }
 frame.addEventListener("load", () => {
   follow();
   if (running()) performance.mark("page-shown");
   frame.contentDocument?.addEventListener("htmx:finally:request", () => setTimeout(follow));
 });
+addEventListener("hashchange", () => { if (running()) frame.src = inside(location.hash); });
 
 if (!navigator.serviceWorker || !navigator.locks) show("plain");
 else {
   show("starting");
   navigator.storage?.persist?.().catch(() => {}); // asked, never waited for: some browsers leave it open for ever
-  controlled().then(() => start("ask"), (error) => show("failed", String(error)));
+  navigator.serviceWorker.addEventListener("message", pass);
+  navigator.serviceWorker.startMessages();
+  const news = () => { document.body.dataset.news = "ready"; };
+  installed(free, news).then(() => start("ask"), (error) => show("failed", String(error)));
 }

@@ -1,31 +1,33 @@
 // The engine: Python, the app and the record, in a worker of the page. It alone opens the record's files, and only while it
 // holds the lock, which goes when the worker goes. Requests are answered one after the other, after what they keep is kept.
-import { loadPyodide } from "/engine/pyodide.mjs";
-import { closePool, mountPool, openPool } from "/shell/opfsfs.js";
+import { loadPyodide } from "../engine/pyodide.mjs";
+import { closePool, mountPool, openPool } from "./opfsfs.js";
+import { base, named } from "./place.js";
 
-const LOCK = "steadyhead-engine";
+// The record and its journal; the copy that is made before a migration, and its journal; answers that were worked out.
+const KEPT = ["app.db", "app.db-journal", "app.db-before", "app.db-before-journal", "thoughts.db"];
 const LATE_MS = 3000; // a page that was left lets go a little late; whoever holds the lock for longer is another tab
 const tell = (type, more) => postMessage({ type, ...more });
 const step = (name) => tell("step", { step: name });
 let python, host, pool, letGo;
 let last = Promise.resolve();
 
-navigator.locks.request(LOCK, self.name === "wait" ? {} : { signal: AbortSignal.timeout(LATE_MS) }, () => {
+navigator.locks.request(named("engine"), self.name === "wait" ? {} : { signal: AbortSignal.timeout(LATE_MS) }, () => {
   boot().catch((error) => tell("failed", { detail: String(error) }));
   return new Promise((done) => { letGo = done; });
 }).catch(() => tell("locked"));
 
 async function boot() {
   step("storage");
-  const archive = fetch("/engine/site.zip").then((found) => found.arrayBuffer());
+  const archive = fetch(new URL("engine/site.zip", base)).then((found) => found.arrayBuffer());
   try {
-    pool = await openPool("steadyhead", ["app.db", "app.db-journal", "thoughts.db"]);
+    pool = await openPool(encodeURIComponent(named("record")), KEPT);
   } catch (error) {
     return tell("forgetful", { detail: String(error) });
   }
   step("python");
   const env = { HOME: "/memory", PYTHONDONTWRITEBYTECODE: "1", TZ: Intl.DateTimeFormat().resolvedOptions().timeZone };
-  python = await loadPyodide({ indexURL: "/engine/", env });
+  python = await loadPyodide({ indexURL: new URL("engine/", base).href, env });
   self.python = python; // for whoever looks into a running engine
   step("app");
   python.FS.writeFile("/site.zip", new Uint8Array(await archive));
@@ -33,7 +35,7 @@ async function boot() {
   const starting = python.pyimport("steadyhead.offline.boot");
   mountPool(python.FS, pool, "/data");
   step("record");
-  host = await starting.boot(location.origin);
+  host = await starting.boot(base.href);
   if (typeof host === "string") return tell("failed", { detail: host });
   tell("ready");
 }

@@ -1,0 +1,58 @@
+// The service worker, and builds that come after this one: fetched by the browser while the app goes on, taken at a start
+// or by a tap, never in between. What is fetched is checked in sw.js; a build that is not whole never comes to be taken.
+import { base } from "./place.js";
+
+const ASK_AGAIN_MS = 3_600_000; // a page that is looked at again asks for a new build at most once an hour
+const TAKEN_MS = 5000;
+const here = navigator.serviceWorker;
+let registration, asked = Date.now();
+
+// Resolves once the service worker answers for this page; `free` tells whether no tab has the record open, `news` is called
+// whenever a whole new build lies ready.
+export async function installed(free, news) {
+  const before = await here.getRegistration(base);
+  registration = await here.register(new URL("sw.js", base), { scope: base.pathname, updateViaCache: "none" });
+  await active(registration);
+  if (!here.controller && before?.active) await reloaded(); // a hard reload goes past the service worker, for good
+  if (!here.controller) await changed();
+  else if (registration.waiting && await free()) await Promise.race([take(), new Promise((done) => setTimeout(done, TAKEN_MS))]);
+  here.addEventListener("controllerchange", () => location.reload());
+  watch(news);
+}
+
+// Hands over to the build that lies ready; the page is loaded anew when it has taken over.
+export async function take() {
+  const taken = changed();
+  registration.waiting?.postMessage({ type: "take" });
+  await taken;
+  await reloaded();
+}
+
+const changed = () => new Promise((done) => here.addEventListener("controllerchange", done, { once: true }));
+
+function reloaded() { // never resolves: the page goes
+  location.reload();
+  return new Promise(() => {});
+}
+
+function active({ active: there, installing, waiting }) {
+  const coming = installing ?? waiting;
+  if (there || !coming) return here.ready;
+  return new Promise((done, failed) => coming.addEventListener("statechange", () => {
+    if (coming.state === "activated") done();
+    if (coming.state === "redundant") failed(new Error("not all files of the app could be fetched and kept"));
+  }));
+}
+
+function watch(news) {
+  const tell = () => { if (registration.waiting && here.controller) news(); };
+  const follow = (coming) => coming?.addEventListener("statechange", tell);
+  tell();
+  follow(registration.installing);
+  registration.addEventListener("updatefound", () => follow(registration.installing));
+  document.addEventListener("visibilitychange", () => {
+    if (document.hidden || Date.now() - asked < ASK_AGAIN_MS) return;
+    asked = Date.now();
+    registration.update().catch(() => {}); // no network: the build that is here goes on
+  });
+}

@@ -1,0 +1,54 @@
+"""What a person sees and taps of the app inside its shell, and how long things took."""
+
+from __future__ import annotations
+
+import sys
+
+from playwright.sync_api import FrameLocator, Locator, Page, expect
+
+MARK = "name => performance.getEntriesByName(name).at(-1)?.startTime ?? NaN"
+
+
+def app_of(page: Page) -> FrameLocator:
+    """Return the app inside its shell, once it runs."""
+    expect(page.locator("body")).to_have_attribute("data-state", "running")
+    return page.frame_locator("#app")
+
+
+def tap(app: FrameLocator, name: str) -> None:
+    """Tap a button."""
+    app.get_by_role("button", name=name).click()
+
+
+def read(app: FrameLocator, said: str) -> None:
+    """Type a reading, and keep it."""
+    app.locator("#said").fill(said)
+    tap(app, "Keep this reading")
+
+
+def begin(app: FrameLocator) -> None:
+    """Begin a visit by three taps."""
+    tap(app, "Display and gauge disagree")
+    tap(app, "5 volts, three wires")
+    tap(app, "0 to 100 psi")
+    expect(app.get_by_role("heading", name="Gauge", exact=True)).to_be_visible()
+
+
+def values(app: FrameLocator) -> Locator:
+    """Return the values of the readings that are listed."""
+    return app.locator(".readings td.v.figures")
+
+
+def asked(app: FrameLocator) -> str:
+    """Return the whole text of the next check."""
+    return app.locator("section.next").first.inner_text()
+
+
+def tell(what: str, **figures_ms: float) -> None:
+    """Print what was measured; nothing hangs on it."""
+    sys.stdout.write(f"\n{what}: " + ", ".join(f"{name} {ms:.0f} ms" for name, ms in figures_ms.items()))
+
+
+def marks(page: Page, *names: str) -> dict[str, float]:
+    """Return how long after it was asked for the page had come so far."""
+    return {name: page.evaluate(MARK, name) for name in names}
