@@ -102,7 +102,7 @@ def test_an_older_database_is_copied_then_migrated(place: Place, store: Store) -
 def test_a_migration_that_fails_leaves_everything_as_it_was(place: Place, store: Store) -> None:
     """One transaction: neither the new column nor the new version is there, and the guards stand."""
     filled(store).close()
-    with pytest.raises(Exception, match="no_such_table"):
+    with pytest.raises(StoreVersionError, match=r"data-not-migrated .*no_such_table"):
         open_store(place, [*revisions(), next_revision(fails=True)])
     again = open_store(place)
     with again.reading() as unit:
@@ -111,6 +111,49 @@ def test_a_migration_that_fails_leaves_everything_as_it_was(place: Place, store:
         assert unit.facts() == tuple(sorted(WHOLE, key=lambda one: one.id))
     with closing(sqlite3.connect(place.file)) as plain, pytest.raises(sqlite3.IntegrityError, match="never deleted"):
         plain.execute("DELETE FROM fact")
+    again.close()
+
+
+def with_spare(place: Place) -> Place:
+    """Return a place with just so many files, as in a browser."""
+    return Place(place.file, place.folder, "truncate", place.file.with_name("record.db-before"))
+
+
+def test_a_home_with_one_spare_file_has_the_copy_there_until_the_next_opening(place: Place, store: Store) -> None:
+    """Of the version before the migration; what a former one left there is overwritten."""
+    filled(store).close()
+    few = with_spare(place)
+    assert few.spare is not None
+    few.spare.write_bytes(b"left over")
+    open_store(few, [*revisions(), next_revision()]).close()
+    with closing(sqlite3.connect(few.spare)) as copy:
+        assert copy.execute("SELECT version_num FROM alembic_version").fetchall() == [(TODAY,)]
+        assert copy.execute("SELECT count(*) FROM fact").fetchall() == [(len(WHOLE),)]
+    open_store(few, [*revisions(), next_revision()]).close()
+    assert not few.spare.exists()
+
+
+def test_a_migration_that_breaks_its_transaction_is_undone_from_the_copy(place: Place, store: Store) -> None:
+    """A step that commits half of itself and then fails: the record is what it was, every fact of it."""
+    filled(store).close()
+    few = with_spare(place)
+
+    def upgrade() -> None:
+        connection = op.get_bind()
+        connection.exec_driver_sql("DROP TABLE setting")
+        connection.exec_driver_sql("UPDATE alembic_version SET version_num = '0098'")
+        connection.exec_driver_sql("COMMIT")
+        raise ZeroDivisionError
+
+    step = ModuleType("breaks")
+    step.revision, step.upgrade = f"{int(TODAY) + 1:04}", upgrade  # type: ignore[attr-defined]
+    with pytest.raises(StoreVersionError, match="data-not-migrated"):
+        open_store(few, [*revisions(), step])
+    again = open_store(few)
+    assert health.examine(again.engine).sound
+    with again.reading() as unit:
+        assert version_of(unit.connection) == TODAY
+        assert unit.facts() == tuple(sorted(WHOLE, key=lambda one: one.id))
     again.close()
 
 

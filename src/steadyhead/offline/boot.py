@@ -3,7 +3,7 @@
 Rules
 -----
 1. The record is one SQLite file in the browser's own storage, with a rollback journal: there is no shared memory here.
-2. The log and the copies before a migration stand in memory, and go when the browser goes.
+2. The copy before a migration is a file of that storage, too; the log stands in memory, and goes when the browser goes.
 3. The app hears of no host but the one that its pages came from.
 4. What stands in the way is told in words: whoever sees it stands at a panel, with no log at hand.
 """
@@ -24,7 +24,7 @@ from steadyhead.web.policy import host_name
 from steadyhead.words import Speaker
 
 #: The worker mounts the browser's storage at the file's folder; see opfsfs.js.
-RECORD = Place(Path("/data/app.db"), Path("/memory"), "truncate")
+RECORD = Place(Path("/data/app.db"), Path("/memory"), "truncate", Path("/data/app.db-before"))
 
 
 async def boot(origin: str) -> Host | str:

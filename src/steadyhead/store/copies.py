@@ -15,10 +15,12 @@ from __future__ import annotations
 import itertools
 import os
 import shutil
+import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from sqlalchemy import Engine, text
 
@@ -58,6 +60,13 @@ def write_copy(engine: Engine, file: Path) -> None:
     with engines.bare(engine) as connection:
         connection.exec_driver_sql("VACUUM INTO ?", (str(file),))
     _to_disk(file)
+
+
+def put_back(engine: Engine, file: Path) -> None:
+    """Write a copy over the record, in one transaction of SQLite's own: cut off, it has not happened."""
+    with closing(sqlite3.connect(file)) as before, engines.bare(engine) as connection:
+        record: Any = connection.connection.driver_connection
+        before.backup(record)
 
 
 def back_up(engine: Engine, place: Place, file: Path) -> Copied:

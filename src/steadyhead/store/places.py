@@ -39,11 +39,14 @@ class Place:
         Where the log and the copies before a migration go; on a phone a folder in memory.
     journal
         How SQLite keeps a transaction: ``wal`` where there is shared memory, ``truncate`` in a browser.
+    spare
+        The one file for the copy before a migration, where a home has just so many files: a phone's browser.
     """
 
     address: Path | str
     folder: Path
     journal: Literal["wal", "truncate"] = "wal"
+    spare: Path | None = None
 
     @property
     def name(self) -> str:

@@ -15,8 +15,9 @@ from collections.abc import Callable, Sequence
 from types import ModuleType
 
 from sqlalchemy import Connection, Engine, inspect, select, text
+from sqlalchemy.exc import SQLAlchemyError
 
-from steadyhead.errors import StoreVersionError
+from steadyhead.errors import StoreError, StoreVersionError
 from steadyhead.messages import message
 from steadyhead.store import guards
 from steadyhead.store.engines import APPLICATION, reader, writer
@@ -73,6 +74,15 @@ def version_of(connection: Connection) -> str:
     if tables.get_table_names():
         raise StoreVersionError(message("data-of-another-program", got=_name(connection)))
     return NEW
+
+
+def stands(engine: Engine, found: str) -> bool:
+    """Tell whether a SQLite database is whole, and of the version that it was found to be of."""
+    try:
+        with reader(engine) as connection, connection.begin():
+            return version_of(connection) == found and connection.scalar(text("PRAGMA quick_check(1)")) == "ok"
+    except (StoreError, SQLAlchemyError):
+        return False
 
 
 def refuse_newer(found: str, today: str = TODAY) -> None:

@@ -16,6 +16,8 @@ ENGLISH: dict[str, str] = {
     "data-of-another-program": "{got} is a database, but not one of this program. Nothing was changed in it.",
     "data-newer": "The record is of version {got}; this program reads versions up to {must_be}. Nothing was changed. "
     "Install the newer program on this machine, too.",
+    "data-not-migrated": "{file} of version {version} could not be brought to today's version: {got}. It stands as it "
+    "was, and nothing in it is lost. Report this.",
     "data-older": "The record is still of version {got}; today's is {must_be}. To bring it up to date, after a copy: "
     "steadyhead doctor --rebuild",
     "data-empty": "There is a database, but nothing was ever kept in it.",
