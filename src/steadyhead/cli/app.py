@@ -16,6 +16,7 @@ from steadyhead.cli import (
     check_commands,
     ending_commands,
     exchange_commands,
+    offline_commands,
     paper_command,
     record_commands,
     tonight_command,
@@ -328,4 +329,5 @@ check_commands.add_to(app)
 van_commands.add_to(app)
 paper_command.add_to(app)
 tonight_command.add_to(app)
+offline_commands.add_to(app)
 app_command.add_to(app)

@@ -70,7 +70,7 @@ def serve(serving: Serving) -> None:
             app = make_app(given_of(home), manner=serving.manner, hosts=hosts, thinker=thinker, joining=joining)
             _tell(f"http://{LOOPBACK}:{number}/", joining, serving)
             with _ended_in_order():
-                uvicorn.Server(_settings(app)).run(sockets=list(ports))
+                uvicorn.Server(settings_of(app)).run(sockets=list(ports))
     finally:
         home.close()
 
@@ -87,7 +87,8 @@ def _ended_in_order() -> Iterator[None]:
         signal.signal(signal.SIGTERM, before)
 
 
-def _settings(app: Any) -> Any:  # noqa: ANN401 - an ASGI app; a server's settings
+def settings_of(app: Any) -> Any:  # noqa: ANN401 - an ASGI app; a server's settings
+    """Return how an app is served."""
     import uvicorn  # noqa: PLC0415 - as in `serve`
 
     return uvicorn.Config(
