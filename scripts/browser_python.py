@@ -2,7 +2,8 @@
 
 Rules
 -----
-1. Pyodide's version stands in scripts/pyodide/package.json alone; everything made here stays in build/pyodide.
+1. Pyodide's version stands in scripts/pyodide/package.json, and in the pins of a phone's site, which a test holds to
+   it; everything made here stays in build/pyodide.
 2. What is unpacked is the built wheel and pure-Python wheels of the locked versions, never the checkout's own folder.
 """
 
@@ -81,14 +82,6 @@ def fetch_wheels() -> list[Path]:
         environment.stop_unless_done([*pip(), "download", "-qq", *ANY_MACHINE, "-c", constraints, *places, *wanted])
         stamp.write_text(environment.digest(), encoding="utf-8")
     return sorted(WHEELS.glob("*.whl"))
-
-
-def wheels_for(wanted: Sequence[str], folder: Path) -> list[Path]:
-    """Return the wheels that some requirements need, down to the last, of those that were fetched before."""
-    shutil.rmtree(folder, ignore_errors=True)
-    places = ("--no-index", "--find-links", str(WHEELS), "-d", str(folder))
-    environment.stop_unless_done([*pip(), "download", "-qq", *ANY_MACHINE, *places, *wanted])
-    return sorted(folder.glob("*.whl"))
 
 
 def build_without_compiler(constraints: str) -> None:

@@ -2,90 +2,97 @@
 
 Rules
 -----
-1. The folder is build/offline, made of the built wheel and the libraries that the app needs, as Pyodide compiles them,
-   of the published Pyodide, and of the pages in src/steadyhead/offline/site.
-2. What goes over the way is `MOST` at the most, where the server compresses.
-3. The proof serves the folder once, makes a visit, takes the server away, kills the browser, and looks for the visit in
-   another one (tests/offline/in_chromium.py); what else it proves stands in the files beside that one.
+1. The folder is build/offline, made by ``steadyhead offline build`` as anybody makes it; what that fetches is kept in
+   build/ and fetched once.
+2. What goes over the way is `MOST_MB` at the most, where the server compresses.
+3. The proof makes the folder a second time, elsewhere, and wants the same bytes. It serves the folder once, makes a
+   visit, takes the server away, kills the browser, and looks for the visit in another one
+   (tests/offline/in_chromium.py); what else it proves stands in the files beside that one.
 
 ``python3 scripts/offline.py`` builds and says how large it is; ``--prove`` runs the proof as well.
 """
 
 from __future__ import annotations
 
-import gzip
-import re
+import hashlib
+import json
+import shutil
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 import browser_python
 import environment
 
 FOLDER = environment.ROOT / "build" / "offline"
-SITE = browser_python.BUILD / "offline-site"
+WHEELS = browser_python.BUILD / "phone-wheels"
 PROOFS = "tests/offline/*in_chromium.py"
-#: What the command and its server need, and a browser does not.
-NOT_IN_A_BROWSER = frozenset({"rich", "typer", "uvicorn"})
-MEGABYTE = 1e6
-#: The largest download [MB]: some half a minute in a car park with two bars.
-MOST = 14.0
-COMPILE = environment.ROOT / "src" / "steadyhead" / "offline" / "make" / "compile.mjs"
+#: The largest download [MB]; the same as steadyhead.offline.make.size says.
+MOST_MB = 14.0
+FETCH = "import sys, pathlib, steadyhead.offline.make.fetching as f; f.fetch_wheels(pathlib.Path(sys.argv[1]))"
 
 
 def main(arguments: list[str]) -> int:
     """Build, say the sizes, and prove where that is asked for; return the exit code."""
     environment.ensure("test")
-    code = build()
+    prepare()
+    shutil.rmtree(FOLDER, ignore_errors=True)
+    code = say_sizes(build(FOLDER))
     if code or arguments != ["--prove"]:
         return code
-    return environment.check(["pytest", "-q", "-s", *map(str, sorted(environment.ROOT.glob(PROOFS)))])
+    code = build_again()
+    return code or environment.check(["pytest", "-q", "-s", *map(str, sorted(environment.ROOT.glob(PROOFS)))])
 
 
-def build() -> int:
-    """Build the folder anew; return the exit code."""
+def prepare() -> None:
+    """Fetch Pyodide and the pinned wheels, unless they stand there already."""
     browser_python.fetch_pyodide()
-    browser_python.fetch_wheels()
-    wheels = browser_python.wheels_for(needed(), browser_python.BUILD / "offline-wheels")
-    browser_python.unpack(SITE, browser_python.build_wheel(), *wheels)
-    places = [str(browser_python.PYODIDE), str(SITE), str(browser_python.BUILD / "site.zip")]
-    code = subprocess.run([browser_python.tool("node"), str(COMPILE), *places], check=False).returncode
-    return code or lay_out()
+    pins = environment.ROOT / "src" / "steadyhead" / "offline" / "make" / "pinned.json"
+    stamp, wanted = WHEELS / "pins", hashlib.sha256(pins.read_bytes()).hexdigest()
+    if not stamp.exists() or stamp.read_text(encoding="utf-8") != wanted:
+        environment.stop_unless_done([str(environment.python()), "-c", FETCH, str(WHEELS)])
+        stamp.write_text(wanted, encoding="utf-8")
 
 
-def needed() -> list[str]:
-    """Return the requirements of the app alone."""
-    wanted = environment.project()["dependencies"]
-    return [each for each in wanted if re.split(r"[^\w-]", each)[0] not in NOT_IN_A_BROWSER]
+def build(folder: Path) -> list[dict[str, int | str]]:
+    """Build a folder anew, and return its files with their sizes."""
+    parts = ["--pyodide", str(browser_python.PYODIDE), "--wheels", str(WHEELS), "--json"]
+    command = [str(environment.python()), "-m", "steadyhead", "offline", "build", str(folder), *parts]
+    environment.say(f"$ steadyhead offline build {folder.name}")
+    done = subprocess.run(command, check=False, stdout=subprocess.PIPE, encoding="utf-8")
+    if done.returncode:
+        raise SystemExit(done.returncode)
+    files: list[dict[str, int | str]] = json.loads(done.stdout)["files"]
+    return files
 
 
-def lay_out() -> int:
-    """Lay the folder out with the package's own function, in the environment that has it; return the exit code."""
-    code = "import sys, pathlib, steadyhead.offline.build as b; b.build(*map(pathlib.Path, sys.argv[1:]))"
-    archive = browser_python.BUILD / "site.zip"
-    places = [str(browser_python.PYODIDE), str(archive), str(FOLDER)]
-    environment.stop_unless_done([str(environment.python()), "-c", code, *places])
-    return 0 if say_sizes(FOLDER) <= MOST else too_large()
+def build_again() -> int:
+    """Build the folder a second time, elsewhere; return 1 where a byte differs."""
+    with tempfile.TemporaryDirectory() as name:
+        again = Path(name) / "another folder" / "phone"
+        build(again)
+        first, second = contents(FOLDER), contents(again)
+    other = sorted(path for path in first.keys() | second.keys() if first.get(path) != second.get(path))
+    environment.say(f"other bytes in a second build: {', '.join(other)}" if other else "a second build: the same bytes")
+    return int(bool(other))
 
 
-def too_large() -> int:
-    """Say that it is; return the exit code."""
-    environment.say(f"that is more than {MOST} MB; src/steadyhead/offline/make/left_out.py tells what stays behind")
-    return 1
+def contents(folder: Path) -> dict[str, str]:
+    """Return the digest of each file of a folder."""
+    there = (file for file in folder.rglob("*") if file.is_file())
+    return {file.relative_to(folder).as_posix(): hashlib.sha256(file.read_bytes()).hexdigest() for file in there}
 
 
-def say_sizes(folder: Path) -> float:
-    """Say how large each file is, and how large on the way where a server compresses; return the whole [MB]."""
-    whole = wire = 0
-    for file in sorted(folder.rglob("*")):
-        if file.is_file():
-            content = file.read_bytes()
-            packed = min(len(content), len(gzip.compress(content, 6)))
-            whole, wire = whole + len(content), wire + packed
-            name = file.relative_to(folder).as_posix()
-            environment.say(f"{len(content):>10} bytes, {packed:>10} compressed  {name}")
-    environment.say(f"{whole / MEGABYTE:.1f} MB, {wire / MEGABYTE:.1f} MB on the way")
-    return wire / MEGABYTE
+def say_sizes(files: list[dict[str, int | str]]) -> int:
+    """Say how large each file is, and on the way where a server compresses; return 1 where that is too much."""
+    for each in files:
+        environment.say(f"{each['bytes']:>10} bytes, {each['compressed']:>10} compressed  {each['file']}")
+    whole, sent = (sum(int(each[what]) for each in files) / 1e6 for what in ("bytes", "compressed"))
+    environment.say(f"{whole:.1f} MB, {sent:.1f} MB on the way")
+    if sent > MOST_MB:
+        environment.say(f"more than {MOST_MB} MB; src/steadyhead/offline/make/left_out.py tells what stays behind")
+    return int(sent > MOST_MB)
 
 
 if __name__ == "__main__":

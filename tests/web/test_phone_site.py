@@ -141,8 +141,8 @@ def test_beside_the_app_it_has_one_part_of_the_address(folder: Path) -> None:
 def test_a_site_that_was_changed_or_cut_off_is_not_handed_out(folder: Path) -> None:
     """A phone would refuse the file, each time anew; so it is said where it can be mended."""
     (folder / "sw.js").write_bytes(b"cut off")
-    for change in (lambda: None, (folder / "sw.js").unlink, (folder / "build.json").unlink):
-        change()
+    for gone in ("none", "sw.js", "build.json"):
+        (folder / gone).unlink(missing_ok=True)
         with pytest.raises(InputError) as error:
             read_site(folder)
         assert error.value.message.id == "offline-no-site"

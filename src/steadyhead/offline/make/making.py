@@ -34,7 +34,7 @@ from steadyhead.web.phone_site import PROGRAM, SAID
 
 FORMAT = 1
 #: Hears what is being done.
-TELLING = Callable[[Message], None]
+Beginning = Callable[[Message], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,14 +75,14 @@ class Site:
     size: Size
 
 
-def make(wish: Wish, tell: TELLING) -> Site:
+def make(wish: Wish, begin: Beginning) -> Site:
     """Make a site and return it.
 
     Parameters
     ----------
     wish
         Where, and of what.
-    tell
+    begin
         Hears each step as it begins.
 
     Raises
@@ -94,13 +94,13 @@ def make(wish: Wish, tell: TELLING) -> Site:
     free(folder)
     node = tool("node")
     with _beside(folder) as made:
-        tell(message("offline-step-parts"))
+        begin(message("offline-step-parts"))
         engine = engine_in(wish.pyodide.absolute() if wish.pyodide else fetch_engine(made / "engine"))
         wheels = wheels_in(wish.wheels.absolute() if wish.wheels else fetch_wheels(made / "wheels"))
-        tell(message("offline-step-compile"))
+        begin(message("offline-step-compile"))
         gather(made / "unpacked", wheels)
         pack(node, engine, made / "unpacked", made / "site.zip")
-        tell(message("offline-step-lay-out"))
+        begin(message("offline-step-lay-out"))
         built = build(engine, made / "site.zip", made / "site")
         say_what_it_is(made / "site", built.version)
         size = size_of(made / "site")
