@@ -17,6 +17,7 @@
     │   ├── SensorCheckError       a sensor check that cannot be worked out: what is missing or cannot be is named
     │   ├── NotFoundError          nothing in the record has this id
     │   ├── ForeignFormError       a form that does not come from a page of this app
+    │   ├── SyncError              another home that cannot be brought together with this one; what was exchanged stays
     │   ├── RecordError            a fact, an entity or a visit's archive that cannot be used; the record is as it was
     │   └── StoreError             the record's database cannot be used as it stands; nothing was written
     │       ├── StoreBusyError     another program is writing
@@ -128,6 +129,10 @@ class SensorCheckError(InputError):
 
 class NotFoundError(InputError):
     """Nothing in the record has this id."""
+
+
+class SyncError(InputError):
+    """Another home cannot be brought together with this one now; what was exchanged before stays."""
 
 
 class StoreError(InputError):

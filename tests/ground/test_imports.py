@@ -19,7 +19,7 @@ ALONE = {
     "cli": {"signal", "socket", "typer", "uvicorn"},
     "documents": {"jinja2", "markupsafe", "segno"},
     "montecarlo": {"numpy"},
-    "offline": {"anyio", "asyncio", "starlette"},
+    "offline": {"anyio", "asyncio", "js", "pyodide", "starlette"},
     "offline/make": {"subprocess"},
     "sensorcheck": {"uncertainties"},
     "store": {"sqlalchemy", "alembic"},

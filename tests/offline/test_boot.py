@@ -17,6 +17,7 @@ from steadyhead.offline import boot
 from steadyhead.offline.host import Host
 from steadyhead.service.at_work import Thinker
 from steadyhead.service.record.given import Given
+from steadyhead.service.sync.courier import Reach
 from steadyhead.store.places import Place
 from steadyhead.visit.record import Visit
 from steadyhead.web.app import make_app
@@ -105,9 +106,11 @@ def test_the_app_is_told_that_its_home_is_a_phones_browser(monkeypatch: pytest.M
     """Pages that need a folder, a printer or a network say something else there; a laptop's app is told nothing."""
     told: list[bool] = []
 
-    def made(given: Given, *, hosts: Iterable[str], thinker: Thinker, phone: bool = False) -> ASGIApp:
-        told.append(phone)
-        return make_app(given, hosts=hosts, thinker=thinker, phone=phone)
+    def made(
+        given: Given, *, hosts: Iterable[str], thinker: Thinker, phone: bool = False, reach: Reach | None = None
+    ) -> ASGIApp:
+        told.append(phone and reach is not None)
+        return make_app(given, hosts=hosts, thinker=thinker, phone=phone, reach=reach)
 
     async def whole() -> None:
         await (await booted()).stop()

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from types import TracebackType
 from typing import Self
 
-from steadyhead.service.ports import PAGE, Added, Blob
+from steadyhead.service.ports import PAGE, Added, Blob, PhotoShown
 from steadyhead.visit.cards import (
     EntityCard,
     SystemCard,
@@ -97,6 +97,16 @@ class MemoryWork:
             for _, fact in sorted(self._facts.items())
             if about in {None, fact.about} and kind in {None, fact.kind} and visit in {None, visit_of(fact)}
         )
+
+    def facts_after(self, after: str, limit: int) -> tuple[Fact, ...]:
+        """Return the facts that come after an id."""
+        return tuple(fact for id_, fact in sorted(self._facts.items()) if id_ > after)[:limit]
+
+    def photos_shown(self, after: str, limit: int) -> tuple[PhotoShown, ...]:
+        """Return the photos that facts show."""
+        named = sorted(sha256 for sha256 in self._shown() if sha256 > after)[:limit]
+        sizes = {sha256: len(blob.data) for sha256, blob in self._blobs.items()}
+        return tuple(PhotoShown(sha256, sizes.get(sha256)) for sha256 in named)
 
     def purged(self, ids: Iterable[str]) -> frozenset[str]:
         """Return those of these ids that a purge names."""

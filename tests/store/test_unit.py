@@ -7,11 +7,13 @@ import hashlib
 import pytest
 
 from steadyhead.errors import StoreBusyError
+from steadyhead.service.ports import PhotoShown
 from steadyhead.store import engines
 from steadyhead.store.opening import open_store
 from steadyhead.store.places import Place
 from steadyhead.store.unit import Store
 from steadyhead.visit.facts import canonical, emptied
+from steadyhead.visit.ids import ulid_text
 from tests.record.bench import fact
 from tests.store.samples import PHOTO, PICTURE, READINGS, SHA256, SYSTEM, VISIT, WHOLE, filled
 
@@ -254,3 +256,32 @@ def test_both_contents_of_one_id_are_kept(store: Store) -> None:
     with store.reading() as unit:
         kept = set(unit.connection.exec_driver_sql("SELECT content FROM collision").scalars())
     assert kept == {canonical(other), canonical(READINGS[0])}
+
+
+def test_every_fact_is_read_page_by_page_in_the_order_of_ids(store: Store) -> None:
+    """Seven facts in pages of three: 3, 3, 1, none."""
+    with store.writing() as unit:
+        unit.add([fact(number, supersedes=(number - 1,)) for number in range(7, 0, -1)])
+        unit.commit()
+    pages, after = [], ""
+    with store.reading() as unit:
+        while page := unit.facts_after(after, 3):
+            pages.append([each.id for each in page])
+            after = page[-1].id
+        assert unit.facts_after("", 7) == unit.facts()
+    assert pages == [[ulid_text(number) for number in some] for some in ((1, 2, 3), (4, 5, 6), (7,))]
+
+
+def test_photos_that_facts_show_are_listed_with_their_size_or_none(store: Store) -> None:
+    """One that is here, twice shown; one whose bytes never came; bytes that nothing shows are not listed."""
+    with store.writing() as unit:
+        here, unshown = unit.put_blob(b"photo", "image/jpeg"), unit.put_blob(b"other", "image/jpeg")
+        away = "f" * 64
+        bodies = [{"sha256": sha256} for sha256 in (here, here, away)]
+        unit.add([fact(number, "photo", body=body) for number, body in enumerate(bodies, 1)])
+        unit.commit()
+    with store.reading() as unit:
+        assert unit.photos_shown("", 9) == (PhotoShown(here, 5), PhotoShown(away, None))
+        assert unit.photos_shown(here, 9) == (PhotoShown(away, None),)
+        assert unit.photos_shown("", 1) == (PhotoShown(here, 5),)
+    assert unshown != here

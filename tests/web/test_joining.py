@@ -27,6 +27,7 @@ class Served:
         self.clock = given.clock
         self.joining = Joining(f"http://{SERVED}:8240/", given.clock)
         hosts = (*LOCAL_HOSTS, SERVED)
+        self.here_given = given
         self.app = make_app(replace(given, author=None), hosts=hosts, joining=self.joining)
         self.here = Browser(self.app)
 

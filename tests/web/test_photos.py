@@ -178,10 +178,14 @@ def test_what_is_no_photo_is_refused_by_its_content_and_nothing_typed_is_lost(
     assert shown(browser, visit) == []
 
 
-def test_only_the_address_of_photos_takes_a_large_body_and_no_more_than_one_photo(browser: Browser, visit: str) -> None:
+def test_only_the_addresses_of_files_take_a_large_body_and_each_no_more_than_it_needs(
+    browser: Browser, visit: str
+) -> None:
     """OWASP ASVS 4.0, 12.1.1 (from memory): the size of an upload is bounded, here by address."""
-    most = next(most for pattern, most in LARGER if pattern.fullmatch(f"{visit}/photos"))
-    assert most == LARGEST_PHOTO + MOST_BYTES
+    most = LARGEST_PHOTO + MOST_BYTES
+    assert [limit for pattern, limit in LARGER if pattern.pattern != "/settings/logo"] == [
+        most, 64 * 2**20 + MOST_BYTES, 16 * 2**20, 2**20 + MOST_BYTES,
+    ]  # fmt: skip
     assert most_bytes(f"{visit}/photos") == most
     for path in (f"{visit}/photos/x", f"{visit}/photosx", "/visits/x/photos", "/x/visits/photos", f"{visit}/readings"):
         assert most_bytes(path) == MOST_BYTES
@@ -189,6 +193,8 @@ def test_only_the_address_of_photos_takes_a_large_body_and_no_more_than_one_phot
     answer = browser.post_bytes(f"{visit}/photos", b"x" * (most + 1), kind)
     assert answer.status == 413
     assert "A picture may have 12 MB at most: choose a smaller one." in answer.page.said
+    assert browser.post_bytes("/take-in", b"x" * (64 * 2**20 + MOST_BYTES + 1), kind).status == 413
+    assert browser.post_bytes("/sync/1/take", b"x" * (2**20 + MOST_BYTES + 1), "application/json").status == 413
     assert browser.post_bytes(f"{visit}/readings", b"x" * (MOST_BYTES + 1), kind).status == 413
 
 

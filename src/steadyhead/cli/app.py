@@ -19,6 +19,7 @@ from steadyhead.cli import (
     offline_commands,
     paper_command,
     record_commands,
+    sync_command,
     tonight_command,
     van_commands,
 )
@@ -324,6 +325,7 @@ def learn(
 
 record_commands.add_to(app)
 exchange_commands.add_to(app)
+sync_command.add_to(app)
 ending_commands.add_to(app)
 check_commands.add_to(app)
 van_commands.add_to(app)

@@ -12,7 +12,9 @@ from steadyhead.cli.page import width
 from steadyhead.cli.printing import Json, show, show_json
 from steadyhead.cli.record_commands import Data
 
-File = Annotated[str, typer.Argument(metavar="FILE", help="A whole visit, NAME.visit, or a visit file, NAME.toml.")]
+File = Annotated[
+    str, typer.Argument(metavar="FILE", help="A whole visit, NAME.visit; all, NAME.visits; or a visit file, NAME.toml.")
+]
 
 
 def add_to(app: typer.Typer) -> None:
@@ -41,12 +43,16 @@ def visits(
 
 
 def export_(
-    visit: Annotated[str, typer.Argument(metavar="VISIT", help="Its id, as `visits` lists it; `last` is the first.")],
-    file: Annotated[str, typer.Argument(metavar="FILE", help="NAME.visit; nothing may be there yet.")],
+    visit: Annotated[
+        str, typer.Argument(metavar="VISIT", help="Its id, as `visits` lists it; `last` is the first, `all` is all.")
+    ],
+    file: Annotated[
+        str, typer.Argument(metavar="FILE", help="NAME.visit, of all NAME.visits; nothing may be there yet.")
+    ],
     data: Data = None,
     as_json: Json = False,  # noqa: FBT002 - typer makes a switch of it
 ) -> None:
-    """Write a whole visit into one file: the visit file, every fact, every photo."""
+    """Write a whole visit into one file: the visit file, every fact, every photo. `all` writes everything."""
     from steadyhead.cli.exchange_work import exported
 
     found, lines = exported(visit, file, data, width())

@@ -16,6 +16,7 @@ from urllib.parse import urlsplit
 from steadyhead.bootstrap import given_of, kept_answers, open_home, thoughts_of
 from steadyhead.errors import SteadyheadError
 from steadyhead.offline.host import Host
+from steadyhead.offline.reach import reach
 from steadyhead.offline.threads import run_in_place
 from steadyhead.service.at_work import Here
 from steadyhead.store.places import Place
@@ -55,7 +56,8 @@ async def start(place: Place, origin: str) -> Host:
     home = open_home(place)
     try:
         thinker = Here(kept_answers(thoughts_of(place)))
-        app = make_app(given_of(home), hosts=(host_name(urlsplit(origin).netloc),), thinker=thinker, phone=True)
+        hosts = (host_name(urlsplit(origin).netloc),)
+        app = make_app(given_of(home), hosts=hosts, thinker=thinker, phone=True, reach=reach)
         host = Host(app, origin, home.close)
         await host.start()
     except BaseException:

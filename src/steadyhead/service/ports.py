@@ -34,6 +34,14 @@ class Blob:
 
 
 @dataclass(frozen=True, slots=True)
+class PhotoShown:
+    """A photo that facts show: its SHA-256, and how many bytes of it are here; None where none are."""
+
+    sha256: str
+    size: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class Added:
     """What `add` did: ids of facts that were new, and of those that stood with another content."""
 
@@ -78,6 +86,14 @@ class UnitOfWork(Protocol):
 
     def facts(self, *, about: str | None = None, visit: str | None = None, kind: str | None = None) -> tuple[Fact, ...]:
         """Return the facts that meet all that is asked; those of a visit include those about the visit itself."""
+        ...
+
+    def facts_after(self, after: str, limit: int) -> tuple[Fact, ...]:
+        """Return the facts that come after an id, in order: so that all are read without ever holding all."""
+        ...
+
+    def photos_shown(self, after: str, limit: int) -> tuple[PhotoShown, ...]:
+        """Return the photos that facts show whose SHA-256 comes after `after`, in order."""
         ...
 
     def purged(self, ids: Iterable[str]) -> frozenset[str]:

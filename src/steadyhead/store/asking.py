@@ -13,8 +13,9 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, Connection, Table, or_, select
 
+from steadyhead.service.ports import PhotoShown
 from steadyhead.store.rows import portions, read_facts
-from steadyhead.store.tables import entity, fact, pending, system_card, visit_card
+from steadyhead.store.tables import blob, entity, fact, pending, shown, system_card, visit_card
 from steadyhead.visit.cards import EntityCard, SystemCard, VisitCard, folded, visit_of
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.pending import Pending
@@ -31,6 +32,20 @@ def facts(
         return tuple(read_facts(connection, *where))
     found = read_facts(connection, *where, or_(fact.c.visit == visit, fact.c.about == visit))
     return tuple(one for one in found if visit_of(one) == visit)
+
+
+def facts_after(connection: Connection, after: str, limit: int) -> tuple[Fact, ...]:
+    """Return the facts that come after an id, in the order of their ids."""
+    ids = connection.scalars(select(fact.c.id).where(fact.c.id > after).order_by(fact.c.id).limit(limit)).all()
+    return tuple(read_facts(connection, fact.c.id > after, fact.c.id <= ids[-1])) if ids else ()
+
+
+def photos_shown(connection: Connection, after: str, limit: int) -> tuple[PhotoShown, ...]:
+    """Return the photos that facts show whose SHA-256 comes after `after`, in order, with their size where they are."""
+    named = select(shown.c.sha256).where(shown.c.sha256 > after).distinct().order_by(shown.c.sha256).limit(limit)
+    some = named.subquery()
+    question = select(some.c.sha256, blob.c.size).outerjoin(blob, blob.c.sha256 == some.c.sha256)
+    return tuple(PhotoShown(row.sha256, row.size) for row in connection.execute(question.order_by(some.c.sha256)))
 
 
 def conditions(table: Table, text: str, **equal: str | None) -> list[ColumnElement[bool]]:

@@ -18,7 +18,7 @@ from typing import Self
 
 from sqlalchemy import Connection, Engine, RootTransaction, Table, delete, insert, select
 
-from steadyhead.service.ports import PAGE, Added, Blob
+from steadyhead.service.ports import PAGE, Added, Blob, PhotoShown
 from steadyhead.store import asking, engines, keeping
 from steadyhead.store.logbook import Logbook
 from steadyhead.store.rows import read_facts
@@ -95,6 +95,14 @@ class Unit:
     ) -> tuple[Fact, ...]:
         """Return the facts that meet all that is asked; those of a visit include those about the visit itself."""
         return asking.facts(self.connection, about=about, visit=visit, kind=kind)
+
+    def facts_after(self, after: str, limit: int) -> tuple[Fact, ...]:
+        """Return the facts that come after an id, in order."""
+        return asking.facts_after(self.connection, after, limit)
+
+    def photos_shown(self, after: str, limit: int) -> tuple[PhotoShown, ...]:
+        """Return the photos that facts show whose SHA-256 comes after `after`, in order."""
+        return asking.photos_shown(self.connection, after, limit)
 
     def purged(self, ids: Iterable[str]) -> frozenset[str]:
         """Return those of these ids that a purge names: of facts, entities or visits."""

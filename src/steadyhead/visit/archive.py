@@ -1,4 +1,4 @@
-"""A whole visit as one file, ``*.visit``: what a technician can read, the facts, and the photos; in and out.
+"""A whole visit as one file, ``*.visit``, or many, ``*.visits``: facts and photos, a visit's text too; in and out.
 
 Rules
 -----
@@ -10,6 +10,7 @@ Rules
    line that is no fact, a part that is cut or damaged.
 3. Nothing is ever unpacked to a disk. Parts are measured while they are read, whatever the archive says of itself.
 4. A part that this version does not know is passed over, and named in `unknown`.
+5. Many visits in one file are their facts and photos alone: ``visits.jsonl`` stands in the place of the other two.
 """
 
 from __future__ import annotations
@@ -35,7 +36,7 @@ LARGEST_PHOTO = 16 * MIB
 MOST_PARTS = 2000
 BEGINS = b"PK\x03\x04"
 
-TOML, FACTS = "visit.toml", "facts.jsonl"
+TOML, FACTS, MANY = "visit.toml", "facts.jsonl", "visits.jsonl"
 EXTENSIONS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp"}
 _TYPES = {extension: media_type for media_type, extension in EXTENSIONS.items()}
 _PHOTO = re.compile(r"photos/(?P<sha256>[0-9a-f]{64})\.(?P<ext>jpg|png|webp)")
@@ -58,9 +59,9 @@ class Photo:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Archive:
-    """What an archive holds: the visit file's text, facts, photos by SHA-256, and names that were passed over."""
+    """What an archive holds: facts, photos by SHA-256, of one visit its visit file's text, and names passed over."""
 
-    text: str
+    text: str = ""
     facts: tuple[Fact, ...] = ()
     photos: Mapping[str, Photo] = field(default_factory=dict)
     unknown: tuple[str, ...] = ()
@@ -75,7 +76,8 @@ def archive_bytes(archive: Archive) -> bytes:
     >>> data == archive_bytes(Archive(text="schema = 1\n")), read_archive(data, "a.visit").text
     (True, 'schema = 1\n')
     """
-    parts = {TOML: archive.text.encode("utf-8"), FACTS: _lines(archive.facts)}
+    lines = _lines(archive.facts)
+    parts = {TOML: archive.text.encode("utf-8"), FACTS: lines} if archive.text else {MANY: lines}
     for sha256, photo in archive.photos.items():
         parts[f"photos/{sha256}.{EXTENSIONS[photo.media_type]}"] = photo.data
     stream = io.BytesIO()
@@ -138,12 +140,14 @@ class _Parts:
 
     def archive(self) -> Archive:
         """Return what the parts say."""
-        if TOML not in self._infos:
+        many = MANY in self._infos
+        if TOML not in self._infos and not many:
             raise RecordError(message("archive-without-visit", file=self._name, must_be=TOML))
-        text = self._text(self._bytes(TOML, LARGEST))
-        facts = tuple(self._facts(self._bytes(FACTS, LARGEST_FACTS))) if FACTS in self._infos else ()
+        text = "" if many else self._text(self._bytes(TOML, LARGEST))
+        lines = MANY if many else FACTS
+        facts = tuple(self._facts(self._bytes(lines, LARGEST_FACTS))) if lines in self._infos else ()
         photos = dict(self._photos())
-        known = {TOML, FACTS, *(part for part in self._infos if _PHOTO.fullmatch(part))}
+        known = {lines, *(() if many else (TOML,)), *(part for part in self._infos if _PHOTO.fullmatch(part))}
         return Archive(text=text, facts=facts, photos=photos, unknown=tuple(sorted(set(self._infos) - known)))
 
     def _checked(self) -> dict[str, zipfile.ZipInfo]:

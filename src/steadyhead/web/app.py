@@ -15,6 +15,7 @@ import logging
 from collections.abc import Awaitable, Callable, Iterable
 from functools import partial
 from importlib import import_module
+from typing import TYPE_CHECKING
 
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
@@ -26,6 +27,7 @@ from starlette.types import ASGIApp, Receive, Scope, Send
 from steadyhead.errors import InputError, NotFoundError, StoreFullError
 from steadyhead.service.at_work import Here, Thinker
 from steadyhead.service.record.given import Given, mint
+from steadyhead.service.sync.version import PREFIX as SYNC
 from steadyhead.web.assets import PREFIX, read_assets
 from steadyhead.web.joining import ENTER, Door, Joining
 from steadyhead.web.noted import Events, Noted, note_error, note_said
@@ -34,7 +36,12 @@ from steadyhead.web.policy import LOCAL_HOSTS, Policy
 from steadyhead.web.render import MOST_OF_PHOTO, make_renderer
 from steadyhead.words import USUAL, Manner
 
+if TYPE_CHECKING:
+    from steadyhead.service.sync.courier import Courier, Reach
+
 Handler = Callable[[Shop, Request], Awaitable[Response]]
+#: What another home's browser asks with.
+SPOKEN = ("GET", "POST", "OPTIONS")
 LOG = logging.getLogger("steadyhead.web")
 
 #: Address, what shows it, what its form does: a module of `steadyhead.web.pages` and its function. A page's module is
@@ -65,6 +72,12 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/settings/storage", "storage:storage", ""),
     ("/report", "report:ask", "report:make"),
     ("/report/file", "", "report:file"),
+    ("/hand-over", "handing:every", "handing:every_noted"),
+    ("/hand-over/everything/{part}", "handing:everything", ""),
+    ("/take-in", "taking:ask", "taking:keep"),
+    ("/sync", "syncing:ask", "syncing:keep"),
+    ("/visits/{visit}/hand-over", "handing:ask", "handing:noted"),
+    ("/visits/{visit}/hand-over/file", "handing:file", ""),
     ("/visits/{visit}", "visit:visit", ""),
     ("/visits/{visit}/first-minute", "first_minute:ask", "first_minute:keep"),
     ("/visits/{visit}/cautions", "", "caring:keep"),
@@ -130,6 +143,7 @@ def make_app(
     thinker: Thinker | None = None,
     joining: Joining | None = None,
     phone: bool = False,
+    reach: Reach | None = None,
 ) -> ASGIApp:
     """Return the app.
 
@@ -147,20 +161,40 @@ def make_app(
         How phones on the local network join; None where the app is served to this machine alone.
     phone
         Whether this home is a browser itself, a phone's.
+    reach
+        Sends a request to another home, for a home that hands over by its pages; None where a command does it.
     """
     assets = read_assets()
     renderer = make_renderer(assets, partial(mint, given))
     events = Events(given.clock)
     shop = Shop(
         given=given, renderer=renderer, manner=manner, thinker=thinker or Here(), joining=joining, phone=phone,
-        events=events,
+        events=events, courier=_courier(reach) if reach else None,
     )  # fmt: skip
     routes = [Route(PREFIX + "{name}", assets.serve)]
     routes += [_route(path, shop, show, do) for path, show, do in PAGES]
+    spoken = _spoken_to(shop)
+    routes += [Route(path, spoken, methods=SPOKEN) for path in (SYNC, SYNC + "/{what:path}")]
     inner = Starlette(routes=routes, exception_handlers={404: partial(_gone, shop), 405: partial(_gone, shop)})
     inner.router.redirect_slashes = False  # an address is what it is: none is made of what somebody asked for
     behind = Door(inner, given, partial(_asks, shop)) if joining else inner
     return Policy(Noted(behind, events, (path for path, _, _ in PAGES), PREFIX), hosts, partial(_too_large, shop))
+
+
+def _courier(reach: Reach) -> Courier:
+    """Return what carries syncs over a network."""
+    from steadyhead.service.sync.courier import Courier  # noqa: PLC0415 - a laptop's app needs none
+
+    return Courier(reach)
+
+
+def _spoken_to(shop: Shop) -> Callable[[Request], Awaitable[Response]]:
+    """Return what answers another home."""
+
+    async def answer(request: Request) -> Response:
+        return await handler("sync:answer")(shop, request)
+
+    return answer
 
 
 async def _asks(shop: Shop, request: Request) -> Response:

@@ -30,7 +30,7 @@ FONTS = ("next-regular.woff2", "next-bold.woff2", "mono-bold.woff2")
 #: What a page asks for, and the parts that make the file that it gets.
 SCRIPTS = {
     "htmx.js": ("htmx-4.0.1.min.js",),
-    "app.js": ("app.js", "photos.js", "storage.js", "awake.js", "buzz.js", "report.js"),
+    "app.js": ("app.js", "photos.js", "storage.js", "awake.js", "buzz.js", "report.js", "share.js"),
 }
 TYPES = {"css": "text/css; charset=utf-8", "js": "text/javascript; charset=utf-8", "woff2": "font/woff2",
          "svg": "image/svg+xml"}  # fmt: skip

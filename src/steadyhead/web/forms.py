@@ -7,7 +7,7 @@ Rules
 2. Every form that makes a fact carries the fact's id, so that the same form sent twice keeps one.
 3. A field is at most `LONGEST` signs, without control characters; a table that is pasted or uploaded keeps its lines,
    and has a limit of its own, `LARGEST_TABLE`.
-4. A photo stays in memory: nothing of it is written beside the record.
+4. A photo, or a file that was handed over, stays in memory: nothing of it is written beside the record.
 """
 
 from __future__ import annotations
@@ -124,8 +124,8 @@ class _InMemory(MultiPartParser):
             file.close()
 
 
-async def read_photo(request: Request) -> Upload:
-    """Return what a form with a photo sends, from the camera or chosen; empty bytes where there is none.
+async def read_file(request: Request) -> Upload:
+    """Return what a form with a file sends, a photo from the camera or any other; empty bytes where there is none.
 
     Raises
     ------
@@ -141,12 +141,13 @@ async def read_photo(request: Request) -> Upload:
         sent = await parser.parse()
         files = [(name, await each.read()) for name, each in sent.multi_items() if isinstance(each, UploadFile)]
         fields = {name: str(value)[:LONGEST] for name, value in sent.multi_items() if not isinstance(value, UploadFile)}
+        called = (each.filename for each in sent.getlist(FILE) if isinstance(each, UploadFile) and each.filename)
     except MultiPartException as error:
         raise ForeignFormError(message("web-form-foreign")) from error
     finally:
         parser.close()
     form = _of_this_browser(request, fields)
-    return Upload(form, _first(files, FILE), "", _first(files, PREVIEW))
+    return Upload(form, _first(files, FILE), next(called, "")[:LONGEST], _first(files, PREVIEW))
 
 
 def _first(files: list[tuple[str, bytes]], name: str) -> bytes:

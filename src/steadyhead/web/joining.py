@@ -4,7 +4,7 @@ Rules
 -----
 1. Whoever sits at this machine itself (its loopback address) passes, as without any network. Nobody else does who has
    not joined: whatever they ask for, they are answered by the page that asks for the code. What the page looks like
-   (`/assets/`) is open to all.
+   (`/assets/`) is open to all, and another home is asked for a key of its own (`steadyhead.web.pages.sync`).
 2. A code has `DIGITS` digits drawn by the system's own chance, holds for `MINUTES` and lets one phone in. A new one is
    made when somebody looks at this machine's page, and no sooner.
 3. Wrong codes are counted, by who sends them and in all; beyond the limits none is right for `MINUTES`. What is wrong
@@ -28,6 +28,7 @@ from starlette.types import ASGIApp, Receive, Scope, Send
 
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.phones import Phone, phone_of
+from steadyhead.service.sync.version import PREFIX as SYNC
 from steadyhead.visit.ids import Clock
 from steadyhead.web.assets import PREFIX
 
@@ -181,7 +182,8 @@ class Door:
         path: str = scope["path"]
         if is_here(scope):
             return path != ENTER
-        if path.startswith(PREFIX) or (path == ENTER and scope["method"] == "POST"):
+        spoken = path == SYNC or path.startswith(f"{SYNC}/")  # asks for a key of its own
+        if spoken or path.startswith(PREFIX) or (path == ENTER and scope["method"] == "POST"):
             return True
         return phone is not None and path != JOIN and not path.startswith(f"{JOIN}/")
 

@@ -7,7 +7,7 @@ Rules
 3. A host name that is not this home's own is refused, so that no page from elsewhere can reach a laptop's app under a
    name of its own.
 4. A body larger than `MOST_BYTES` is refused before it is read, in words; one that grows past it is cut off. Only the
-   addresses in `LARGER` take more: one photo and its form.
+   addresses in `LARGER` take more.
 """
 
 from __future__ import annotations
@@ -24,10 +24,14 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 MOST_BYTES = 256 * 1024
 #: The largest photo [bytes], as `steadyhead.service.record.photos.LARGEST_PHOTO`, which is not loaded for every page.
 MOST_PHOTO = 12 * 1024 * 1024
-#: Addresses that take more, and how much: one photo and its form.
+#: Addresses that take more, and how much: one photo and its form; one file that was handed over
+#: (`steadyhead.service.record.everything`); a message of two homes (docs/sync.md).
 LARGER: tuple[tuple[re.Pattern[str], int], ...] = (
     (re.compile(r"/visits/[0-9A-HJKMNP-TV-Z]{26}/photos"), MOST_PHOTO + MOST_BYTES),
     (re.compile(r"/settings/logo"), 4 * MOST_BYTES),
+    (re.compile(r"/take-in"), 64 * 1024 * 1024 + MOST_BYTES),
+    (re.compile(r"/sync/1/photos/[0-9a-f]{64}"), 16 * 1024 * 1024),
+    (re.compile(r"/sync/1/(compare|give|take|photos)"), 1024 * 1024 + MOST_BYTES),
 )
 CONTENT_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' blob:; "
@@ -39,6 +43,7 @@ HEADERS = {
     "Referrer-Policy": "same-origin",
     "Cross-Origin-Opener-Policy": "same-origin",
     "Permissions-Policy": "camera=(), geolocation=(), microphone=(), screen-wake-lock=(self), usb=()",
+    "Permissions-Policy": "camera=(), geolocation=(), microphone=(), usb=(), web-share=(self)",
 }
 TOO_LARGE = PlainTextResponse("That is more than the app takes at once.", 413)
 LOCAL_HOSTS = ("127.0.0.1", "localhost", "[::1]")

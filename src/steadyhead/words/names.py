@@ -55,6 +55,7 @@ from steadyhead.words.endings_names import (
 from steadyhead.words.fault_looks import FAMILIES, LOOKS
 from steadyhead.words.fault_names import FAULTS, PLACES
 from steadyhead.words.figure_names import FIGURES
+from steadyhead.words.handing_names import HANDED_WAYS
 from steadyhead.words.help_names import HELP_PAGES
 from steadyhead.words.instruments_names import INSTRUMENT_FIELDS
 from steadyhead.words.month_names import MONTHS
@@ -124,6 +125,7 @@ NAMES: dict[str, dict[str, str]] = {
     "done": DONE,
     "kept-state": KEPT_STATES,
     "ending": ENDINGS,
+    "handed-way": HANDED_WAYS,
     "ending-means": ENDINGS_MEAN,
     "ending-key": ENDING_KEYS,
     "ending-off": ENDING_OFF,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Iterable
 from importlib.resources import files
 
 from steadyhead.service.ports import UnitOfWork
@@ -10,6 +11,7 @@ from steadyhead.service.record.demo_van import DEMO_STOCK
 from steadyhead.service.record.erasing import erase
 from steadyhead.service.record.given import Given
 from steadyhead.visit.fact_kinds import STOCK_KIND
+from steadyhead.visit.facts import Fact
 from steadyhead.visit.file import parse_visit
 from steadyhead.visit.to_facts import facts_of_tables
 
@@ -68,3 +70,26 @@ def leave_demo(given: Given) -> None:
     with given.writing() as work:
         work.set_setting(DEMO, "")
         work.commit()
+
+
+def invented(work: UnitOfWork) -> frozenset[str]:
+    """Return the entities of the invented visit and van, which are never handed over; empty where they were taken out.
+
+    A system that another visit was made at, and an instrument that another visit names, are somebody's own by now.
+    """
+    visit = demo_id(work)
+    if not visit:
+        return frozenset()
+    facts = work.facts(visit=visit)
+    bodies = [fact.body for fact in facts if fact.kind == "visit"]
+    systems = {str(body["system"]) for body in bodies if body.get("system")}
+    others = [card for system in systems for card in work.visit_cards(system=system) if card.visit != visit]
+    places = set() if others else systems | {str(body["site"]) for body in bodies if body.get("site")}
+    named = _instruments(facts)
+    own = _instruments(fact for fact in work.facts(kind="visit") if fact.about != visit) if named else set()
+    return frozenset({visit, *places, *(named - own), *(work.setting(DEMO_VAN) or "").split()})
+
+
+def _instruments(facts: Iterable[Fact]) -> set[str]:
+    """Return the instruments that facts name."""
+    return {str(id_) for fact in facts for id_ in (*fact.body.get("instruments", ()), fact.instrument) if id_}

@@ -4,55 +4,27 @@ Rules
 -----
 1. What goes out is the visit with its system, its site, its instruments, its photos, its sensor checks, and the purges
    that touch them. A sensor check that stands alone goes out in the same way.
-2. What comes in is brought together with what stands; the same file again changes nothing. It is kept whole or not at
-   all.
-3. A photo is kept only where a fact that stands shows it.
-4. Facts dated more than ten years from now are refused: every id after them would be dragged along.
+2. What comes in is brought together with what stands (`steadyhead.service.record.coming`); the same file again changes
+   nothing. It is kept whole or not at all.
 """
 
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
+from dataclasses import replace
 
-from steadyhead.errors import RecordError
-from steadyhead.messages import message
 from steadyhead.service.ports import UnitOfWork
 from steadyhead.service.record.checks import facts_of_check, told_check
+from steadyhead.service.record.coming import Imported, bring_in
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.whole import facts_of_visit, told
 from steadyhead.visit.archive import Archive, Photo, archive_bytes, is_archive, read_archive
 from steadyhead.visit.fact_kinds import CHECK_KIND
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.file import parse_visit
-from steadyhead.visit.ids import CHANCE_BITS, at_text, ulid_number
 from steadyhead.visit.tables import text_of_tables
 from steadyhead.visit.to_facts import facts_of_tables
 from steadyhead.visit.union import named_by
-
-TEN_YEARS_MS = 10 * 366 * 86_400_000
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Imported:
-    """What an import did.
-
-    Parameters
-    ----------
-    visits
-        The visits that the file is about.
-    new
-        How many facts were new here.
-    collisions
-        Ids that came with another content than stands here; one was kept (`steadyhead.visit.union`).
-    unknown
-        Parts of the file that this version does not know.
-    """
-
-    visits: tuple[str, ...]
-    new: int
-    collisions: tuple[str, ...] = ()
-    unknown: tuple[str, ...] = ()
 
 
 def export_visit(given: Given, visit: str) -> bytes:
@@ -107,35 +79,13 @@ def import_visit(given: Given, data: bytes, name: str = "visit") -> Imported:
     if not is_archive(data):
         return _import_text(given, data, name)
     archive = read_archive(data, name)
+    if not archive.facts and not archive.text:
+        return Imported(unknown=archive.unknown)
     if not archive.facts:
         return _import_text(given, archive.text.encode("utf-8"), name)
-    _refuse_from_afar(given, archive.facts, name)
-    with given.writing() as work:
-        added = work.add(archive.facts)
-        for fact in archive.facts:
-            _keep_photo(work, fact.id, archive)
-        work.commit()
-    alone = {fact.about for fact in archive.facts if fact.kind == CHECK_KIND and fact.visit == fact.about}
-    visits = tuple(dict.fromkeys(f.about for f in archive.facts if f.kind == "visit" or f.about in alone))
-    return Imported(visits=visits, new=len(added.new), collisions=added.collisions, unknown=archive.unknown)
-
-
-def _refuse_from_afar(given: Given, facts: tuple[Fact, ...], name: str) -> None:
-    latest = max(ulid_number(fact.id) for fact in facts) >> CHANCE_BITS
-    if latest > given.clock() + TEN_YEARS_MS:
-        told_as = at_text(latest)[:10] if latest < LAST_DATE_MS else str(latest)
-        raise RecordError(message("archive-from-afar", file=name, got=told_as))
-
-
-#: 9999-12-31, the last day that a date can tell.
-LAST_DATE_MS = 253_402_214_400_000
-
-
-def _keep_photo(work: UnitOfWork, id_: str, archive: Archive) -> None:
-    stands = work.fact(id_)
-    photo = archive.photos.get(str(stands.body.get("sha256"))) if stands is not None else None
-    if photo is not None:
-        work.put_blob(photo.data, photo.media_type)
+    done = bring_in(given, archive.facts, archive.photos, name)
+    alone = [fact.about for fact in archive.facts if fact.kind == CHECK_KIND and fact.visit == fact.about]
+    return replace(done, visits=tuple(dict.fromkeys((*done.visits, *alone))), unknown=archive.unknown)
 
 
 def _import_text(given: Given, data: bytes, name: str) -> Imported:
@@ -145,4 +95,4 @@ def _import_text(given: Given, data: bytes, name: str) -> Imported:
         facts = facts_of_tables(tomllib.loads(file.text.removeprefix("\ufeff")), given.pen(work))
         work.add(facts)
         work.commit()
-    return Imported(visits=(facts[0].about,), new=len(facts))
+    return Imported(visits=(facts[0].about,), new=len(facts), of={facts[0].about: len(facts)})

@@ -18,8 +18,8 @@ ENDED = 10
 def today(given: Given) -> Today:
     """Return the open visits, some that ended, and the systems that are known; what was erased is not among them."""
     with given.reading() as work:
-        open_ = _visits_left(work, work.visit_cards(state=OPEN))
-        recent = [card for card in _visits_left(work, work.visit_cards()) if card.state != OPEN]
+        open_ = visits_left(work, work.visit_cards(state=OPEN))
+        recent = [card for card in visits_left(work, work.visit_cards()) if card.state != OPEN]
         systems = _systems_left(work, work.system_cards())
         names = {card.system: card.name for card in systems}
         lines = visit_lines(work, [*open_, *recent[:ENDED]], names)
@@ -31,7 +31,7 @@ def today(given: Given) -> Today:
 def find_visits(given: Given, text: str, *, before: str = "") -> tuple[VisitLine, ...]:
     """Return visits whose complaint holds a text, last changed first; `before` is where the last page ended."""
     with given.reading() as work:
-        return visit_lines(work, _visits_left(work, work.visit_cards(text=text, before=before)), {})
+        return visit_lines(work, visits_left(work, work.visit_cards(text=text, before=before)), {})
 
 
 def find_systems(given: Given, text: str, *, before: str = "") -> tuple[SystemLine, ...]:
@@ -68,7 +68,7 @@ def _system_line(card: SystemCard) -> SystemLine:
     )  # fmt: skip
 
 
-def _visits_left(work: UnitOfWork, cards: Iterable[VisitCard]) -> list[VisitCard]:
+def visits_left(work: UnitOfWork, cards: Iterable[VisitCard]) -> list[VisitCard]:
     """Return the visits that stand: begun here, and not erased."""
     every = [card for card in cards if card.heads]
     gone = work.purged(card.visit for card in every)

@@ -68,8 +68,8 @@ async def do_erase(shop: Shop, request: Request) -> Response:
 def kept_values(shop: Shop) -> dict[str, Any]:
     """Return what the settings page shows of all this."""
     lines = (*letterhead(shop.given), *("",) * MOST)[:MOST]
-    copies = shop.given.copy is not None and not shop.who
-    return {"lines": list(enumerate(lines, start=1)), "copies": copies, "here": not shop.who}
+    copies = shop.given.copy is not None and not shop.who and not shop.phone
+    return {"lines": list(enumerate(lines, start=1)), "copies": copies, "here": not shop.who, "carried": shop.phone}
 
 
 def _system(shop: Shop, request: Request) -> SystemSeen:

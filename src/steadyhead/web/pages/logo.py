@@ -10,7 +10,7 @@ from starlette.responses import Response
 from steadyhead.errors import InputError, NotFoundError
 from steadyhead.messages import message
 from steadyhead.service.record.letterhead import LARGEST_LOGO, drop_logo, logo, set_logo
-from steadyhead.web.forms import read_photo
+from steadyhead.web.forms import read_file
 from steadyhead.web.pages.shared import Shop, go_to, says
 
 KILOBYTE = 1024
@@ -24,7 +24,7 @@ async def ask(shop: Shop, request: Request) -> Response:
 
 async def keep(shop: Shop, request: Request) -> Response:
     """Keep a logo, take it away, or say why not."""
-    sent = await read_photo(request)
+    sent = await read_file(request)
     try:
         if sent.form.text("out"):
             drop_logo(shop.given)

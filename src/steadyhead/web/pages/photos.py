@@ -24,7 +24,7 @@ from steadyhead.service.record.views import Beside, VisitSeen
 from steadyhead.visit.check_keys import STAGES
 from steadyhead.visit.fact_kinds import AS_FOUND, AS_LEFT, SHOWS
 from steadyhead.visit.nearest import shown
-from steadyhead.web.forms import Form, read_form, read_photo
+from steadyhead.web.forms import Form, read_file, read_form
 from steadyhead.web.pages.shared import Shop, go_to, local_whole, says
 from steadyhead.web.pages.storage import room_here
 from steadyhead.words import Speaker
@@ -47,7 +47,7 @@ async def every(shop: Shop, request: Request) -> Response:
 
 async def keep(shop: Shop, request: Request) -> Response:
     """Keep a photo, or say why not."""
-    seen, sent = shop.visit(request), await read_photo(request)
+    seen, sent = shop.visit(request), await read_file(request)
     typed = _typed(sent.form)
     of = seen.system_id if typed["shows"] == "plate" else None
     try:

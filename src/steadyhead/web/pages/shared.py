@@ -30,6 +30,7 @@ from steadyhead.words.speaker import languages
 if TYPE_CHECKING:
     from steadyhead.service.record.check_pages import CheckLine, CheckSeen
     from steadyhead.service.record.views import VisitSeen
+    from steadyhead.service.sync.courier import Courier
     from steadyhead.web.views.asking import Thought
 
 Page = Callable[[Request], Awaitable[Response]]
@@ -61,6 +62,8 @@ class Shop:
         What the app did of late.
     phone
         Whether this home is a browser itself, a phone's: no folder, no printer, no network need be there.
+    courier
+        Brings this record together with another home's, from its pages; None where a command does it.
     """
 
     given: Given
@@ -72,6 +75,7 @@ class Shop:
     joining: Joining | None = None
     events: Events = field(default_factory=lambda: Events(lambda: 0))
     phone: bool = False
+    courier: Courier | None = None
 
     def asked(self, request: Request) -> Shop:
         """Return the shop as whoever asks finds it: in their manner, writing under their name."""

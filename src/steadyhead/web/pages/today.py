@@ -13,6 +13,7 @@ from steadyhead.service.record.check_pages import unfinished_checks
 from steadyhead.service.record.demo import leave_demo as remove_demo
 from steadyhead.service.record.follow_ups import what_waits
 from steadyhead.service.record.given import author, set_author
+from steadyhead.service.record.handed import not_handed
 from steadyhead.service.record.lists import today as open_today
 from steadyhead.service.record.phones import rename
 from steadyhead.service.record.views import SystemLine, VisitLine
@@ -29,6 +30,8 @@ from steadyhead.words.web_names import SEEN
 
 #: What comes back is shown here within a week of its day, so many at most; the rest has a page of its own.
 SHOWN = 6
+#: Visits that a phone did not hand over, so many at most.
+MISSED = 3
 #: The tap that says nothing of what is seen.
 OTHER = "other"
 
@@ -41,7 +44,10 @@ async def today(shop: Shop, request: Request) -> Response:
         (speaker.tell("web-open-visits"), [visit_line(each, shop) for each in found.visits]),
         (speaker.tell("web-closed-visits"), [visit_line(each, shop) for each in found.ended]),
     ]
+    missed = not_handed(shop.given) if shop.phone else ()
     values = {
+        "missed": [visit_line(each, shop) for each in missed[:MISSED]],
+        "more_missed": len(missed) > MISSED,
         "waits": [wait_view(each, speaker) for each in waits if each.soon][:SHOWN],
         "more_waits": len(waits) > SHOWN or any(not each.soon for each in waits),
         "lists": lists,

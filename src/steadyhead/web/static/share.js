@@ -1,0 +1,48 @@
+// Handing over: a file goes to the phone's own share sheet where there is one, and a sync goes on by itself.
+// Everything works without this file: the file is a link, going on is a button. It holds no words.
+(() => {
+  "use strict";
+  const made = new WeakMap(); // the file of a button, kept for a second tap: sharing must follow a tap within seconds
+
+  async function file(button) {
+    if (!made.has(button)) {
+      const answer = await fetch(button.dataset.share);
+      if (!answer.ok) throw new Error(String(answer.status));
+      const type = answer.headers.get("content-type") ?? "";
+      made.set(button, new File([await answer.blob()], button.dataset.name, { type }));
+    }
+    return made.get(button);
+  }
+
+  async function share(button) {
+    const failed = button.form.querySelector("[data-share-failed]");
+    failed.hidden = true;
+    button.setAttribute("aria-busy", "true");
+    try {
+      await navigator.share({ files: [await file(button)], title: button.dataset.name });
+      button.form.requestSubmit(); // notes that it was handed over
+    } catch (error) {
+      if (error.name !== "AbortError") failed.hidden = false; // AbortError: the person changed their mind
+    } finally {
+      button.removeAttribute("aria-busy");
+    }
+  }
+
+  const takes = (button) => {
+    const empty = new File([""], button.dataset.name, { type: button.dataset.type });
+    try { return Boolean(navigator.canShare?.({ files: [empty] })); } catch { return false; }
+  };
+
+  function ready() {
+    for (const button of document.querySelectorAll("button[data-share]")) button.hidden = !takes(button);
+    const on = document.querySelector("form[data-go-on]");
+    if (on) setTimeout(() => on.isConnected && on.requestSubmit(), 150);
+  }
+
+  document.addEventListener("click", (event) => {
+    const button = event.target.closest("button[data-share]");
+    if (button) { event.preventDefault(); share(button); }
+  });
+  document.addEventListener("htmx:after:swap", ready);
+  ready();
+})();
