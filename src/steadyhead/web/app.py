@@ -32,7 +32,7 @@ from steadyhead.web.assets import PREFIX, read_assets
 from steadyhead.web.joining import ENTER, Door, Joining
 from steadyhead.web.noted import Events, Noted, note_error, note_said
 from steadyhead.web.pages.shared import Shop, says
-from steadyhead.web.policy import LOCAL_HOSTS, Policy
+from steadyhead.web.policy import LOCAL_HOSTS, MOST_TAKEN_MB, TAKE_IN, Policy
 from steadyhead.web.render import MOST_OF_PHOTO, make_renderer
 from steadyhead.words import USUAL, Manner
 
@@ -252,10 +252,12 @@ async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
 
 
 async def _too_large(shop: Shop, scope: Scope, receive: Receive, send: Send) -> None:
-    """Answer what is too large to be read: a photo from a browser without scripts, most often."""
+    """Answer what is too large to be read: a photo from a browser without scripts, most often; or a file taken in."""
     request = Request(scope, receive)
     tell = shop.asked(request).speaker.tell
-    values = {"head": tell("web-not-kept"), "says": tell("body-too-large", most=MOST_OF_PHOTO), "back": scope["path"]}
+    photo = scope["path"] != TAKE_IN
+    why = tell("body-too-large", most=MOST_OF_PHOTO) if photo else tell("taking-too-large", megabytes=MOST_TAKEN_MB)
+    values = {"head": tell("web-not-kept"), "says": why, "back": scope["path"]}
     await shop.renderer.page(request, "problem.html", shop.asked(request).speaker, values, 413)(scope, receive, send)
 
 

@@ -24,12 +24,14 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 MOST_BYTES = 256 * 1024
 #: The largest photo [bytes], as `steadyhead.service.record.photos.LARGEST_PHOTO`, which is not loaded for every page.
 MOST_PHOTO = 12 * 1024 * 1024
+#: Where a file that was handed over is taken in, and the largest [MiB].
+TAKE_IN, MOST_TAKEN_MB = "/take-in", 64
 #: Addresses that take more, and how much: one photo and its form; one file that was handed over
 #: (`steadyhead.service.record.everything`); a message of two homes (docs/sync.md).
 LARGER: tuple[tuple[re.Pattern[str], int], ...] = (
     (re.compile(r"/visits/[0-9A-HJKMNP-TV-Z]{26}/photos"), MOST_PHOTO + MOST_BYTES),
     (re.compile(r"/settings/logo"), 4 * MOST_BYTES),
-    (re.compile(r"/take-in"), 64 * 1024 * 1024 + MOST_BYTES),
+    (re.compile(TAKE_IN), MOST_TAKEN_MB * 1024 * 1024 + MOST_BYTES),
     (re.compile(r"/sync/1/photos/[0-9a-f]{64}"), 16 * 1024 * 1024),
     (re.compile(r"/sync/1/(compare|give|take|photos)"), 1024 * 1024 + MOST_BYTES),
 )

@@ -30,6 +30,8 @@ ENGLISH: dict[str, str] = {
     "taking-file": "The file",
     "taking-keep": "Take it in",
     "taking-none": "Choose a file first. Nothing was changed.",
+    "taking-too-large": "The file is larger than {megabytes} MB. A laptop takes it in by a command: steadyhead import "
+    "FILE. Nothing was changed.",
     "taking-limit": "At most {megabytes} MB here. A laptop takes a larger one with: {command}",
     "came": "What came",
     "came-nothing": "Nothing new: all of it was here already.",

@@ -23,10 +23,7 @@ from steadyhead.service.record.given import Given
 from steadyhead.service.record.handed import came_so
 from steadyhead.web.forms import read_file
 from steadyhead.web.pages.shared import Shop, go_to, says
-from steadyhead.web.policy import MOST_BYTES, most_bytes
-
-ADDRESS = "/take-in"
-MOST_MEGABYTES = (most_bytes(ADDRESS) - MOST_BYTES) // (1024 * 1024)
+from steadyhead.web.policy import MOST_TAKEN_MB, TAKE_IN
 
 
 async def ask(shop: Shop, request: Request) -> Response:
@@ -47,7 +44,7 @@ async def keep(shop: Shop, request: Request) -> Response:
             problem = says(error, shop.speaker)
     if problem:
         return shop.refused(request, "take_in.html", shop.speaker, {**_values(None, shop), "problem": problem})
-    return go_to(f"{ADDRESS}?came={token}")
+    return go_to(f"{TAKE_IN}?came={token}")
 
 
 def taken(given: Given, data: bytes, name: str) -> Imported:
@@ -91,7 +88,7 @@ def came_values(found: Came | None, shop: Shop) -> dict[str, Any]:
 
 def _values(found: Came | None, shop: Shop) -> dict[str, Any]:
     command = "steadyhead import FILE"
-    limit = shop.speaker.tell("taking-limit", megabytes=MOST_MEGABYTES, command=command)
+    limit = shop.speaker.tell("taking-limit", megabytes=MOST_TAKEN_MB, command=command)
     return {**came_values(found, shop), "limit": limit}
 
 
