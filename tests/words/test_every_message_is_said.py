@@ -39,6 +39,7 @@ TOGETHER = {
 TOGETHER["f'{id_}-no-low'"] = ["van-limits-unknown-no-low", "van-limits-move-no-low"]
 #: Ids that a variable holds for a line or two; what it can hold stands in the same function.
 HELD: dict[str, list[str]] = {
+    "value['id']": [],  # a message that was made already, and kept
     "check.how.id": [],  # a message that was made already, said without its leads
     "id_": ["schema-newer", "schema-unknown", *REFUSED, *[id_ for id_ in ENGLISH if id_.startswith(VAN)]],
     "head": ["van-plate-head", "van-fit-head", "van-pins-head", "van-list-head"],
