@@ -34,6 +34,7 @@ PAGES: dict[str, tuple[str, ...]] = {
     "/van": ("/van",),
     "/van/{stock}": ("{stock}", "/van/new"),
     "/join": ("/join",),
+    "/take-along": ("/take-along",),
     "/guide": ("/guide",),
     "/search": ("/search?words=Fernhill", "/search?words=nowhere", "/search"),
     "/settings": ("/settings",),

@@ -16,7 +16,7 @@ SOURCE = ROOT / "src" / "steadyhead"
 #: only the workers are processes, and only what makes the phone's site runs other programs.
 PURE = {"steadyhead"}
 ALONE = {
-    "cli": {"signal", "socket", "typer", "uvicorn"},
+    "cli": {"asyncio", "signal", "socket", "ssl", "typer", "uvicorn"},
     "documents": {"jinja2", "markupsafe", "segno"},
     "montecarlo": {"numpy"},
     "offline": {"anyio", "asyncio", "js", "pyodide", "starlette"},

@@ -39,6 +39,7 @@ class Browser:
     host: str = "127.0.0.1:8000"
     cookies: dict[str, str] = field(default_factory=dict)
     client: str = "127.0.0.1"
+    scheme: str = "http"
 
     def get(self, address: str, **headers: str) -> Answer:
         """Return a page."""
@@ -68,7 +69,7 @@ class Browser:
         if self.cookies:
             sent["cookie"] = "; ".join(f"{name}={value}" for name, value in self.cookies.items())
         scope = {
-            "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": method, "scheme": "http",
+            "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": method, "scheme": self.scheme,
             "path": parts.path, "raw_path": parts.path.encode(), "query_string": parts.query.encode(), "root_path": "",
             "headers": [(name.lower().encode(), value.encode()) for name, value in sent.items()],
             "client": (self.client, 1), "server": ("127.0.0.1", 8000),

@@ -40,6 +40,29 @@ def run(
             "--address", help="As --host, at this one of the computer's own addresses.", show_default="found"
         ),
     ] = None,
+    phone: Annotated[
+        str | None,
+        typer.Option(
+            "--phone", metavar="DIR", help="Let phones take the app along: what `offline build` made.",
+            show_default=False,
+        ),
+    ] = None,
+    name: Annotated[
+        str | None,
+        typer.Option(
+            "--name", help="The name of this computer that the certificate is made out to.", show_default=False
+        ),
+    ] = None,
+    certificate: Annotated[
+        str | None,
+        typer.Option(
+            "--certificate", metavar="FILE", help="A certificate that the phones trust (PEM): they come by https.",
+            show_default=False,
+        ),
+    ] = None,
+    key: Annotated[
+        str | None, typer.Option("--key", metavar="FILE", help="The certificate's key (PEM).", show_default=False)
+    ] = None,
     region: Annotated[
         str,
         typer.Option("--region", help="Whose words: north-america (transducer, tank) or elsewhere (sensor, vessel)."),
@@ -50,7 +73,14 @@ def run(
     It is served to this computer alone and needs no network, unless --host lets phones join. A new record begins with
     an invented visit to try things out on, which one click takes out. Ctrl-C ends it; nothing that was kept is lost.
     """
+    from steadyhead.cli.securing import secured
     from steadyhead.cli.serving import Serving, serve
 
-    manner, opens, host = Manner(region=region), not no_open, host or address is not None
-    serve(Serving(port=port, data=data, opens=opens, as_json=as_json, manner=manner, host=host, address=address))
+    manner, given = Manner(region=region), secured(name, certificate, key)
+    host = host or address is not None or given is not None
+    serve(
+        Serving(
+            port=port, data=data, opens=not no_open, as_json=as_json, manner=manner, host=host, address=address,
+            site=phone, secured=given,
+        )
+    )  # fmt: skip

@@ -17,12 +17,15 @@ import webbrowser
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from steadyhead.bootstrap import given_of, open_home, place_named, thinker_of
 from steadyhead.cli.addresses import LOOPBACK, address_named, host_of, listening
+from steadyhead.cli.securing import Secured, run_both
 from steadyhead.web.app import load_pages, make_app
 from steadyhead.web.joining import Joining, grouped
+from steadyhead.web.phone_site import PREFIX, read_site
 from steadyhead.web.policy import LOCAL_HOSTS
 from steadyhead.words import Manner
 
@@ -36,6 +39,7 @@ class Serving:
     """What the command was given: None for `port` takes the usual one, or a free one where that is taken.
 
     With `host` phones on the local network may join, at `address` or, where it is None, where this computer is found.
+    With `site`, a folder, they may take the whole app along; with `secured` they reach it by https.
     """
 
     port: int | None
@@ -45,6 +49,8 @@ class Serving:
     manner: Manner
     host: bool = False
     address: str | None = None
+    site: str | None = None
+    secured: Secured | None = None
 
 
 def serve(serving: Serving) -> None:
@@ -53,26 +59,42 @@ def serve(serving: Serving) -> None:
     Raises
     ------
     InputError
-        The port is taken, or this computer has no such address on a local network.
+        The port is taken, this computer has no such address on a local network, or the folder holds no site.
     StoreError
         The record cannot be opened.
     """
     import uvicorn  # noqa: PLC0415 - a browser's Python, which has no ports, imports this module too
 
     phones = address_named(serving.address) if serving.host else None
+    site = None if serving.site is None else read_site(Path(serving.site))
     home = open_home(place_named(serving.data))
     try:
         ports = listening(serving.port, USUAL_PORT, phones)
         with thinker_of(home, load_pages) as thinker:
             number = ports[0].getsockname()[1]
-            hosts = LOCAL_HOSTS if phones is None else (*LOCAL_HOSTS, host_of(phones))
-            joining = None if phones is None else Joining(f"http://{host_of(phones)}:{number}/", home.clock)
-            app = make_app(given_of(home), manner=serving.manner, hosts=hosts, thinker=thinker, joining=joining)
+            hosts = LOCAL_HOSTS if phones is None else (*LOCAL_HOSTS, found_as(phones, serving.secured))
+            joining = None if phones is None else Joining(_address(phones, serving.secured, number), home.clock)
+            app = make_app(
+                given_of(home), manner=serving.manner, hosts=hosts, thinker=thinker, joining=joining, site=site
+            )
             _tell(f"http://{LOOPBACK}:{number}/", joining, serving)
             with _ended_in_order():
-                uvicorn.Server(settings_of(app)).run(sockets=list(ports))
+                if serving.secured and joining:
+                    run_both(settings_of(app), settings_of(app, serving.secured), ports)
+                else:
+                    uvicorn.Server(settings_of(app)).run(sockets=list(ports))
     finally:
         home.close()
+
+
+def found_as(phones: str, given: Secured | None) -> str:
+    """Return the host name by which phones find this computer."""
+    return given.name if given else host_of(phones)
+
+
+def _address(phones: str, given: Secured | None, port: int) -> str:
+    """Return the address at which phones find this computer."""
+    return f"{'https' if given else 'http'}://{found_as(phones, given)}:{port}/"
 
 
 @contextmanager
@@ -87,13 +109,14 @@ def _ended_in_order() -> Iterator[None]:
         signal.signal(signal.SIGTERM, before)
 
 
-def settings_of(app: Any) -> Any:  # noqa: ANN401 - an ASGI app; a server's settings
-    """Return how an app is served."""
+def settings_of(app: Any, given: Secured | None = None) -> Any:  # noqa: ANN401 - an ASGI app; a server's settings
+    """Return how an app is served: by https where a certificate is given."""
     import uvicorn  # noqa: PLC0415 - as in `serve`
 
     return uvicorn.Config(
         app, log_level="critical", access_log=False, lifespan="off", ws="none", http="h11", loop="asyncio",
         server_header=False, proxy_headers=False, limit_concurrency=AT_ONCE,
+        ssl_certfile=given.certificate if given else None, ssl_keyfile=given.key if given else None,
     )  # fmt: skip
 
 
@@ -109,8 +132,9 @@ def _tell(address: str, joining: Joining | None, serving: Serving) -> None:
 def _lines(address: str, joining: Joining | None, serving: Serving) -> Iterator[str]:
     tell = serving.manner.speaker().tell
     if serving.as_json:
-        join = {"address": joining.address, "code": joining.code()} if joining else None
-        yield json.dumps({"schema": 1, "address": address, **({"join": join} if join else {})})
+        join = {"join": {"address": joining.address, "code": joining.code()}} if joining else {}
+        phone = {"phone": _phone_address(address, joining)} if serving.site else {}
+        yield json.dumps({"schema": 1, "address": address, **join, **phone})
         return
     yield tell("app-address", address=address)
     if joining:
@@ -122,7 +146,17 @@ def _lines(address: str, joining: Joining | None, serving: Serving) -> Iterator[
         yield tell(
             "app-join-address", address=joining.address, code=grouped(code), minutes=joining.minutes_left(), page=page
         )
-        yield tell("app-join-no-tls")
+        if not serving.secured:
+            yield tell("app-join-no-tls")
+    if serving.site and joining:
+        kept = bool(serving.secured)
+        there = _phone_address(address, joining)
+        yield tell("app-phone-address", address=there) if kept else tell("app-phone-plain", page=f"{address}take-along")
+
+
+def _phone_address(address: str, joining: Joining | None) -> str:
+    """Return where a phone finds the app that it takes along."""
+    return f"{(joining.address if joining else address).rstrip('/')}{PREFIX}"
 
 
 def has_screen(platform: str, environment: Mapping[str, str]) -> bool:

@@ -32,6 +32,7 @@ from steadyhead.web.assets import PREFIX, read_assets
 from steadyhead.web.joining import ENTER, Door, Joining
 from steadyhead.web.noted import Events, Noted, note_error, note_said
 from steadyhead.web.pages.shared import Shop, says
+from steadyhead.web.phone_site import Handout, PhoneSite
 from steadyhead.web.policy import LOCAL_HOSTS, MOST_TAKEN_MB, TAKE_IN, Policy
 from steadyhead.web.render import MOST_OF_PHOTO, make_renderer
 from steadyhead.words import USUAL, Manner
@@ -61,6 +62,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/join/phones", "", "join:revoke"),
     (ENTER, "", "join:enter"),
     ("/leave", "", "join:leave_here"),
+    ("/take-along", "take_along:show", ""),
     ("/guide", "guide:guide", ""),
     ("/search", "search:search", ""),
     ("/settings", "settings:settings", "settings:keep"),
@@ -144,6 +146,7 @@ def make_app(
     joining: Joining | None = None,
     phone: bool = False,
     reach: Reach | None = None,
+    site: PhoneSite | None = None,
 ) -> ASGIApp:
     """Return the app.
 
@@ -163,13 +166,16 @@ def make_app(
         Whether this home is a browser itself, a phone's.
     reach
         Sends a request to another home, for a home that hands over by its pages; None where a command does it.
+    site
+        The app as a phone takes it along, to be handed out beside this one.
     """
+    hosts = frozenset(hosts)
     assets = read_assets()
     renderer = make_renderer(assets, partial(mint, given))
     events = Events(given.clock)
     shop = Shop(
         given=given, renderer=renderer, manner=manner, thinker=thinker or Here(), joining=joining, phone=phone,
-        events=events, courier=_courier(reach) if reach else None,
+        events=events, courier=_courier(reach) if reach else None, site=site,
     )  # fmt: skip
     routes = [Route(PREFIX + "{name}", assets.serve)]
     routes += [_route(path, shop, show, do) for path, show, do in PAGES]
@@ -178,7 +184,9 @@ def make_app(
     inner = Starlette(routes=routes, exception_handlers={404: partial(_gone, shop), 405: partial(_gone, shop)})
     inner.router.redirect_slashes = False  # an address is what it is: none is made of what somebody asked for
     behind = Door(inner, given, partial(_asks, shop)) if joining else inner
-    return Policy(Noted(behind, events, (path for path, _, _ in PAGES), PREFIX), hosts, partial(_too_large, shop))
+    noted = Noted(behind, events, (path for path, _, _ in PAGES), PREFIX)
+    app = Policy(noted, hosts, partial(_too_large, shop))
+    return Handout(site, hosts, app) if site else app
 
 
 def _courier(reach: Reach) -> Courier:

@@ -27,6 +27,8 @@ ENGLISH: dict[str, str] = {
     "you share, copy or save it.",
     "help-join": "A phone on the same network joins with the code on this page. Each code lets one phone in, and a "
     "phone that is lost can be sent away here.",
+    "help-take_along": "The whole app can be put on a phone, for pump houses without a signal. It takes a secure "
+    "address; this page says whether this one is, and what to do if not.",
     "help-guide": "Your browser prints this page as it stands. The same words stand at the foot of each page, under "
     "Help.",
     # a visit

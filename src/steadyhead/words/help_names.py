@@ -54,6 +54,7 @@ HELP_PAGES: dict[str, str] = {
     "storage": "What this device keeps",
     "report": "Report a problem",
     "join": "Phones",
+    "take_along": "The app on a phone",
     "ask_code": "A phone that joins",
     "guide": "This guide",
 }

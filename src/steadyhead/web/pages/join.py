@@ -36,6 +36,7 @@ async def join(shop: Shop, request: Request) -> Response:
     code = shop.joining.code()
     values = {
         "address": shop.joining.address,
+        "plain": not shop.joining.address.startswith("https:"),
         "code": grouped(code),
         "holds": speaker.tell("join-holds", minutes=shop.joining.minutes_left()),
         "drawn": Markup(qr_svg(f"{shop.joining.address}#{code}")),  # noqa: S704 - made of squares alone

@@ -22,6 +22,7 @@ from steadyhead.service.record.phones import Phone
 from steadyhead.service.record.vibrating import vibrates
 from steadyhead.web.joining import WHO, Joining
 from steadyhead.web.noted import Events, note_said
+from steadyhead.web.phone_site import PhoneSite
 from steadyhead.web.render import Renderer
 from steadyhead.web.thoughts import Thoughts
 from steadyhead.words import USUAL, Manner, Speaker
@@ -64,6 +65,8 @@ class Shop:
         Whether this home is a browser itself, a phone's: no folder, no printer, no network need be there.
     courier
         Brings this record together with another home's, from its pages; None where a command does it.
+    site
+        The app as a phone takes it along; None where none is handed out here.
     """
 
     given: Given
@@ -76,6 +79,7 @@ class Shop:
     events: Events = field(default_factory=lambda: Events(lambda: 0))
     phone: bool = False
     courier: Courier | None = None
+    site: PhoneSite | None = None
 
     def asked(self, request: Request) -> Shop:
         """Return the shop as whoever asks finds it: in their manner, writing under their name."""
