@@ -44,7 +44,7 @@ HEADERS = {
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "same-origin",
     "Cross-Origin-Opener-Policy": "same-origin",
-    "Permissions-Policy": "camera=(), geolocation=(), microphone=(), screen-wake-lock=(self), usb=(), web-share=(self)",
+    "Permissions-Policy": "camera=(), geolocation=(), microphone=(), screen-wake-lock=(self), usb=()",
 }
 TOO_LARGE = PlainTextResponse("That is more than the app takes at once.", 413)
 LOCAL_HOSTS = ("127.0.0.1", "localhost", "[::1]")

@@ -4,9 +4,11 @@
   "use strict";
   const made = new WeakMap(); // the file of a button, kept for a second tap: sharing must follow a tap within seconds
 
+  const link = (button) => button.form.querySelector("a[download]"); // the same file, to be saved
+
   async function file(button) {
     if (!made.has(button)) {
-      const answer = await fetch(button.dataset.share);
+      const answer = await fetch(link(button).href + "?for=share");
       if (!answer.ok) throw new Error(String(answer.status));
       const type = answer.headers.get("content-type") ?? "";
       made.set(button, new File([await answer.blob()], button.dataset.name, { type }));
@@ -34,7 +36,10 @@
   };
 
   function ready() {
-    for (const button of document.querySelectorAll("button[data-share]")) button.hidden = !takes(button);
+    for (const button of document.querySelectorAll("button[data-share]")) {
+      button.hidden = !takes(button);
+      if (!button.hidden) link(button).classList.add("quiet");
+    }
     const on = document.querySelector("form[data-go-on]");
     if (on) setTimeout(() => on.isConnected && on.requestSubmit(), 150);
   }
