@@ -46,7 +46,7 @@ PAGES: dict[str, tuple[str, ...]] = {
     "/settings/times": ("/settings/times",),
     "/settings/storage": ("/settings/storage",),
     "/report": ("/report",),
-    "/visits/{visit}": ("{demo}", "{fresh}", "{mended}", "{night}"),
+    "/visits/{visit}": ("{demo}", "{fresh}", "{mended}", "{night}", "{fresh}?large=1"),
     "/visits/{visit}/birth": ("{mended}/birth",),
     "/visits/{visit}/before": ("{demo}/before", "{plain}/before"),
     "/visits/{visit}/first-minute": ("{fresh}/first-minute",),
@@ -56,6 +56,7 @@ PAGES: dict[str, tuple[str, ...]] = {
     "/visits/{visit}/range": ("{demo}/range",),
     "/visits/{visit}/read": (
         "{demo}/read", "{demo}/read?red=controller.signal&black=controller.common",
+        "{demo}/read?red=controller.signal&black=controller.common&large=1",
         "{demo}/read?arrangement=dead-both-free&red=wire.signal&black=wire.common",
     ),
     "/visits/{visit}/readings/{reading}": ("{reading}",),

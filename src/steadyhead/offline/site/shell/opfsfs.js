@@ -2,7 +2,8 @@
 // the engine runs. Reading, writing and flushing are immediate, so that SQLite's journal means here what it means on a disk.
 const BUSY = "NoModificationAllowedError"; // a tab that is closing lets go a little late
 const FIRST_WAIT_MS = 50, LAST_WAIT_MS = 3200;
-const ENOENT = 44, EPERM = 63, EINVAL = 28;
+const ENOENT = 44, EPERM = 63, EINVAL = 28, ENOSPC = 51, EIO = 29;
+const FULL = "QuotaExceededError";
 const FILE = 0o100600, FOLDER = 0o40700;
 const EPOCH = new Date(0);
 
@@ -38,6 +39,8 @@ export function closePool(pool) {
 export function mountPool(FS, pool, at) {
   const fail = (code) => { throw new FS.ErrnoError(code); };
   const refuse = () => fail(EPERM);
+  // Storage that is full or fails is an error that SQLite understands; any other would end Python.
+  const tried = (act) => { try { return act(); } catch (error) { return fail(error.name === FULL ? ENOSPC : EIO); } };
   const size = (node) => (node.kept ? node.kept.handle.getSize() : 0);
 
   function made(parent, name, mode) {
@@ -69,13 +72,14 @@ export function mountPool(FS, pool, at) {
   };
   const stream_ops = {
     read: ({ node }, into, from, length, position) => node.kept.handle.read(into.subarray(from, from + length), { at: position }),
-    write: ({ node }, what, from, length, position) => node.kept.handle.write(what.subarray(from, from + length), { at: position }),
+    write: ({ node }, what, from, length, position) => (
+      tried(() => node.kept.handle.write(what.subarray(from, from + length), { at: position }))),
     llseek(stream, by, whence) {
       const position = by + [0, stream.position, size(stream.node)][whence];
       return position < 0 ? fail(EINVAL) : position;
     },
     fsync({ node }) {
-      node.kept?.handle.flush();
+      tried(() => node.kept?.handle.flush());
       return 0;
     },
   };
