@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from dataclasses import replace
 
 import pytest
@@ -16,6 +17,7 @@ from tests.once import afresh
 
 LOW = reading("displayed-signal", "7.0 mA")
 VISIT = parse_visit(BOOSTER + VAN + gauge("50 psi") + LOW + supply("24.0 V")).visit
+BEFORE = replace(VISIT, readings=VISIT.readings[:2])
 
 
 def before_the_last_reading(visit: Visit) -> Visit:
@@ -67,3 +69,23 @@ def test_a_full_memory_is_emptied_and_goes_on(monkeypatch: pytest.MonkeyPatch) -
         assert known.of(number, lambda number=number: 2 * number) == 2 * number  # type: ignore[misc]
         assert len(known) <= 3
     assert known.of(9, lambda: -1) == 18
+
+
+def test_an_answer_leaves_no_rings_of_values_behind() -> None:
+    """Python's own search (`gc.collect`) finds next to nothing to take away: so it may be kept away meanwhile."""
+    with afresh():
+        diagnose(BEFORE)
+        gc.collect()
+        diagnose(BEFORE, memory=Memory())
+        assert gc.collect() < 100
+        assert gc.isenabled()
+
+
+def test_whoever_has_switched_the_search_off_finds_it_off() -> None:
+    """An answer puts it back as it was."""
+    gc.disable()
+    try:
+        diagnose(BEFORE)
+        assert not gc.isenabled()
+    finally:
+        gc.enable()
