@@ -91,7 +91,7 @@ def test_a_browser_killed_while_it_writes_loses_nothing_it_answered_for(handed: 
     """Killed right after so many answers, in the middle of what comes next: all are there, the database is sound."""
     page = browser.start()
     page.goto(handed.address)
-    app_of(page)
+    expect(app_of(page).locator("footer")).to_be_visible()  # or the frame would go from under the script
     handed.stop()
     kept: list[str] = []
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import asyncio
+import os
+import random
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
@@ -12,6 +14,7 @@ import anyio.to_thread
 import pytest
 from starlette.types import ASGIApp
 
+from steadyhead.bootstrap import local_zone
 from steadyhead.diagnosis import diagnose as diagnosing
 from steadyhead.offline import boot
 from steadyhead.offline.host import Host
@@ -143,6 +146,17 @@ def test_a_reopened_phone_works_nothing_out_again(place: Place, monkeypatch: pyt
     assert len(worked) == 1
     assert parsed(second).words == parsed(first).words
     assert place.file.with_name("thoughts.db").stat().st_size > 0
+
+
+def test_a_memory_that_was_kept_draws_other_numbers_and_knows_where_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Python's own chance stands in that memory as it was (pyodide#4652), and so does the environment."""
+    monkeypatch.setenv("TZ", "Europe/Madrid")
+    kept = random.getstate()
+    before = random.getrandbits(64)
+    random.setstate(kept)
+    boot.woken("Africa/Nairobi")
+    assert random.getrandbits(64) != before
+    assert local_zone(os.environ) == "Africa/Nairobi"
 
 
 def test_what_stands_in_the_way_is_told_in_words(place: Place) -> None:

@@ -90,6 +90,20 @@ def test_every_state_that_the_shell_shows_has_its_words(built: tuple[building.Bu
     assert states <= set(re.findall(r'\[data-state="([a-z]+)"\] \[data-for', style))
 
 
+def test_every_step_of_the_start_and_every_tap_that_waits_has_its_words(built: tuple[building.Built, Path]) -> None:
+    """Each step that the worker tells, both where nothing is to be seen yet and under the page as it was kept."""
+    _, folder = built
+    page, style = ((folder / name).read_text(encoding="utf-8") for name in ("index.html", "shell/shell.css"))
+    worker, kept = ((folder / "shell" / name).read_text(encoding="utf-8") for name in ("worker.js", "kept.js"))
+    steps = re.findall(r'\bstep\("([a-z]+)"\)', worker)
+    assert len(steps) > 1
+    assert sorted(re.findall(r'data-at="([a-z]+)"', page)) == sorted(2 * steps)
+    assert set(re.findall(r'\[data-at="([a-z]+)"\]', style)) == set(steps)
+    waiting = re.search(r'queued = link \? "([a-z]+)" : "([a-z]+)"', kept)
+    assert waiting is not None
+    assert set(re.findall(r'data-queue="([a-z]+)"', page)) == set(waiting.groups())
+
+
 def test_every_address_is_one_in_the_sites_own_folder(built: tuple[building.Built, Path]) -> None:
     """So that the site may stand in any folder of a web server: no address begins at the root."""
     _, folder = built

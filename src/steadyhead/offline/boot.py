@@ -5,11 +5,15 @@ Rules
 1. The record is one SQLite file in the browser's own storage, with a rollback journal: there is no shared memory here.
 2. The copy before a migration is a file of that storage, too; the log stands in memory, and goes when the browser goes.
 3. The app hears of no host but the one that its pages came from.
-4. What stands in the way is told in words: whoever sees it stands at a panel, with no log at hand.
+4. Python's memory may be one that was kept when the app was loaded, long ago: what is of one start alone is made after
+   it (`woken`, and all that stands in a home).
+5. What stands in the way is told in words: whoever sees it stands at a panel, with no log at hand.
 """
 
 from __future__ import annotations
 
+import os
+import random
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -26,6 +30,18 @@ from steadyhead.words import Speaker
 
 #: The worker mounts the browser's storage at the file's folder; see opfsfs.js.
 RECORD = Place(Path("/data/app.db"), Path("/memory"), "truncate", Path("/data/app.db-before"))
+
+
+def woken(zone: str) -> None:
+    """Set anew what a memory that was kept would repeat or tell wrongly: chance, and where this is.
+
+    Parameters
+    ----------
+    zone
+        IANA name of the time zone here, as the browser says it.
+    """
+    random.seed()
+    os.environ["TZ"] = zone
 
 
 async def boot(origin: str) -> Host | str:

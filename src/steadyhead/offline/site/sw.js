@@ -10,6 +10,9 @@ const FILES = ["@FILES@"]; // each file's SHA-256, by its path in this site's fo
 const FOLDER = new URL(registration.scope).pathname;
 const OURS = `steadyhead-build${FOLDER}:`, CACHE = OURS + VERSION;
 const PAGE = "/index.html", LIST = "/files.json";
+// The page that was shown last, which the page that stays keeps (kept.js), and what it is shown with: each of these has its
+// content's digest in its name.
+const SHOWN = `steadyhead-shown${FOLDER}`, AS_IT_WAS = "/as-it-was", ASSETS = "/assets/", MOST_SHOWN = 40;
 const EMPTY = [101, 204, 205, 304];
 
 addEventListener("install", (event) => event.waitUntil(keep()));
@@ -20,7 +23,8 @@ addEventListener("fetch", (event) => {
   if (url.origin !== location.origin || !url.pathname.startsWith(FOLDER)) return;
   const path = `/${url.pathname.slice(FOLDER.length)}`;
   if (request.mode === "navigate" && request.destination === "document") event.respondWith(page(path, url));
-  else if (path in FILES) event.respondWith(file(path));
+  else if (path in FILES || path === LIST) event.respondWith(file(path));
+  else if (path === AS_IT_WAS || path.startsWith(ASSETS)) event.respondWith(shown(request));
   else event.respondWith(handed(request));
 });
 
@@ -80,6 +84,17 @@ async function file(path) {
 async function page(path, url) { // a page of the app, asked for by its own address, is shown inside the page that stays
   if (["/", PAGE].includes(path)) return file(PAGE);
   return Response.redirect(`${FOLDER}#${path}${url.search}`);
+}
+
+async function shown(request) {
+  const cache = await caches.open(SHOWN), found = await cache.match(request);
+  if (found) return found;
+  const answer = await handed(request);
+  if (answer.ok && request.url.includes(ASSETS)) {
+    for (const old of (await cache.keys()).filter(({ url }) => url.includes(ASSETS)).slice(0, -MOST_SHOWN)) await cache.delete(old);
+    await cache.put(request, answer.clone());
+  }
+  return answer;
 }
 
 // ---- everything else

@@ -1,5 +1,6 @@
 // The page that stays: it owns the engine's worker and the frame with the app, hands requests from one to the other, and
 // never navigates itself (that would stop Python). It holds no data and no words: what it says stands in index.html.
+import { giveWay, keep, next, showKept } from "./kept.js";
 import { base, inside, named, outside } from "./place.js";
 import { installed, take } from "./updates.js";
 
@@ -34,7 +35,8 @@ const HEARD = {
   forgetful: ({ detail }) => { end(); show("forgetful", detail); },
   failed: ({ detail }) => { end(); show("failed", detail); },
   stopped: () => { end(); stopped(); },
-  ready: () => { performance.mark("engine-ready"); show("running"); frame.src = inside(location.hash); },
+  ready: () => { performance.mark("engine-ready"); show("running"); frame.src = next(location.hash); },
+  anew: () => { end(); start("ask"); },
 };
 
 function start(patience) { // "ask": take the lock if it is or comes free now; "wait": until whoever holds it lets it go
@@ -74,10 +76,16 @@ function follow() {
   document.title = within.document.title;
   history.replaceState(null, "", outside(within.location));
 }
-frame.addEventListener("load", () => {
+function shown() {
   follow();
-  if (running()) performance.mark("page-shown");
-  frame.contentDocument?.addEventListener("htmx:finally:request", () => setTimeout(follow));
+  keep(frame.contentDocument).catch(() => {}); // no room for it: the next start shows words alone
+}
+frame.addEventListener("load", () => {
+  if (!running()) return;
+  giveWay(frame);
+  performance.mark("page-shown");
+  shown();
+  frame.contentDocument?.addEventListener("htmx:finally:request", () => setTimeout(shown));
 });
 addEventListener("hashchange", () => { if (running()) frame.src = inside(location.hash); });
 
@@ -87,6 +95,7 @@ else {
   navigator.storage?.persist?.().catch(() => {}); // asked, never waited for: some browsers leave it open for ever
   navigator.serviceWorker.addEventListener("message", pass);
   navigator.serviceWorker.startMessages();
+  showKept(location.hash).catch(() => {}); // nothing to show yet
   const news = () => { document.body.dataset.news = "ready"; };
   installed(free, news).then(() => start("ask"), (error) => show("failed", String(error)));
 }

@@ -1,11 +1,12 @@
 // The engine: Python, the app and the record, in a worker of the page. It alone opens the record's files, and only while it
 // holds the lock, which goes when the worker goes. Requests are answered one after the other, after what they keep is kept.
-import { loadPyodide } from "../engine/pyodide.mjs";
 import { closePool, mountPool, openPool } from "./opfsfs.js";
 import { base, named } from "./place.js";
+import * as snapshot from "./snapshot.js";
 
 // The record and its journal; the copy that is made before a migration, and its journal; answers that were worked out.
 const KEPT = ["app.db", "app.db-journal", "app.db-before", "app.db-before-journal", "thoughts.db"];
+const LOAD = "import sys; sys.path.insert(0, '/site.zip'); import steadyhead.offline.boot, steadyhead.web.app as app; app.load_pages()";
 const LATE_MS = 3000; // a page that was left lets go a little late; whoever holds the lock for longer is another tab
 const tell = (type, more) => postMessage({ type, ...more });
 const step = (name) => tell("step", { step: name });
@@ -20,24 +21,41 @@ navigator.locks.request(named("engine"), self.name === "wait" ? {} : { signal: A
 async function boot() {
   step("storage");
   const archive = fetch(new URL("engine/site.zip", base)).then((found) => found.arrayBuffer());
+  const reading = snapshot.read().catch(() => new Uint8Array(0)); // no need of it
   try {
     pool = await openPool(encodeURIComponent(named("record")), KEPT);
   } catch (error) {
     return tell("forgetful", { detail: String(error) });
   }
+  const kept = await reading;
+  try {
+    await wake(kept, new Uint8Array(await archive));
+  } catch (error) {
+    if (!kept?.length) throw error;
+    await snapshot.never();
+    closePool(pool);
+    tell("anew"); // by a worker of its own, which finds no snapshot
+  }
+}
+
+async function wake(kept, archive) {
   step("python");
-  const env = { HOME: "/memory", PYTHONDONTWRITEBYTECODE: "1", TZ: Intl.DateTimeFormat().resolvedOptions().timeZone };
-  python = await loadPyodide({ indexURL: new URL("engine/", base).href, env });
+  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  const env = { HOME: "/memory", PYTHONDONTWRITEBYTECODE: "1", TZ: zone };
+  python = await (kept?.length ? snapshot.restored(kept) : snapshot.fresh(env, kept));
   self.python = python; // for whoever looks into a running engine
   step("app");
-  python.FS.writeFile("/site.zip", new Uint8Array(await archive));
-  python.runPython("import sys; sys.path.insert(0, '/site.zip')");
+  python.FS.writeFile("/site.zip", archive);
+  if (!kept?.length) python.runPython(LOAD);
+  const made = kept === null ? python.makeMemorySnapshot() : null; // before anything of this very start is in it
   const starting = python.pyimport("steadyhead.offline.boot");
+  starting.woken(zone);
   mountPool(python.FS, pool, "/data");
   step("record");
   host = await starting.boot(base.href);
   if (typeof host === "string") return tell("failed", { detail: host });
   tell("ready");
+  if (made) snapshot.write(made).catch(() => {}); // no room for it: the next start is as slow as this one
 }
 
 onmessage = ({ data }) => { last = last.then(() => (data.type === "stop" ? stop() : reply(data))); };
@@ -48,6 +66,7 @@ async function reply(asked) {
     asked.port.postMessage(answer, [answer.body.buffer]);
   } catch (error) { // Python itself is gone: say so once, and to whoever waits
     asked.port.postMessage({ status: 500, headers: [["content-type", "text/plain"]], body: new TextEncoder().encode(String(error)) });
+    await snapshot.never();
     tell("failed", { detail: String(error) });
   }
 }
