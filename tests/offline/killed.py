@@ -32,6 +32,7 @@ class Killable:
     driver: Playwright
     profile: Path
     complaints: list[str] = field(default_factory=list)
+    more: tuple[str, ...] = ()
     _process: subprocess.Popen[str] | None = field(default=None, repr=False)
     _listener: threading.Thread = field(default_factory=threading.Thread, repr=False)
 
@@ -40,7 +41,7 @@ class Killable:
         found = next(filter(None, map(shutil.which, NAMES)), None)
         if found is None:
             cannot_run("Chromium is not installed")
-        command = [found, *QUIET, *BARE, f"--user-data-dir={self.profile}"]
+        command = [found, *QUIET, *BARE, *self.more, f"--user-data-dir={self.profile}"]
         self._process = subprocess.Popen(
             command, stderr=subprocess.PIPE, encoding="utf-8", start_new_session=True, env=THERE
         )  # fmt: skip
