@@ -7,6 +7,7 @@ import shutil
 import signal
 import subprocess
 import threading
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,7 +16,7 @@ from tests.browser.conftest import NAMES, QUIET
 from tests.support import cannot_run
 
 if TYPE_CHECKING:
-    from playwright.sync_api import ConsoleMessage, Page, Playwright
+    from playwright.sync_api import BrowserContext, ConsoleMessage, Page, Playwright
 
 LISTENING = "DevTools listening on "
 #: Without a window, a session to restore, or a bubble that says that it was killed.
@@ -34,6 +35,7 @@ class Killable:
     complaints: list[str] = field(default_factory=list)
     more: tuple[str, ...] = ()
     _process: subprocess.Popen[str] | None = field(default=None, repr=False)
+    _context: BrowserContext | None = field(default=None, repr=False)
     _listener: threading.Thread = field(default_factory=threading.Thread, repr=False)
 
     def start(self) -> Page:
@@ -48,10 +50,23 @@ class Killable:
         self._listener = threading.Thread(target=_drain, args=(self._process,))
         address = _address(self._process)
         self._listener.start()
-        browser = self.driver.chromium.connect_over_cdp(address)
-        page = browser.contexts[0].new_page()
+        self._context = self.driver.chromium.connect_over_cdp(address).contexts[0]
+        return self.another()
+
+    def another(self) -> Page:
+        """Return another page of the browser that runs."""
+        assert self._context is not None
+        page = self._context.new_page()
         page.on("console", self._hear)
         return page
+
+    def crash(self, page: Page) -> None:
+        """Let the process behind a page die, and clear the page away."""
+        from playwright.sync_api import Error as PlaywrightError  # noqa: PLC0415 - a browser's Python reads this file too
+
+        with page.expect_event("crash"), suppress(PlaywrightError):
+            page.goto("chrome://crash")
+        page.close()
 
     def _hear(self, said: ConsoleMessage) -> None:
         if said.type == "error":
