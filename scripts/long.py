@@ -39,6 +39,10 @@ RUNS: dict[str, Run] = {
         ("-m", "pytest", "-q", "tests/browser/every_form.py"),
     ),
     "kills": Run("no acknowledged fact is lost when the program is killed", ("benchmarks/kills.py", "--kills", "200")),
+    "phone-kills": Run(
+        "the same of the app in a phone's browser; wants scripts/offline.py run before",
+        ("benchmarks/phone_kills.py", "--kills", "100"),
+    ),
     "store": Run("a store of many sites answers in time", ("benchmarks/store.py",)),
     "convergence": Run("100,000 circuits come to rest, and keep Kirchhoff's laws", ("benchmarks/convergence.py",)),
     "regret": Run("what the planner's short sight costs", ("benchmarks/regret.py", "--cases", "60")),
