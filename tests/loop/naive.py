@@ -58,15 +58,21 @@ class Stage:
         ratio = min(part.ratio, 1.0 - part.headroom_v / part.works_v)
         return [(0.0, 0.0), (part.wakes_v, asleep), (part.works_v, ratio * part.works_v), (1e3, ratio * 1e3)]
 
+    @property
+    def least_v(self) -> float:
+        """Supply volts with which no transistor conducts: a silicon junction's half volt, or half of what wakes it."""
+        return min(0.5, 0.5 * self.part.wakes_v)
+
     def amperes(self, volts: dict[str, float]) -> float:
         """Return the current out of the signal pin."""
         supply, signal, common = (volts[pin] for pin in self.pins)
         own = supply - common
-        if own <= 0.0:
+        least = self.least_v
+        if own <= least:
             return 0.0
         target = Straight("x", "y", tuple(self.corners()), 0.0, 0.0).amperes({"x": own, "y": 0.0})
         wish = (target - (signal - common)) / self.part.output_ohm
-        awake = min(own / self.part.wakes_v, 1.0)
+        awake = min((own - least) / (self.part.wakes_v - least), 1.0)
         return max(-self.part.sink_a * awake, min(wish, self.part.source_a * awake))
 
 
@@ -257,5 +263,6 @@ def _sensor(n: Naive, loop: Loop, arrangement: str) -> None:
         return
     n.outputs.append(Stage((supply, signal, common), part))
     if part.diodes:
-        n.straight.append(Straight(signal, supply, ((0.5, 0.5e-8),), 1e-8, 0.1))
+        if part.reverse == "diode":
+            n.straight.append(Straight(signal, supply, ((0.5, 0.5e-8),), 1e-8, 0.1))
         n.straight.append(Straight(common, signal, ((0.5, 0.5e-8),), 1e-8, 0.1))

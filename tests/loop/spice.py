@@ -54,8 +54,9 @@ def _stage(stage: Stage, s: str, g: str, c: str) -> str:
     part, own = stage.part, _across(s, c)
     target = _straight(Straight(s, c, tuple(stage.corners()), 0.0, 0.0), own)
     wish = f"(({target}-{_across(g, c)})/{part.output_ohm!r})"
-    awake = f"min({own}/{part.wakes_v!r},1)"
-    return f"({own}<=0?0:max(-{part.sink_a!r}*{awake},min({wish},{part.source_a!r}*{awake})))"
+    least = stage.least_v
+    awake = f"min(({own}-{least!r})/{part.wakes_v - least!r},1)"
+    return f"({own}<={least!r}?0:max(-{part.sink_a!r}*{awake},min({wish},{part.source_a!r}*{awake})))"
 
 
 def _sent(sent: Sent, s: str, g: str, c: str) -> str:

@@ -109,7 +109,8 @@ def _diagnosed(visit: Visit, estimates: Estimates, memory: Memory | None) -> Dia
     now = _by_remedy(weighed)
     best = max(now, key=lambda r: (now[r], r))
     judged = verdict(
-        system, seen, (_by_remedy(weighed, said=False), _by_remedy(belief.before, said=False)), belief.before,
+        system, seen, (_by_remedy(weighed, said=False), _by_remedy(belief.before, said=False), now),
+        (weighed, belief.before),
         best=best, settled=not plans, telling=planner.most_telling(), surprising=doubtful,
     )  # fmt: skip
     if judged.state == "proved" and meter_doubt.doubtful(system, seen, best):

@@ -19,7 +19,7 @@ from steadyhead.diagnosis.evidence import evidence, missed, unlikely
 from steadyhead.diagnosis.lines import Group, Kept, Looks, bare, lines
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.rough import OTHER_STARTS, Start
-from steadyhead.diagnosis.slopes import at_ease
+from steadyhead.diagnosis.slopes import adrift, at_ease
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 
@@ -33,6 +33,8 @@ STUCK = 1.5
 #: are at their limits and where none is, so that lines are nearly true from afar.
 LOOKS_AT_LEAST = 3
 DOUBTFUL = {False: 6.0, True: 3.0}
+#: Pull-ups that are tried where nothing drives the signal, in deviations: where it stands then goes by their decades.
+PULLS = (-1.2, -2.4)
 #: Suspects worse than the best by this much, in logarithms, are fitted no further.
 LOST = 9.0
 #: Furthest point of the latents that a cell is looked at, in standard deviations.
@@ -54,8 +56,8 @@ class Fit:
     """One cell against all readings: `best` is its logarithm at `here`, the best point that was looked at."""
 
     __slots__ = (
-        "_along", "_at", "_doubted", "_groups", "_looks", "_missed", "_start", "_system", "_targets", "best", "cell",
-        "easy", "found", "here", "misfits", "near", "prior", "stands_for",
+        "_along", "_at", "_doubted", "_groups", "_looks", "_missed", "_start", "_system", "_targets", "adrift", "best",
+        "cell", "easy", "found", "here", "misfits", "near", "prior", "stands_for",
         "worst_first",
     )  # fmt: skip
 
@@ -76,6 +78,8 @@ class Fit:
         self._targets: tuple[Latents, ...] = ()
         #: Whether no part is at a limit where it was looked at last, so that lines are nearly true from afar.
         self.easy = start.easy
+        #: Whether nothing drives the signal there, so that the make of the input decides where it stands.
+        self.adrift = False
         self.misfits: tuple[tuple[int, float], ...] = ()
 
     def at_another_place(self, prior: float, cell: Cell) -> Fit:
@@ -116,8 +120,11 @@ class Fit:
 
     @property
     def contradicted(self) -> bool:
-        """Whether its lines promise what no look has found, or a reading contradicts it where parts are at limits."""
-        off = not self.easy and any(misfit > CONTRADICTED for _, misfit in self.misfits)
+        """Whether its lines promise what no look has found, or a reading contradicts it where lines tell little.
+
+        That is where parts are at limits, or where nothing drives the signal.
+        """
+        off = (self.adrift or not self.easy) and any(misfit > CONTRADICTED for _, misfit in self.misfits)
         return off or self.best < self._along - STUCK
 
     @property
@@ -142,6 +149,14 @@ class Fit:
             return float("inf"), {}
         return total, looks.here
 
+    def pulled(self) -> None:
+        """Look where the input's pull-up is stronger, if that misses less."""
+        for z in PULLS:
+            at = self._at._replace(pull=z)
+            misses, looks = self.misses(at, self._missed - EVEN)
+            if misses < self._missed - EVEN:
+                self.look(at, looks)
+
     def informed_by(self, other: Fit) -> bool:
         """Look where another suspect's fit stands in all but the sizes, if that misses less; tell whether it does."""
         at = other.here._replace(severity=self.here.severity, second=self.here.second)
@@ -164,6 +179,7 @@ class Fit:
         self.worst_first = [self._groups[k] for k in order]
         self.near = looks.here
         self.easy = all(base.operation is None or at_ease(base) for base, _ in looks.here.values())
+        self.adrift = any(adrift(base) for base, _ in looks.here.values())
         self._at, self._missed, self._along = at, unlikely(at) + sum(misses), self.prior + weighed.along
         self._doubted = weighed.asked != weighed.posterior
         self._targets = (weighed.asked, weighed.posterior) if self._doubted else (weighed.posterior,)
@@ -209,6 +225,8 @@ def _leader(system: System, start: Start, groups: Sequence[Group], first: Fit | 
         leader.look(first.here)
     if first is None or leader.hope < first.best - 3.0:
         leader.look(start.at)
+        if leader.adrift:
+            leader.pulled()
         leader.settle(LOOKS_AT_LEAST, best - LOST - DOUBTFUL[start.easy])
     leader.settle(LOOKS, best - LOST, WORTH_A_STEP if first is None else 0.3)
     return leader

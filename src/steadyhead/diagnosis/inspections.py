@@ -94,7 +94,8 @@ INSPECTIONS: dict[str, Inspection] = {
         Inspection("cock", _one_of(0.95, "sensor-cock-shut")),
         Inspection("tap-place", _one_of(0.85, "tap-wrong-side")),
         Inspection("cable-damage", _damage),
-        Inspection("gauge-zero", _one_of(0.65, "site-gauge-wrong")),
+        # Every second gauge has a stop pin, which hides a zero that has moved below it.
+        Inspection("gauge-zero", _one_of(0.75, "site-gauge-wrong", "own-gauge-wrong")),
         Inspection("meter-check", _one_of(0.93, "meter-wrong")),
         Inspection("wiggle", _wiggle),
         Inspection("min-max", _min_max),

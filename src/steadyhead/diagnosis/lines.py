@@ -31,8 +31,9 @@ AWAY, WITHIN, WITHIN_MINUTES = 0.6, 0.35, 0.85
 UNHEARD = 0.004
 #: Chance that a steady fault's figure jumps, and that a bad contact's does.
 JUMPS, CONTACT_JUMPS = 0.03, 0.12
-#: How far a silicon junction's volts are from the model's, by temperature and current [V].
-JUNCTION_V = 0.06
+#: How far a junction's volts are from the model's: a tenth of a volt a decade of current, from microamperes to tens of
+#: milliamperes, 2 mV a degree, and Schottky barriers at half of silicon's [V].
+JUNCTION_V = 0.12
 #: How far the resistance of a signal source may be from that of the model; a potentiometer's wiper has hundreds [ohm].
 SOURCE_UNKNOWN_OHM = 300.0
 #: Part of the difference between a meter of 10 Mohm and one of 1 Mohm that is taken for doubt.

@@ -26,7 +26,7 @@ from steadyhead.loop.parts import Screen, Wire
 DIMENSIONS = 20
 #: Middle resistance of a voltage input's pull-up: of those that are meant to show an open wire, and of the others,
 #: which do nothing [ohm]; part of the inputs that have the first kind.
-PULL_OHM, PULLED = (150e3, 60e6), 0.13
+PULL_OHM, PULLED = (300e3, 40e6), 0.13
 #: Supplies below this are those of 5-volt sensors [V].
 LOW_VOLTS = 8.0
 #: Least current that a healthy supply gives: enough for its sensor [A].
@@ -38,7 +38,7 @@ FOLDS = 0.35
 #: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, its
 #: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
 SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW = 0.45, 0.55, 0.5, 0.45, 0.6
-PULL = 1.2
+PULL = 1.6
 #: The same of where a starved output stands [parts of its supply], and part of them that stand at their common.
 STARVED, AT_COMMON = 0.5, 0.75
 #: How much one deviation moves the volts at which a voltage output wakes and works, as the logarithm of a factor; part
@@ -58,6 +58,11 @@ SERIES_OHM, SERIES = 0.5, 1.5
 LEAST = 0.12
 #: Standard deviation of a wet joint's own volts: tens to hundreds of millivolts of either sign [V].
 BATTERY_V = 0.1
+#: What a sound cable and plug let through between the supply and the signal wire, from clean to a little damp: middle
+#: [ohm], and how much one deviation moves it, as the logarithm of a factor.
+INSULATION_OHM, INSULATION = 300e6, 1.8
+#: How much one deviation moves how far an output goes past the ends of its range, as the logarithm of a factor.
+STOP = 0.6
 INPUT = {"A": (0.004, 0.45), "V": (0.03, 1.1)}
 
 
@@ -75,7 +80,8 @@ class Latents(NamedTuple):
     a voltage output; `head` where the pressure itself stands, as far as no
     gauge tells; `output` the resistance of a sensor's output, and of what
     it hangs on where nothing drives it; `second` the size of a pair's
-    second fault.
+    second fault; `damp` how little the sound cable's insulation is; `stop`
+    how far the output goes past the ends of its range.
     """
 
     pressure: float = 0.0
@@ -96,6 +102,8 @@ class Latents(NamedTuple):
     head: float = 0.0
     output: float = 0.0
     second: float = 0.0
+    damp: float = 0.0
+    stop: float = 0.0
 
 
 @lru_cache(maxsize=4096)
@@ -163,6 +171,7 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
         other_load_ohm=system.supply_v / log_between(2e-3, 12e-3, u[5] / 0.3) if u[5] < 0.3 else float("inf"),
         shield=bool(system.visit.cable.shield),
         earth_ohm=0.1 if system.visit.controller.common_earthed else 1e8,
+        insulation_ohm=INSULATION_OHM * exp(-INSULATION * z.damp) if system.unit == "V" else float("inf"),
         return_ohm=0.2 if system.visit.controller.loop_power == "outside" else 0.0,
     )
 
@@ -193,9 +202,9 @@ def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
     if system.unit == "A":
         made = _current_sensor(system, u, z)
     elif system.kind == "ratiometric":
-        made = _ratiometric_sensor(system, u)
+        made = _ratiometric_sensor(system, u, z)
     else:
-        made = _amplified_sensor(system, u)
+        made = _amplified_sensor(system, u, z)
     made.shift = system.accuracy / 1.8 * z.sensor
     made.reverse = "diode" if u[6] < 0.5 else "nothing"
     made.reverse_ohm = REVERSE_OHM * exp(REVERSE * z.draw)
@@ -231,7 +240,7 @@ def _starved(part: float, z: float) -> float:
 
 def _current_sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
     low, high = system.low, system.high
-    span = high - low
+    span = (high - low) * exp(STOP * z.stop)
     least_v = (system.least_v or log_between(7.0, 12.0, u[7])) * log_between(0.85, 1.0, u[8]) * exp(LEAST * z.starved)
     return SensorDraft(
         kind=system.kind, range_low=system.range.low, range_high=system.range.high, low=low, high=high,
@@ -242,18 +251,20 @@ def _current_sensor(system: System, u: Sequence[float], z: Latents) -> SensorDra
     )  # fmt: skip
 
 
-def _ratiometric_sensor(system: System, u: Sequence[float]) -> SensorDraft:
+def _ratiometric_sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
     low, high = system.low / system.supply_v, system.high / system.supply_v
+    stop = exp(STOP * z.stop)
     return SensorDraft(
         kind=system.kind, range_low=system.range.low, range_high=system.range.high, low=low, high=high,
-        least=low * (1.0 - log_between(0.1, 1.0, u[7])), most=high + (1.0 - high) * (0.2 + 0.75 * u[7]),
+        least=low * (1.0 - min(log_between(0.1, 1.0, u[7]) * stop, 1.0)),
+        most=high + (1.0 - high) * min((0.2 + 0.75 * u[7]) * stop, 1.0),
         wakes_v=1.6 + u[13], works_v=2.8 + u[13], headroom_v=0.02 + 0.1 * u[7],
     )  # fmt: skip
 
 
-def _amplified_sensor(system: System, u: Sequence[float]) -> SensorDraft:
+def _amplified_sensor(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
     low, high = system.low, system.high
-    span = high - low
+    span = (high - low) * exp(STOP * z.stop)
     least_v = system.least_v or min(8.0, max(high + 1.0, system.supply_v * 0.35))
     return SensorDraft(
         kind=system.kind, range_low=system.range.low, range_high=system.range.high, low=low, high=high,

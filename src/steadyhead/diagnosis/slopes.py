@@ -24,6 +24,7 @@ from steadyhead.diagnosis.makes import (
     DRIVE,
     FOLDED,
     INPUT,
+    INSULATION,
     LEAST_LIMIT_A,
     LIMIT,
     LOW_VOLTS,
@@ -41,7 +42,7 @@ from steadyhead.loop.elements import Branch, Element
 from steadyhead.loop.parts import Supply, VoltageSensor
 from steadyhead.loop.readings import VOLTMETER_OHM
 from steadyhead.loop.solve import Operation
-from steadyhead.loop.wiring import clamp_branch, has_own_sensor, powers_sensor, sensor_elements, supply_branch
+from steadyhead.loop.wiring import clamp_branch, has_own_sensor, insulation_shows, powers_sensor, sensor_elements, supply_branch
 
 #: Step of a slope, in standard deviations of the latent.
 STEP = 0.4
@@ -63,6 +64,9 @@ _SUPPLY, _CLAMP, _SENSOR = 0, 1, 2
 _LIMITED, _UNCLAMPED = 0, 1
 #: A meter that takes more than this part of a voltage away makes the input's resistance count twice.
 LOADED = 0.997
+
+#: A signal terminal behind more than this is driven by nothing; no sensor's output is as weak [ohm].
+ADRIFT_OHM = 5e3
 
 #: For each latent, each question's value a step further.
 Moved = list[list[float] | None]
@@ -117,10 +121,14 @@ class Spot:
         """
         found = moved_values(self.system, self.stance, self.questions, base)
         own = has_own_sensor(self.stance.arrangement)
-        if base.operation is not None and self.system.unit == "V" and own and not at_ease(base):
-            for name in _STARVED["V"]:
-                change = self._of_another_sensor(name, base, base.operation)
-                found[_NUMBER[name]] = live_values(base.operation.moved(change), base, self.questions)
+        if base.operation is not None and own:
+            if self.system.unit == "V" and not at_ease(base):
+                for name in _STARVED["V"]:
+                    change = self._of_another_sensor(name, base, base.operation)
+                    found[_NUMBER[name]] = live_values(base.operation.moved(change), base, self.questions)
+            if at_its_stop(base, vented=self.stance.arrangement == "vented"):
+                change = self._of_another_stop(base, base.operation)
+                found[_NUMBER["stop"]] = live_values(base.operation.moved(change), base, self.questions)
         for name in self._again(base):
             found[_NUMBER[name]] = known[name] if name in known else self.further(name, base)
         return found
@@ -150,6 +158,26 @@ class Spot:
         return [(number, tuple([part / SMALL for part in parts])) for number, parts in changes]
 
 
+    def _of_another_stop(self, base: Look, operation: Operation) -> _Changes:
+        """Return what the sensor drives otherwise where its output goes a step further past its range."""
+        at = self.z.stop
+        here, there = (
+            sensor_of(self.system, self.cell.make, self.z._replace(stop=stop)) for stop in (at, at + STEP)
+        )
+        own = base.draft.sensor
+        sensor = replace(own, least=own.least + there.least - here.least, most=own.most + there.most - here.most)
+        pressure = base.draft.felt(base.pressure, vented=self.stance.arrangement == "vented")
+        return _difference(operation, _SENSOR, sensor_elements(sensor.built(pressure))[0])
+
+
+def at_its_stop(base: Look, *, vented: bool) -> bool:
+    """Tell whether the sensor's output is as far past an end of its range as it goes."""
+    sensor = base.draft.sensor
+    if sensor.stuck is not None:
+        return False
+    return not sensor.least < sensor.output(base.draft.felt(base.pressure, vented=vented)) < sensor.most
+
+
 def _drop(operation: Operation, z: Latents) -> float:
     """Return by how much a wire's drop moves with what joints and protectors add to it [V]."""
     amperes = operation.elements[_SUPPLY].currents(operation.places[_SUPPLY], operation.volts)[-1]
@@ -173,6 +201,12 @@ def at_ease(base: Look) -> bool:
     return all(element.start == region for element, region in pairs)
 
 
+def adrift(base: Look) -> bool:
+    """Tell whether nothing drives the signal terminal, so that it stands where pull-up and insulation let it."""
+    operation = base.operation
+    return operation is not None and operation.ohms_between("controller.signal", "controller.common") > ADRIFT_OHM
+
+
 def moved_values(system: System, stance: Stance, questions: tuple[Question, ...], base: Look) -> Moved:
     """Return, for each latent, each question's value a step further; None where it cannot move."""
     found: dict[str, list[float]] = {}
@@ -186,6 +220,8 @@ def moved_values(system: System, stance: Stance, questions: tuple[Question, ...]
         found["input"] = _by_input(system, base, operation, questions)
         if isfinite(base.loop.input.pull_ohm):
             found["pull"] = _by_pull(base, operation, questions)
+        if insulation_shows(base.loop, stance.arrangement):
+            found["damp"] = _by_insulation(base, operation, questions)
     return [found.get(name) for name in Latents._fields]
 
 
@@ -314,6 +350,13 @@ def _by_pull(base: Look, operation: Operation, questions: tuple[Question, ...]) 
     given = base.loop.input
     siemens = (exp(-PULL * STEP) - 1.0) / given.pull_ohm
     moved = operation.pushed("controller.signal", -_through(operation, siemens, given.pull_v))
+    return live_values(moved, _reloaded(base, operation, questions, siemens), questions)
+
+
+def _by_insulation(base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
+    """Return the values with a damper cable, whose supply wire lies on the supply's terminal."""
+    siemens = (exp(INSULATION * STEP) - 1.0) / base.loop.insulation_ohm
+    moved = operation.pushed("controller.signal", -_through(operation, siemens, operation.volt("controller.supply")))
     return live_values(moved, _reloaded(base, operation, questions, siemens), questions)
 
 

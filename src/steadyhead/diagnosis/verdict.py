@@ -10,11 +10,14 @@ Rules
    at fault beside it is told apart (`steadyhead.diagnosis.besides`), and where that is likelier than one in three the
    first repair is a guess.
 5. A reading that nothing explains proves nothing, and where half of them are so, nothing is proved.
-6. A complaint proves nothing: proof is judged as if nothing had been said.
+6. A complaint proves nothing: proof is judged as if nothing had been said; and what was said must leave it as sure.
 7. That it is none of these is proved by no reading: something else must be found first.
 8. No part that costs money is proved while one wrong meter, which nobody proved, would explain all readings
    (`steadyhead.diagnosis.meter_doubt`): the check that takes this doubt away comes first.
-9. Anything else that is settled is a best guess, and says which reading would prove it.
+9. No path between wires is proved by what the loop shows with its sensor in it: whatever a leak does to the signal, a
+   sensor may do from within. A reading with the sensor out of the loop is needed (plug off, wires lifted, a spare, a
+   lead on the floor, ohms).
+10. Anything else that is settled is a best guess, and says which reading would prove it.
 """
 
 from __future__ import annotations
@@ -31,11 +34,14 @@ from steadyhead.diagnosis.priors import costs_money
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 from steadyhead.loop.vocabulary import METER_MEASURES
+from steadyhead.loop.wiring import has_own_sensor
 from steadyhead.messages import Message, message
 
 #: A remedy above this share is a rival; how far its odds must have fallen; how sure the best must be.
 RIVAL, FALLEN, SURE, SURE_OF_A_PART = 0.01, 10.0, 0.85, 0.93
 
+#: Faults that are a path between wires.
+PATHS = ("leakage-", "short-")
 #: How likely it must be that nothing more than the best remedy is needed.
 ALONE = 2.0 / 3.0
 
@@ -55,10 +61,7 @@ def proved(now: Mapping[str, float], before: Mapping[str, float], best: str) -> 
     best
         The remedy in question.
     """
-    if best == "look-further":
-        return False
-    needed = sum(p for r, p in now.items() if covers(r, best))
-    if now[best] < ALONE or needed < (SURE_OF_A_PART if costs_money(best) else SURE):
+    if best == "look-further" or not sure(now, best):
         return False
     rivals = {r for shares in (now, before) for r, p in shares.items() if p > RIVAL and not covers(r, best)}
     if not rivals:
@@ -70,11 +73,26 @@ def proved(now: Mapping[str, float], before: Mapping[str, float], best: str) -> 
     )
 
 
+def sure(now: Mapping[str, float], best: str) -> bool:
+    """Tell whether a remedy is as likely as a proof needs, and as likely that nothing more is needed."""
+    needed = sum(p for r, p in now.items() if covers(r, best))
+    return now[best] >= ALONE and needed >= (SURE_OF_A_PART if costs_money(best) else SURE)
+
+
+def sensor_could_do_it(held: Sequence[Weighed], observations: Sequence[Observation], best: str) -> bool:
+    """Tell whether the best remedy mends a path between wires that was read with the sensor in the loop only."""
+    if any(not has_own_sensor(o.stance.arrangement) for o in metered(observations)):
+        return False
+    whole = sum(w.share for w in held if w.cell.remedy == best)
+    paths = sum(w.share for w in held if w.cell.remedy == best and any(p.fault.startswith(PATHS) for p in w.cell.parts))
+    return paths > 0.5 * whole
+
+
 def verdict(
     system: System,
     observations: Sequence[Observation],
-    shares: tuple[Mapping[str, float], Mapping[str, float]],
-    rivals: Sequence[Weighed],
+    shares: tuple[Mapping[str, float], Mapping[str, float], Mapping[str, float]],
+    weighed: tuple[Sequence[Weighed], Sequence[Weighed]],
     *,
     best: str,
     settled: bool,
@@ -83,18 +101,23 @@ def verdict(
 ) -> Verdict:
     """Return the verdict.
 
-    `shares` are the remedies' with all readings, and without the meter's, both as if nothing had been said; `best` is
-    the remedy that is likeliest with what was said; `telling` is the meter reading that would tell most, whatever its
+    `shares` are the remedies' with all readings, and without the meter's, both as if nothing had been said, and those
+    with all that was read and said; `weighed` the cells with all readings, and without the meter's; `best` is the
+    remedy that is likeliest with what was said; `telling` is the meter reading that would tell most, whatever its
     minutes; `surprising` are the readings that nothing explains.
     """
-    now, before = shares
+    now, before, told = shares
     if not settled:
         return Verdict(state="open", settled=False, remedy=best, because=message("more-to-learn", remedy=best))
     readings = [o for o in metered(observations) if o.number not in surprising]
-    if not readings or 2 * len(surprising) >= len(observations) or not proved(now, before, best):
+    if not readings or 2 * len(surprising) >= len(observations) or not (
+        proved(now, before, best)
+        and sure(told, best)
+        and not sensor_could_do_it(weighed[0], readings, best)
+    ):
         return Verdict(state="best-guess", settled=True, remedy=best, because=_not_proved(best, telling))
     return Verdict(
-        state="proved", settled=True, remedy=best, because=_because(system, readings, rivals, best)
+        state="proved", settled=True, remedy=best, because=_because(system, readings, weighed[1], best)
     )
 
 

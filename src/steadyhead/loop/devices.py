@@ -8,7 +8,8 @@ Rules
    own divider takes, `BLEED_A`, and next to nothing more: so a supply without load stands on its straight line.
 2. Input clamp: nothing from a junction below common up to `clamp_v`, `clamp_ohm` beyond.
 3. Voltage sensor: an output stage, the current that it draws, `draw_a` at most, protection diodes at its output where
-   it has them, and with its polarity reversed either nothing or a diode.
+   it has them, and with its polarity reversed either nothing or a diode. Where nothing flows reversed, what blocks it
+   stands between the supply pin and the inside, so that no diode leads from the signal pin out of the supply pin.
 4. Two-wire sensor: `wakes_a`, or next to nothing, until it wakes, rising to the current that the pressure asks for,
    constant from there on.
 5. Three-wire current sensor: the current that the pressure asks for, as long as it has volts for it.
@@ -98,32 +99,36 @@ def _voltage_sensor(part: VoltageSensor, supply: str, signal: str, common: str) 
         OutputStage(supply, signal, common, breaks, targets, 1.0 / part.output_ohm, part.source_a, part.sink_a),
         draw_branch(supply, common, part.draw_siemens, back, part.draw_a),
     )
-    return (*found, junction(signal, supply), junction(common, signal)) if part.diodes else found
+    if not part.diodes:
+        return found
+    inside = (junction(common, signal),)
+    return (*found, junction(signal, supply), *inside) if part.reverse == "diode" else (*found, *inside)
 
 
 def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[float, float], ...]]:
     """Return where the output wants to be, as straight pieces of the sensor's supply volts.
 
-    Starved it stands at a part of its supply; from `wakes_v` to `works_v` it comes to its right value; above it is
+    With less than a junction's volts it drives nothing; starved it stands at a part of its supply; from `wakes_v` to `works_v` it comes to its right value; above it is
     right, though never nearer than `headroom_v` to its supply.
 
     Returns
     -------
     tuple
-        Supply volts at which pieces begin, the first one 0 [V], and for each its slope and its volts at no supply.
+        Supply volts at which pieces begin, the first one a junction's [V], and for each its slope and its volts at no
+        supply.
     """
     wakes, works, headroom = part.wakes_v, part.works_v, part.headroom_v
-    starved = part.starved
+    starved, first = part.starved, min(JUNCTION_V, 0.5 * wakes)
     if part.volts <= 0.0:
         top: tuple[tuple[float, float], ...] = ((min(part.ratio, 1.0 - headroom / works), 0.0),)
-        breaks: tuple[float, ...] = (0.0, wakes, works)
+        breaks: tuple[float, ...] = (first, wakes, works)
         at_works = top[0][0] * works
     else:
         at_works = min(part.volts, works - headroom)
         knee = part.volts + headroom
         level = (0.0, part.volts)
         top = (level,) if knee <= works else ((1.0, -headroom), level)
-        breaks = (0.0, wakes, works) if knee <= works else (0.0, wakes, works, knee)
+        breaks = (first, wakes, works) if knee <= works else (first, wakes, works, knee)
     slope = (at_works - starved * wakes) / (works - wakes)
     return breaks, ((starved, 0.0), (slope, at_works - slope * works), *top)
 

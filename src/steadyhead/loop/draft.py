@@ -162,6 +162,7 @@ class LoopDraft:
     shield: bool = False
     earth_ohm: float = 0.1
     return_ohm: float = 0.0
+    insulation_ohm: float = float("inf")
     leaks: list[Leak] = field(default_factory=list)
     lands_on: dict[Wire, Wire] = field(default_factory=dict)
     #: Sensor's pin that each of the plug's contacts meets, where that is not its own.
@@ -207,6 +208,7 @@ class LoopDraft:
             other_load_ohm=self.other_load_ohm,
             earth_ohm=self.earth_ohm,
             return_ohm=self.return_ohm,
+            insulation_ohm=self.insulation_ohm,
         )
 
     def _all_leaks(self) -> tuple[Leak, ...]:

@@ -35,10 +35,16 @@ def low(draft: LoopDraft, severity: float, place: str) -> None:
 
 
 def high(draft: LoopDraft, severity: float, place: str) -> None:
-    """Hold the output above its range: at the severity's part of the way to the most that electronics gives."""
+    """Hold the output above its range: at the severity's part of the way to the most that electronics gives.
+
+    A dead amplifier stands anywhere up to its own supply, more often just above its range: the way goes by squares.
+    """
     sensor = draft.sensor
-    top = MOST_A if sensor.kind in CURRENTS else sensor.high * 1.1
-    sensor.stuck = sensor.high + severity * (top - sensor.high)
+    if sensor.kind == "voltage":
+        top, part = max(draft.supply_v, sensor.high * 1.1), severity * abs(severity)
+    else:
+        top, part = MOST_A if sensor.kind in CURRENTS else sensor.high * 1.1, severity
+    sensor.stuck = sensor.high + part * (top - sensor.high)
     sensor.most = max(sensor.most, sensor.stuck)
 
 

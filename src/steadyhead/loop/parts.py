@@ -211,6 +211,9 @@ class Loop(NamedTuple):
         Bond between the controller's common and earth [ohm].
     return_ohm
         Link from an outside supply's zero to the controller's common [ohm]; 0 where the drive powers the loop.
+    insulation_ohm
+        What a sound cable and plug let through from the supply wire to the signal wire [ohm]: it shows where nothing
+        else drives the signal.
     """
 
     supply: Supply
@@ -226,3 +229,4 @@ class Loop(NamedTuple):
     other_load_ohm: float = float("inf")
     earth_ohm: float = 0.1
     return_ohm: float = 0.0
+    insulation_ohm: float = float("inf")

@@ -26,14 +26,15 @@ class OutputStage(NamedTuple):
     """A sensor's voltage output: it drives the signal pin towards a target, within what it can source and sink.
 
     The target follows the volts between the sensor's own supply and common pins by straight pieces. Below the first
-    break nothing is driven; from there to the second the limits grow from nothing to `source_a` and `sink_a`.
+    break nothing is driven, as no transistor conducts with less than a junction's volts; from there to the second the
+    limits grow from nothing to `source_a` and `sink_a`.
 
     Parameters
     ----------
     supply, signal, common
         Node names of the three pins.
     breaks
-        Supply volts at which the target's pieces part, rising, the first one 0 [V].
+        Supply volts at which the target's pieces part, rising, the first one that of the least that drives [V].
     targets
         Target volts above the common pin for the pieces above each break: slope, and volts at no supply [V].
     siemens
@@ -80,7 +81,7 @@ class OutputStage(NamedTuple):
             return 0
         slope, level = self.targets[piece - 1]
         wish = self.siemens * (slope * across + level - (volts[g] - common))
-        awake = across / self.breaks[1] if piece == 1 else 1.0
+        awake = self._awake(across) if piece == 1 else 1.0
         if wish > 0.0:
             return 4 * piece - (0 if wish > self.source_a * awake else 1)
         return 4 * piece - (2 if wish > -self.sink_a * awake else 3)
@@ -95,7 +96,14 @@ class OutputStage(NamedTuple):
             siemens = self.siemens
             return (siemens * slope, -siemens, siemens * level)
         limit = self.source_a if way == _SOURCES_ALL else -self.sink_a
-        return (limit / self.breaks[1], 0.0, 0.0) if piece == 1 else (0.0, 0.0, limit)
+        if piece > 1:
+            return (0.0, 0.0, limit)
+        slope = limit / (self.breaks[1] - self.breaks[0])
+        return (slope, 0.0, -slope * self.breaks[0])
+
+    def _awake(self, across: float) -> float:
+        """Return what part of its limits it can drive between the first break and the second."""
+        return (across - self.breaks[0]) / (self.breaks[1] - self.breaks[0])
 
     def stamp(self, at: Sequence[int], region: int, rows: Rows, push: list[float]) -> None:
         """Add the driven current: from the supply pin while it sources, from the common pin while it sinks."""
@@ -143,7 +151,7 @@ class OutputStage(NamedTuple):
         """Return how far the wished current is above the most it sinks, above none, and above the most it sources."""
         slope, level = self.targets[piece - 1]
         wish = self.siemens * (slope * across + level - signal)
-        awake = across / self.breaks[1] if piece == 1 else 1.0
+        awake = self._awake(across) if piece == 1 else 1.0
         return (wish + self.sink_a * awake, wish, wish - self.source_a * awake)
 
     def currents(self, at: Sequence[int], volts: Sequence[float]) -> tuple[float, ...]:

@@ -13,7 +13,9 @@ Rules
    wrong in the cable, its crimps included, stays. A lead laid on the floor goes from each contact of the sensor to the
    terminal of that name, and leaves the old cable and its mistakes behind.
 7. A screen is tied to common at the controller, also while the wires are off.
-8. The elements of a circuit stand in this order: supply, input clamp, then the sensor's, the one that follows the
+8. A sound cable's insulation lies between the terminals of its supply and its signal wire, while both are on,
+   each its own.
+9. The elements of a circuit stand in this order: supply, input clamp, then the sensor's, the one that follows the
    pressure first; a signal source's last.
 """
 
@@ -29,8 +31,8 @@ from steadyhead.loop.network import COMMON, Network
 from steadyhead.loop.parts import JOINT_OHM, OPEN_OHM, Leak, Loop, Wire
 
 __all__ = [
-    "DEAD", "LIFTED", "MeterInLine", "circuit", "clamp_branch", "has_own_sensor", "noise_reaches", "powers_sensor",
-    "sensor_elements", "supply_branch",
+    "DEAD", "LIFTED", "MeterInLine", "circuit", "clamp_branch", "has_own_sensor", "insulation_shows", "noise_reaches",
+    "powers_sensor", "sensor_elements", "supply_branch",
 ]  # fmt: skip
 
 #: What a clip lead and its two clips add [ohm].
@@ -48,6 +50,7 @@ _OTHERS_GONE = frozenset(("all-lifted", "supply-terminal-clear"))
 _SPARE = frozenset(("spare-at-plug", "spare-at-controller"))
 _PLUG_OFF = DEAD | {"sensor-unplugged"}
 _SENSOR_OUT = _PLUG_OFF | {"spare-at-plug"}
+_APART = LIFTED | DEAD | {"supply-terminal-clear", "meter-in-signal", "temporary-cable"}
 _QUIET = LIFTED | DEAD | {"temporary-cable"}
 
 #: The points along each wire: its terminal, its end there, the middle of its run, the plug's contact.
@@ -117,6 +120,11 @@ def has_own_sensor(arrangement: str) -> bool:
     return powers_sensor(arrangement) and arrangement not in _SPARE
 
 
+def insulation_shows(loop: Loop, arrangement: str) -> bool:
+    """Tell whether the insulation between the supply and the signal wire lies between their two terminals."""
+    return not (isinf(loop.insulation_ohm) or arrangement in _APART or loop.lands_on)
+
+
 def noise_reaches(arrangement: str) -> bool:
     """Tell whether what the cable picks up reaches the controller's input in an arrangement."""
     return arrangement not in _QUIET
@@ -171,6 +179,8 @@ def _cable(
         contacts = [_ALONG[name][3] for name in loop.conductors]
         for contact in contacts[1:]:
             network.join(contacts[0], contact, CLIP_OHM)
+    if insulation_shows(loop, arrangement):
+        network.join("controller.supply", "controller.signal", loop.insulation_ohm)
     _leaks(network, loop, inside=arrangement not in _SENSOR_OUT)
 
 
