@@ -26,7 +26,7 @@ from steadyhead.loop.parts import Screen, Wire
 DIMENSIONS = 20
 #: Middle resistance of a voltage input's pull-up: of those that are meant to show an open wire, and of the others,
 #: which do nothing [ohm]; part of the inputs that have the first kind.
-PULL_OHM, PULLED = (300e3, 40e6), 0.13
+PULL_OHM, PULLED = (150e3, 60e6), 0.13
 #: Supplies below this are those of 5-volt sensors [V].
 LOW_VOLTS = 8.0
 #: Least current that a healthy supply gives: enough for its sensor [A].
@@ -38,7 +38,7 @@ FOLDS = 0.35
 #: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, its
 #: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
 SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW = 0.45, 0.55, 0.5, 0.45, 0.6
-PULL = 1.6
+PULL = 1.2
 #: The same of where a starved output stands [parts of its supply], and part of them that stand at their common.
 STARVED, AT_COMMON = 0.5, 0.75
 #: How much one deviation moves the volts at which a voltage output wakes and works, as the logarithm of a factor; part
@@ -63,6 +63,9 @@ BATTERY_V = 0.1
 INSULATION_OHM, INSULATION = 300e6, 1.8
 #: How much one deviation moves how far an output goes past the ends of its range, as the logarithm of a factor.
 STOP = 0.6
+#: Part of the voltage outputs with junctions to their rails: those of their own transistors, unless something blocks
+#: them (common practice).
+DIODES = 0.85
 INPUT = {"A": (0.004, 0.45), "V": (0.03, 1.1)}
 
 
@@ -218,7 +221,7 @@ def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
         made.draw_siemens = made.draw_a / (system.supply_v * log_between(0.08, 1.2, u[18]))
         made.starved = _starved(u[12], z.starved)
         made.wakes_v, made.works_v = _woken(system, made, exp(WAKES * z.wakes))
-        made.diodes = u[8] < 0.6
+        made.diodes = u[8] < DIODES
     return made
 
 
