@@ -42,7 +42,14 @@ from steadyhead.loop.elements import Branch, Element
 from steadyhead.loop.parts import Supply, VoltageSensor
 from steadyhead.loop.readings import VOLTMETER_OHM
 from steadyhead.loop.solve import Operation
-from steadyhead.loop.wiring import clamp_branch, has_own_sensor, insulation_shows, powers_sensor, sensor_elements, supply_branch
+from steadyhead.loop.wiring import (
+    clamp_branch,
+    has_own_sensor,
+    insulation_shows,
+    powers_sensor,
+    sensor_elements,
+    supply_branch,
+)
 
 #: Step of a slope, in standard deviations of the latent.
 STEP = 0.4
@@ -156,7 +163,6 @@ class Spot:
         pressure = base.draft.felt(base.pressure, vented=self.stance.arrangement == "vented")
         changes = _difference(operation, _SENSOR, sensor_elements(sensor.built(pressure))[0])
         return [(number, tuple([part / SMALL for part in parts])) for number, parts in changes]
-
 
     def _of_another_stop(self, base: Look, operation: Operation) -> _Changes:
         """Return what the sensor drives otherwise where its output goes a step further past its range."""

@@ -106,13 +106,13 @@ def verdict(
     remedy that is likeliest with what was said; `telling` is the meter reading that would tell most, whatever its
     minutes; `surprising` are the readings that nothing explains.
     """
-    now, before, told = shares
+    now, before, said = shares
     if not settled:
         return Verdict(state="open", settled=False, remedy=best, because=message("more-to-learn", remedy=best))
     readings = [o for o in metered(observations) if o.number not in surprising]
     if not readings or 2 * len(surprising) >= len(observations) or not (
         proved(now, before, best)
-        and sure(told, best)
+        and sure(said, best)
         and not sensor_could_do_it(weighed[0], readings, best)
     ):
         return Verdict(state="best-guess", settled=True, remedy=best, because=_not_proved(best, telling))

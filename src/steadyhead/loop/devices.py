@@ -108,8 +108,8 @@ def _voltage_sensor(part: VoltageSensor, supply: str, signal: str, common: str) 
 def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[float, float], ...]]:
     """Return where the output wants to be, as straight pieces of the sensor's supply volts.
 
-    With less than a junction's volts it drives nothing; starved it stands at a part of its supply; from `wakes_v` to `works_v` it comes to its right value; above it is
-    right, though never nearer than `headroom_v` to its supply.
+    With less than a junction's volts it drives nothing; starved it stands at a part of its supply; from `wakes_v` to
+    `works_v` it comes to its right value; above it is right, though never nearer than `headroom_v` to its supply.
 
     Returns
     -------
