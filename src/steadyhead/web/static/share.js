@@ -4,7 +4,7 @@
   "use strict";
   const made = new WeakMap(); // the file of a button, kept for a second tap: sharing must follow a tap within seconds
 
-  const link = (button) => button.form.querySelector("a[download]"); // the same file, to be saved
+  const link = (button) => button.form.querySelector("a[data-file]"); // the same file, to be saved
 
   async function file(button) {
     if (!made.has(button)) {
