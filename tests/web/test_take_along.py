@@ -66,9 +66,11 @@ def test_where_nothing_was_made_ready_the_command_is_told(given: Given) -> None:
 
 def test_the_phones_own_app_says_that_it_is_here_already(given: Given) -> None:
     """No command and no address is of use there."""
-    page = Browser(make_app(given, phone=True)).get("/take-along").page
+    browser = Browser(make_app(given, phone=True))
+    page = browser.get("/take-along").page
     assert "It needs no network" in page.said
     assert "offline build" not in page.said
+    assert "/take-along" not in browser.get("/settings").page.links.values()
 
 
 def test_whoever_has_not_joined_may_have_the_program_and_nothing_of_the_record(given: Given) -> None:
