@@ -280,3 +280,14 @@ def test_a_code_is_sent_once_and_answered_by_a_key() -> None:
     next(refused)
     with pytest.raises(SyncError, match="join-wrong"):
         refused.send(Reply(403, b"{}"))
+
+
+def test_one_id_with_two_contents_is_settled_alike_on_both_sides_and_told() -> None:
+    """Rule 3 of the union: the canonical text that sorts first; nobody who is honest does this."""
+    for mine, theirs in (("a", "b"), ("b", "a")):
+        phone, laptop = two()
+        hold(phone, fact(1, body={"text": mine}))
+        hold(laptop, fact(1, body={"text": theirs}))
+        assert brought_together(phone, laptop).came.collisions == (ulid_text(1),)
+        assert phone.store.facts == laptop.store.facts
+        assert phone.store.facts[ulid_text(1)].body == {"text": "a"}
