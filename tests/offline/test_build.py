@@ -107,7 +107,21 @@ def test_every_step_of_the_start_and_every_tap_that_waits_has_its_words(built: t
 def test_every_address_is_one_in_the_sites_own_folder(built: tuple[building.Built, Path]) -> None:
     """So that the site may stand in any folder of a web server: no address begins at the root."""
     _, folder = built
-    kinds = {".html", ".webmanifest", ".css"}
-    own = [file for file in folder.rglob("*") if file.suffix in kinds or file.parent.name == "shell"]
+    scripts = list((folder / "shell").glob("*.js"))
+    own = [*scripts, *(file for file in folder.rglob("*") if file.suffix in {".html", ".webmanifest", ".css"})]
     rooted = re.compile(r"""(?:href|src)="/|"(?:src|start_url|scope)": "/|(?:from|import|fetch|register)\(? ?["'`]/""")
     assert [file.name for file in own if rooted.search(file.read_text(encoding="utf-8"))] == []
+
+
+def test_the_manifest_has_what_an_installation_asks_for(built: tuple[building.Built, Path]) -> None:
+    """A name, a start, icons of 192 and 512 pixels, one that may be cut (W3C, Web Application Manifest); all small."""
+    _, folder = built
+    manifest = json.loads((folder / "shell" / "manifest.webmanifest").read_text(encoding="utf-8"))
+    assert {"name", "short_name", "id", "start_url", "scope", "display", "theme_color"} <= set(manifest)
+    sizes = set()
+    for icon in manifest["icons"]:
+        content = (folder / "shell" / icon["src"]).read_bytes()
+        if icon["type"] == "image/png":  # width and height stand in the first chunk (PNG specification, 11.2.2)
+            sizes.add((icon["purpose"], int.from_bytes(content[16:20]), int.from_bytes(content[20:24])))
+            assert len(content) < 10_000
+    assert sizes == {("any", 192, 192), ("any", 512, 512), ("maskable", 512, 512)}

@@ -133,7 +133,7 @@ def test_a_build_that_is_not_whole_is_never_taken(site: Site, server: Handed, br
     second = site.renew()
     broken = second / "shell" / "opfsfs.js"
     wanted = broken.read_bytes() + b"// of the second build\n"
-    _list_anew(second / "sw.js", wanted)  # or it would be taken from the first build
+    list_anew(second / "sw.js", wanted)  # or it would be taken from the first build
     site.give(second)
     for there in (wanted[:-9], None):
         broken.unlink()
@@ -156,7 +156,7 @@ def test_a_build_that_is_not_whole_is_never_taken(site: Site, server: Handed, br
     expect(values(app)).to_have_text(["48 psi"])
 
 
-def _list_anew(worker: Path, content: bytes) -> None:
+def list_anew(worker: Path, content: bytes) -> None:
     """Let a build's service worker know a file that is changed after it was laid out."""
     script = worker.read_text(encoding="utf-8")
     found = re.search(r"const FILES = (\{[^;]*\});", script)

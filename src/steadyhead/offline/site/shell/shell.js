@@ -25,7 +25,18 @@ const running = () => document.body.dataset.state === "running";
 function pass({ data, ports: [port] }) {
   if (data?.type !== "request") return;
   if (!running()) return port.postMessage({ notHere: true });
+  if (data.method === "POST") askToStay();
   worker.postMessage({ ...data, port }, data.body ? [port, data.body] : [port]);
+}
+
+// Once something is to be kept, the browser is asked to keep it, and the app's page is told what it said: a message
+// {type: "storage-stays", stays: true or false}. Asked, never waited for: some browsers leave it open for ever.
+let askedToStay = false;
+function askToStay() {
+  if (askedToStay) return;
+  askedToStay = true;
+  const tell = (stays) => frame.contentWindow?.postMessage({ type: "storage-stays", stays }, location.origin);
+  navigator.storage?.persist?.().then(tell, () => tell(false));
 }
 
 // ---- the engine
@@ -35,7 +46,7 @@ const HEARD = {
   forgetful: ({ detail }) => { end(); show("forgetful", detail); },
   failed: ({ detail }) => { end(); show("failed", detail); },
   stopped: () => { end(); stopped(); },
-  ready: () => { performance.mark("engine-ready"); show("running"); frame.src = next(location.hash); },
+  ready: ({ store }) => { document.body.dataset.store = store; performance.mark("engine-ready"); show("running"); frame.src = next(location.hash); },
   anew: () => { end(); start("ask"); },
 };
 
@@ -92,7 +103,6 @@ addEventListener("hashchange", () => { if (running()) frame.src = inside(locatio
 if (!navigator.serviceWorker || !navigator.locks) show("plain");
 else {
   show("starting");
-  navigator.storage?.persist?.().catch(() => {}); // asked, never waited for: some browsers leave it open for ever
   navigator.serviceWorker.addEventListener("message", pass);
   navigator.serviceWorker.startMessages();
   showKept(location.hash).catch(() => {}); // nothing to show yet

@@ -2,10 +2,12 @@
 // holds the lock, which goes when the worker goes. Requests are answered one after the other, after what they keep is kept.
 import { closePool, mountPool, openPool } from "./opfsfs.js";
 import { base, named } from "./place.js";
+import { begun, copied, mayBegin, mountSlow } from "./slowfs.js";
 import * as snapshot from "./snapshot.js";
 
 // The record and its journal; the copy that is made before a migration, and its journal; answers that were worked out.
 const KEPT = ["app.db", "app.db-journal", "app.db-before", "app.db-before-journal", "thoughts.db"];
+const RECORD = encodeURIComponent(named("record"));
 const LOAD = "import sys; sys.path.insert(0, '/site.zip'); import steadyhead.offline.boot, steadyhead.web.app as app; app.load_pages()";
 const LATE_MS = 3000; // a page that was left lets go a little late; whoever holds the lock for longer is another tab
 const tell = (type, more) => postMessage({ type, ...more });
@@ -23,9 +25,9 @@ async function boot() {
   const archive = fetch(new URL("engine/site.zip", base)).then((found) => found.arrayBuffer());
   const reading = snapshot.read().catch(() => new Uint8Array(0)); // no need of it
   try {
-    pool = await openPool(encodeURIComponent(named("record")), KEPT);
+    if (!await begun()) pool = await openPool(RECORD, KEPT);
   } catch (error) {
-    return tell("forgetful", { detail: String(error) });
+    if (!await mayBegin(error, RECORD, KEPT[0])) return tell("forgetful", { detail: String(error) });
   }
   const kept = await reading;
   try {
@@ -33,7 +35,7 @@ async function boot() {
   } catch (error) {
     if (!kept?.length) throw error;
     await snapshot.never();
-    closePool(pool);
+    if (pool) closePool(pool);
     tell("anew"); // by a worker of its own, which finds no snapshot
   }
 }
@@ -50,11 +52,13 @@ async function wake(kept, archive) {
   const made = kept === null ? python.makeMemorySnapshot() : null; // before anything of this very start is in it
   const starting = python.pyimport("steadyhead.offline.boot");
   starting.woken(zone);
-  mountPool(python.FS, pool, "/data");
+  if (pool) mountPool(python.FS, pool, "/data");
+  else await mountSlow(python.FS, "/data");
   step("record");
   host = await starting.boot(base.href);
   if (typeof host === "string") return tell("failed", { detail: host });
-  tell("ready");
+  if (!pool) await copied(python.FS);
+  tell("ready", { store: pool ? "files" : "slow" });
   if (made) snapshot.write(made).catch(() => {}); // no room for it: the next start is as slow as this one
 }
 
@@ -63,6 +67,7 @@ onmessage = ({ data }) => { last = last.then(() => (data.type === "stop" ? stop(
 async function reply(asked) {
   try {
     const answer = await answered(asked);
+    if (!pool && !["GET", "HEAD"].includes(asked.method)) await copied(python.FS); // only then it is kept
     asked.port.postMessage(answer, [answer.body.buffer]);
   } catch (error) { // Python itself is gone: say so once, and to whoever waits
     asked.port.postMessage({ status: 500, headers: [["content-type", "text/plain"]], body: new TextEncoder().encode(String(error)) });
@@ -85,8 +90,9 @@ async function answered({ method, url, headers, body }) {
 async function stop() {
   try {
     await host.stop();
+    if (!pool) await copied(python.FS);
   } finally { // whatever happened: the next one gets the files, and SQLite's journal makes them whole
-    closePool(pool);
+    if (pool) closePool(pool);
     letGo();
     tell("stopped");
   }
