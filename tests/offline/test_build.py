@@ -104,6 +104,18 @@ def test_every_step_of_the_start_and_every_tap_that_waits_has_its_words(built: t
     assert set(re.findall(r'data-queue="([a-z]+)"', page)) == set(waiting.groups())
 
 
+def test_the_page_that_stays_says_everything_in_both_languages(built: tuple[building.Built, Path]) -> None:
+    """English and Spanish side by side; nothing is said outside of them but the name and what scripts off leaves."""
+    _, folder = built
+    page = (folder / "index.html").read_text(encoding="utf-8").partition("<body")[2]
+    both = re.compile(r'<span lang="en">([^<]+)</span><span lang="es">([^<]+)</span>')
+    pairs = both.findall(page)
+    assert len(pairs) > 20
+    assert [english for english, spanish in pairs if english == spanish] == []
+    left = re.sub(r"<noscript>.*?</noscript>|<h1>.*?</h1>", "", both.sub("", page), flags=re.DOTALL)
+    assert re.findall(r">\s*([^<>\s][^<>]*)<", left) == []
+
+
 def test_every_address_is_one_in_the_sites_own_folder(built: tuple[building.Built, Path]) -> None:
     """So that the site may stand in any folder of a web server: no address begins at the root."""
     _, folder = built

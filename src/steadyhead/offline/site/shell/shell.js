@@ -9,6 +9,7 @@ const frame = one("app");
 const ENGINE = named("engine");
 const between = new BroadcastChannel(ENGINE); // between the tabs of this browser
 const PATIENCE_MS = 60_000; // without a step for so long the start is called slow
+document.documentElement.lang = navigator.language.startsWith("es") ? "es" : "en"; // index.html has the words in both
 let worker = null;
 let watchdog = 0;
 let stopped = () => show("moved"); // what comes once the engine has stopped
