@@ -50,3 +50,11 @@ def test_a_dead_amplifier_stands_up_to_its_own_rail() -> None:
     assert volt(at_the_rail, "controller.signal") == pytest.approx(22.5, abs=0.1)
     seen = [volt(faulty(amplified(clamp_v=60.0), "sensor-high", s).built(0.0), "controller.signal") for s in (0.1, 0.5)]
     assert 10.0 < seen[0] < seen[1] < 22.5
+
+
+def test_a_pull_up_on_the_sensors_power_goes_with_it() -> None:
+    """Half of 5 V: 2.5 V through 1 Mohm into 0.909 stand at 1.19 V with the plug off; 3.3 V of logic stay."""
+    for pull_v, left in ((5.0, 2.5), (3.3, 3.3)):
+        loop = faulty(three_wire(pull_v=pull_v, pull_ohm=1e6), "controller-supply-low", 0.5).built(0.0)
+        found = volt(loop, "controller.signal", "sensor-unplugged")
+        assert found == pytest.approx(left * METERED / (1e6 + METERED), abs=0.03)

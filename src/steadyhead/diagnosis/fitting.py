@@ -120,11 +120,8 @@ class Fit:
 
     @property
     def contradicted(self) -> bool:
-        """Whether its lines promise what no look has found, or a reading contradicts it where lines tell little.
-
-        That is where parts are at limits, or where nothing drives the signal.
-        """
-        off = (self.adrift or not self.easy) and any(misfit > CONTRADICTED for _, misfit in self.misfits)
+        """Whether its lines promise what no look has found, or a reading contradicts it where parts are at limits."""
+        off = not self.easy and any(misfit > CONTRADICTED for _, misfit in self.misfits)
         return off or self.best < self._along - STUCK
 
     @property

@@ -65,7 +65,7 @@ INSULATION_OHM, INSULATION = 300e6, 1.8
 STOP = 0.6
 #: Part of the voltage outputs with junctions to their rails: those of their own transistors, unless something blocks
 #: them (common practice).
-DIODES = 0.85
+DIODES = 0.6
 INPUT = {"A": (0.004, 0.45), "V": (0.03, 1.1)}
 
 

@@ -18,6 +18,8 @@ _OTHER_AMPERES = ((0.55, (0.0, 0.02)), (0.85, (0.0, 0.01)), (float("inf"), (0.00
 DEAD_INPUT_OHM, STUCK = (1.0, 2000.0), (-0.15, 1.3)
 #: How many times its own resistance the volts of a dead supply come through that has no strength left.
 FAINT = 300.0
+#: Volts of the controller's own logic, which live on without the sensor's power [V].
+LOGIC_V = 3.3
 #: What a burnt input still has at least [ohm].
 LEAST_OPEN_OHM = 1e6
 #: What the other position of the slide switch makes of a current input and of a voltage input [ohm].
@@ -29,8 +31,13 @@ def nothing(draft: LoopDraft, severity: float, place: str) -> None:
 
 
 def supply_fraction(draft: LoopDraft, severity: float, place: str) -> None:
-    """Leave the severity's part of the sensor supply's volts, as strong as it was or through what is left of it."""
+    """Leave the severity's part of the sensor supply's volts, as strong as it was or through what is left of it.
+
+    A pull-up that hangs on the sensor's power, and not on the logic's 3.3 V, goes with it.
+    """
     draft.supply_v *= severity
+    if draft.pull_v > LOGIC_V:
+        draft.pull_v *= severity
     if place == "faint":
         draft.source_ohm *= FAINT
 
