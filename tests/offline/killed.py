@@ -72,10 +72,16 @@ class Killable:
         if said.type == "error":
             self.complaints.append(said.text)
 
+    @property
+    def group(self) -> int:
+        """The processes of the browser that runs, as the system numbers them together."""
+        assert self._process is not None
+        return self._process.pid
+
     def kill(self) -> None:
         """Kill it with all that it started, in the middle of whatever it does."""
         if self._process is not None:
-            os.killpg(self._process.pid, signal.SIGKILL)
+            os.killpg(self.group, signal.SIGKILL)
             self._process.wait()
             self._listener.join()
             self._process = None

@@ -17,7 +17,12 @@ pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
 SLOWER = 4
 AGAIN = 3
-MEMORY = "async () => (await caches.keys()).some(name => name.startsWith('steadyhead-snapshot'))"
+#: Python's memory is kept, whole, and so is the page that is shown, with these words.
+KEPT = """async words => { const names = await caches.keys();
+  const within = async (name) => { const cache = await caches.open(names.find(each => each.startsWith(name)) ?? name);
+    const [request] = await cache.keys(); return request && cache.match(request); };
+  const [memory, page] = [await within('steadyhead-snapshot'), await within('steadyhead-shown')];
+  return Boolean(memory && page && (await page.text()).includes(words)); }"""
 #: Chance of every kind, as it is drawn right after a start, and the zone.
 CHANCE = """() => self.python.runPython(`
 import json, os, random, secrets, tempfile, uuid
@@ -45,8 +50,7 @@ def test_the_page_seen_last_is_there_at_once_and_chance_is_never_repeated(handed
     tell("first start, cold", **marks(page, "engine-ready", "page-shown"))
     read(app, "48")
     expect(values(app)).to_have_text(["48 psi"])
-    page.wait_for_function(MEMORY)
-    page.wait_for_timeout(1000)
+    page.wait_for_function(KEPT, arg="48 psi")
     handed.stop()
     drawn: list[Any] = []
     times = []
@@ -67,8 +71,7 @@ def test_what_is_tapped_while_python_wakes_is_followed_once_it_is_awake(handed: 
     page = browser.start()
     page.goto(handed.address)
     begin(app_of(page))
-    page.wait_for_function(MEMORY)
-    page.wait_for_timeout(1000)
+    page.wait_for_function(KEPT, arg="Gauge")
     handed.stop()
     page.evaluate(SPOILT)
     page.goto("about:blank")
