@@ -32,7 +32,7 @@ def test_the_whole_report_is_shared_copied_and_saved_as_it_is_shown(opened: Open
     text = shown.evaluate("e => e.textContent")
     assert page.evaluate("window.given") == []
     button(page, "Share it").tap()
-    page.wait_for_function("window.given.length === 1")
+    page.wait_for_function("() => window.given.length === 1")
     button(page, "Copy it").tap()
     expect(button(page, "Copied.")).to_be_visible()
     assert page.evaluate("window.given") == [["steadyhead-report.txt", text], text]

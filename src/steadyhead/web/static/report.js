@@ -7,7 +7,7 @@
 
   function ready() {
     if (!form()) return;
-    const share = form().querySelector("[data-share]"), copy = form().querySelector("[data-copy]");
+    const share = form().querySelector("[data-share-report]"), copy = form().querySelector("[data-copy]");
     const files = Boolean(navigator.canShare?.({ files: [file()] }));
     share.hidden = !navigator.share;
     share.onclick = () => navigator.share(files ? { files: [file()] } : { text: text() }).catch(() => {}); // put off
