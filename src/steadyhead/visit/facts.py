@@ -118,7 +118,7 @@ def fact_from_text(text: str | bytes) -> Fact:
     if len(text) > LARGEST:
         raise RecordError(refused("fact", len(text), f"at most {LARGEST} bytes"))
     try:
-        _stop_at_depth(text if isinstance(text, str) else text.decode("utf-8"))
+        stop_at_depth(text if isinstance(text, str) else text.decode("utf-8"))
         plain = json.loads(text, object_pairs_hook=_no_key_twice, parse_constant=_no_constant, parse_float=_finite)
     except (ValueError, RecursionError) as error:
         raise RecordError(refused("fact", text[:80], "one JSON object, each key once, without NaN")) from error
@@ -157,7 +157,7 @@ def emptied(fact: Fact) -> Fact:
     return replace(fact, body={}, extra={}, author="", zone="", instrument=None, program="")
 
 
-def _stop_at_depth(text: str) -> None:
+def stop_at_depth(text: str) -> None:
     """Pass over a text whose brackets are nested no deeper than a fact's: a browser's Python dies of deeper ones.
 
     Raises

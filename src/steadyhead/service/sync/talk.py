@@ -18,7 +18,7 @@ from steadyhead.errors import InputError, SyncError
 from steadyhead.messages import message
 from steadyhead.service.record.coming import NOTHING, Imported
 from steadyhead.service.sync.version import VERSION
-from steadyhead.visit.facts import LARGEST, Fact, canonical, fact_from_text
+from steadyhead.visit.facts import LARGEST, Fact, canonical, fact_from_text, stop_at_depth
 from steadyhead.visit.nearest import shown
 
 JSON = "application/json"
@@ -117,7 +117,9 @@ def document(body: bytes) -> dict[str, Any]:
         It is none, or not all of it arrived.
     """
     try:
-        found = json.loads(body)
+        text = body.decode("utf-8")
+        stop_at_depth(text)
+        found = json.loads(text)
     except (ValueError, RecursionError) as error:
         raise SyncError(message("sync-cut-off")) from error
     if not isinstance(found, dict):
