@@ -21,10 +21,11 @@ import environment
 
 
 class Run(NamedTuple):
-    """A long run: what it proves, and the Python's arguments."""
+    """A long run: what it proves, the Python's arguments, and what its environment says beside."""
 
     proves: str
     words: tuple[str, ...]
+    told: tuple[tuple[str, str], ...] = ()
 
 
 _CLOSED = ("benchmarks/closed_loop.py", "--cases", "200", "--seed", "1", "--jobs", "2")
@@ -42,6 +43,19 @@ RUNS: dict[str, Run] = {
     "phone-kills": Run(
         "the same of the app in a phone's browser; wants scripts/offline.py run before",
         ("benchmarks/phone_kills.py", "--kills", "100"),
+    ),
+    "phone-suite": Run(
+        "the app's main paths inside a phone's browser; wants scripts/offline.py run before",
+        (
+            "-m",
+            "pytest",
+            "-q",
+            "-rs",
+            "tests/browser/test_visit_in_chromium.py",
+            "tests/browser/test_taps_counted.py",
+            "tests/browser/test_sensor_check_in_chromium.py",
+        ),
+        (("STEADYHEAD_HOME", "phone"),),
     ),
     "store": Run("a store of many sites answers in time", ("benchmarks/store.py",)),
     "convergence": Run("100,000 circuits come to rest, and keep Kirchhoff's laws", ("benchmarks/convergence.py",)),
@@ -75,7 +89,7 @@ def passes(run: Run) -> bool:
     """Run one of them in the checkout's folder, with many examples."""
     command = [str(environment.python()), *run.words]
     environment.say(f"\n{run.proves}\n$ STEADYHEAD_LONG=1 {' '.join(command)}")
-    places = {"PYTHONPATH": str(environment.ROOT / "src"), "STEADYHEAD_LONG": "1"}
+    places = {"PYTHONPATH": str(environment.ROOT / "src"), "STEADYHEAD_LONG": "1", **dict(run.told)}
     return subprocess.run(command, check=False, cwd=environment.ROOT, env=os.environ | places).returncode == 0
 
 

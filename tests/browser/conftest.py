@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 import tarfile
@@ -12,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from tests.browser.served import Served
+from tests.offline.handed import Handed
 from tests.support import ROOT, cannot_run, require_tool
 
 if TYPE_CHECKING:
@@ -40,9 +42,34 @@ def chromium() -> Iterator[Browser]:
         browser.close()
 
 
+def phone() -> bool:
+    """Tell whether the app is met in a phone's browser, with nobody serving it (``scripts/long.py phone-suite``)."""
+    return os.environ.get("STEADYHEAD_HOME") == "phone"
+
+
+#: What a phone's home lacks by its nature, by what a test's name says of it.
+LACKS = {
+    "without_scripts": "the app runs in this browser by scripts",
+    "two_tabs": "one tab alone has the record; another one takes it over (tests/offline/in_chromium.py)",
+}
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Skip in a phone's home what it lacks, with the reason."""
+    for item in items if phone() else ():
+        reason = next((why for word, why in LACKS.items() if word in item.name), None)
+        if reason is not None:
+            item.add_marker(pytest.mark.skip(reason=reason))
+
+
 @pytest.fixture(scope="session")
-def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
-    """Return the app, served once for all tests that only add to it."""
+def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served | Handed]:
+    """Return the app, served once for all tests that only add to it; or the phone's folder."""
+    if phone():
+        handed = Handed(ROOT / "build" / "offline")
+        yield handed
+        handed.stop()
+        return
     app = Served(tmp_path_factory.mktemp("record") / "steadyhead.db")
     app.start()
     yield app
@@ -90,7 +117,7 @@ def checked(chromium: Browser, served: Served) -> str:
 
 
 @pytest.fixture
-def opened(chromium: Browser, served: Served) -> Iterator[Opener]:
+def opened(chromium: Browser, served: Served | Handed) -> Iterator[Opener]:
     """Return what opens a page of its own: a phone, unless another width is asked for; nothing may be complained of."""
     contexts: list[Any] = []
     complaints: list[str] = []
@@ -103,6 +130,10 @@ def opened(chromium: Browser, served: Served) -> Iterator[Opener]:
         contexts.append(context)
         context.set_default_timeout(2 * PATIENCE)
         page: Page = context.new_page()
+        if phone():
+            from tests.offline.as_phone import as_phone  # noqa: PLC0415 - as above
+
+            as_phone(page, address or served.address)
         page.on("pageerror", lambda error: complaints.append(str(error)))
         page.on("console", lambda said: complaints.append(said.text) if "Content Security" in said.text else None)
         return page
