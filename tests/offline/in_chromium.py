@@ -66,6 +66,7 @@ def test_a_visit_outlives_the_server_and_the_browser(handed: Handed, browser: Ki
     page.goto(handed.address)
     app = app_of(page)
     begin(app)
+    assert page.locator("#app").evaluate("e => e.getBoundingClientRect().height === innerHeight")
     tell("first start, cold", **started(page))
     read(app, "48")
     expect(values(app)).to_have_text(["48 psi"])
