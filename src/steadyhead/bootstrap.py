@@ -15,7 +15,7 @@ import secrets
 import sys
 import time
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from functools import partial
 from importlib.util import find_spec
@@ -33,10 +33,10 @@ from steadyhead.store.places import Place, System, place_of
 from steadyhead.visit.ids import Chance, Clock, Ids
 
 if TYPE_CHECKING:
-    from steadyhead.diagnosis.memory import Answers
     from steadyhead.sensorcheck.measurand import Measurand
     from steadyhead.sensorcheck.propagated import Propagated
     from steadyhead.sensorcheck.second_opinion import Draw
+    from steadyhead.service.kept_answers import KeptAnswers
     from steadyhead.service.ports import Blob, RecordSize, SetsPdf
     from steadyhead.store.unit import Store, Unit
 
@@ -154,7 +154,8 @@ def thinker_of(home: Home, load: Callable[[], object]) -> Iterator[Thinker]:
     """
     answers = partial(kept_answers, thoughts_of(home.place))
     if "workers" not in home.can:
-        yield Here(answers())
+        with closing(answers()) as here:
+            yield Here(here)
         return
     from steadyhead.workers import Pool, cores  # noqa: PLC0415 - processes, which a browser's Python has none of
 
@@ -171,8 +172,8 @@ def thoughts_of(place: Place) -> Path:
     return folder / THOUGHTS
 
 
-def kept_answers(file: Path) -> Answers:
-    """Return who keeps whole answers in a file."""
+def kept_answers(file: Path) -> KeptAnswers:
+    """Return who keeps whole answers in a file; whoever asks closes it."""
     from steadyhead.service.kept_answers import KeptAnswers  # noqa: PLC0415 - the engine: the first page does without
     from steadyhead.store.shelf import Shelf  # noqa: PLC0415 - as above
 

@@ -22,6 +22,7 @@ from steadyhead.service.at_work import Thinker
 from steadyhead.service.record.given import Given
 from steadyhead.service.sync.courier import Reach
 from steadyhead.store.places import Place
+from steadyhead.store.shelf import Shelf
 from steadyhead.visit.record import Visit
 from steadyhead.web.app import make_app
 from tests.offline.spoken import ORIGIN
@@ -146,6 +147,20 @@ def test_a_reopened_phone_works_nothing_out_again(place: Place, monkeypatch: pyt
     assert len(worked) == 1
     assert parsed(second).words == parsed(first).words
     assert place.file.with_name("thoughts.db").stat().st_size > 0
+
+
+def test_an_app_that_ends_lets_go_of_the_answers_that_it_keeps(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A browser's files are closed right after; a newer Python tells every connection that was left open."""
+    closed: list[Path] = []
+    monkeypatch.setattr(Shelf, "close", lambda shelf: closed.append(shelf._file))
+
+    async def whole() -> None:
+        host = await booted()
+        assert not closed
+        await host.stop()
+
+    asyncio.run(whole())
+    assert [file.name for file in closed] == ["thoughts.db"]
 
 
 def test_a_memory_that_was_kept_draws_other_numbers_and_knows_where_it_is(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -69,14 +69,19 @@ async def start(place: Place, origin: str) -> Host:
     StartError
         The app refuses to start.
     """
-    home = open_home(place)
+    home, answers = open_home(place), kept_answers(thoughts_of(place))
+
+    def close() -> None:
+        answers.close()
+        home.close()
+
     try:
-        thinker = Here(kept_answers(thoughts_of(place)))
+        thinker = Here(answers)
         hosts = (host_name(urlsplit(origin).netloc),)
         app = make_app(given_of(home), hosts=hosts, thinker=thinker, phone=True, reach=reach)
-        host = Host(app, origin, home.close)
+        host = Host(app, origin, close)
         await host.start()
     except BaseException:
-        home.close()
+        close()
         raise
     return host

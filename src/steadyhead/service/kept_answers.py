@@ -81,6 +81,10 @@ class KeptAnswers:
         self._texts.put(key, text_of(found))
         return found
 
+    def close(self) -> None:
+        """Let go of what holds the texts."""
+        self._texts.close()
+
     def key(self, visit: Visit, estimates: Estimates) -> str:
         """Return what tells an answer from every other."""
         unnamed = replace(

@@ -174,6 +174,10 @@ class KeepsTexts(Protocol):
         """Keep a text."""
         ...
 
+    def close(self) -> None:
+        """Let go of what holds them."""
+        ...
+
 
 WorkMaker = Callable[[], UnitOfWork]
 #: Sets a paper, laid out in words (`steadyhead.documents.laid`), as PDF.
