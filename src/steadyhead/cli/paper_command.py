@@ -49,6 +49,14 @@ def run(
         str, typer.Option("--sheet", help="a4, letter or a6; else what is usual for this paper.", show_default=False)
     ] = "",
     decimal: Annotated[str, typer.Option("--decimal", help="The decimal sign: . or ,", show_default=False)] = "",
+    unit: Annotated[
+        str,
+        typer.Option(
+            "--unit",
+            help="Unit of every pressure: psi, bar, kPa, mH2O or ftH2O; else the plate's.",
+            show_default=False,
+        ),
+    ] = "",
     company: Annotated[
         str | None,
         typer.Option("--company", metavar="FILE", help="The company's own; see `estimates`.", show_default=False),
@@ -69,7 +77,7 @@ def run(
 
     asked = Asked(
         visit=visit, kind=kind, output=output, trace=trace, sheet=sheet, decimal=decimal, company=company, data=data,
-        manner=manner(region),
+        manner=manner(region, unit=unit),
     )  # fmt: skip
     found, lines = put_on_paper(asked, width())
     show_json(found) if as_json else show(lines)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -113,11 +113,13 @@ def _of_record(asked: Asked, given: Given) -> tuple[Values, dict[str, Blob]]:
 
 
 def _paper(asked: Asked, seen: Occasion, over: Letterhead) -> Values:
+    seen = seen.in_unit_of(asked.manner)
     paper = paper_of(asked.kind, seen)
     return in_words(paper, seen, asked.manner, _look(asked, paper, over))
 
 
 def _certificate(asked: Asked, seen: Checked, over: Letterhead) -> Values:
+    seen = replace(seen, pressure_unit=asked.manner.unit or seen.pressure_unit)
     paper = certificate(seen)
     return certificate_in_words(paper, seen, asked.manner, _look(asked, paper, over))
 

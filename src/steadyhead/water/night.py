@@ -230,7 +230,7 @@ def _says(night: Night, verdict: str, fall: Figure, lost: Figure | None) -> tupl
     if night.over_s < SHORT_S:
         told.append(message("night-short", hours=hours))
     if night.waited != YES and verdict not in {"tight", "unclear", "nothing", "no-draw", "house-draws", "rises"}:
-        told.append(message("night-warm"))
+        told.append(message("night-warm", warm=WARM_AIR_PA))
     if night.drawn_m3 == 0.0 and verdict in {"pump-side", "no-draw", "tight"}:
         told.append(message("night-drip"))
     return tuple(told)

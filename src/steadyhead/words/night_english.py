@@ -36,7 +36,8 @@ ENGLISH: dict[str, str] = {
     "night-nothing-then": "Once more with the pump off.",
     # what they cannot tell
     "night-short": "{hours:rough} hours are little: a slow drip shows only over a night.",
-    "night-warm": "Up to 4 psi of the fall may be air that the filling had warmed: nobody waited ten minutes.",
+    "night-warm": "Up to {warm:pressure} of the fall may be air that the filling had warmed: nobody waited ten "
+    "minutes.",
     "night-drip": "A slow drip may pass a meter uncounted.",
     "paper-from-card": "From the customer's card.",
     "paper-from-usual": "As is usual.",

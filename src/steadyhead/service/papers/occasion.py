@@ -35,6 +35,7 @@ from steadyhead.visit.pending import NIGHT, WHILE
 from steadyhead.visit.record import Closed, Visit
 from steadyhead.water.night import Judged, judge
 from steadyhead.water.tonight import MADE_SAFE
+from steadyhead.words import Manner
 
 #: Digits of a visit's id that stand in a paper's number.
 NUMBERED = 8
@@ -139,6 +140,11 @@ class Occasion:
     figures: dict[object, Figure] = field(default_factory=dict, compare=False, repr=False)
     #: What was thought already, so that it is thought once.
     thoughts: dict[str, Answer] = field(default_factory=dict, compare=False, repr=False)
+
+    def in_unit_of(self, manner: Manner) -> Occasion:
+        """Return the same occasion with its pressures in a reader's unit; in the plate's where that names none."""
+        unit = manner.unit or self.visit.pressure_unit
+        return replace(self, visit=replace(self.visit, pressure_unit=unit))
 
     @property
     def dated(self) -> str:

@@ -13,6 +13,7 @@ from steadyhead.documents.paper import Blanks, Block, Bullets, Line, Paper, Para
 from steadyhead.messages import Message, message
 from steadyhead.service.papers.left import called_for, ending_blocks, repair_lines
 from steadyhead.service.papers.occasion import Occasion, wall_time
+from steadyhead.service.papers.one_unit import pressures_turned
 from steadyhead.service.papers.pictures import photo_blocks
 from steadyhead.service.papers.pieces import (
     Row,
@@ -140,8 +141,10 @@ def _notes(seen: Occasion) -> Iterator[Block]:
 
 def _assumed(seen: Occasion) -> Iterator[Block]:
     """Yield what was assumed because nobody said."""
-    told = seen.answer.defaults if seen.answer else ()
+    told = [each.values for each in seen.answer.defaults] if seen.answer else []
+    unit = seen.visit.pressure_unit
     lines = tuple(
-        (message("paper-assumed", key=str(each.values["key"]), value=str(each.values["value"])),) for each in told
+        (message("paper-assumed", key=str(each["key"]), value=pressures_turned(str(each["value"]), unit)),)
+        for each in told
     )
     yield from section(message("paper-assumed-head"), *_bullets(lines))

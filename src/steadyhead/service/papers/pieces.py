@@ -18,6 +18,7 @@ from steadyhead.documents.numbers import in_unit
 from steadyhead.documents.paper import Block, Care, Line, Next, Paper, Paragraph, Shown
 from steadyhead.messages import Message, message
 from steadyhead.service.papers.occasion import Occasion
+from steadyhead.service.papers.one_unit import limit_turned
 from steadyhead.service.papers.readings import places_for, plate, value_line, what_within
 from steadyhead.service.repair_cautions import REPAIR_CAUTIONS, repair_cautions
 
@@ -118,7 +119,8 @@ def left_temporary(seen: Occasion) -> tuple[Line, ...]:
         return ()
     values = {key: str(told.get(key, "")) for key in ("what", "why", "until", "watch")}
     lines: list[Line] = [(message("paper-temporary", **values),)]
-    limits = {name: str(told.get(key, "")) for name, key in (("hertz", "hertz_most"), ("pressure", "pressure_most"))}
+    unit, named = seen.visit.pressure_unit, (("hertz", "hertz_most"), ("pressure", "pressure_most"))
+    limits = {name: limit_turned(str(told.get(key, "")), unit) for name, key in named}
     if all(limits.values()):
         lines.append((message("paper-tonight-limits", **limits),))
     if told.get("lost"):

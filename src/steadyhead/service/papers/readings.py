@@ -2,7 +2,8 @@
 
 Rules
 -----
-1. A figure keeps the digits and the unit in which it was read: they tell how well it is known.
+1. A figure keeps the digits and the unit in which it was read: they tell how well it is known. A pressure alone is in
+   the paper's one unit, whatever it was read in, with digits enough for what was read.
 2. Words, and figures past a scale, stay what they are.
 3. A healthy band is the healthy system at the pressure of the gauge, two standard deviations either way
    (`steadyhead.diagnosis.expected`).
@@ -22,6 +23,7 @@ from steadyhead.published.source import Source
 from steadyhead.quantities import DIMENSIONS, parse_quantity
 from steadyhead.quantities.units import unit_named
 from steadyhead.service.papers.occasion import Occasion
+from steadyhead.service.papers.one_unit import places_turned, typed_turned
 from steadyhead.visit.measures import MEASURE
 from steadyhead.visit.record import Beyond, Reading, Spread, Visit, Word
 from steadyhead.visit.record import Figure as ReadFigure
@@ -70,7 +72,8 @@ def value_line(reading: Reading, seen: Occasion, *, beside: bool = False) -> Lin
             return (message("paper-displayed", shown=value.word),)
         return (message("paper-found", found=value.word),)
     if isinstance(value, Beyond):
-        return (message("paper-as-written", text=value.as_written or ("OL" if value.side == "above" else "-OL")),)
+        written = value.as_written or ("OL" if value.side == "above" else "-OL")
+        return (message("paper-as-written", text=typed_turned(reading.measure, written, seen.visit.pressure_unit)),)
     if isinstance(value, Spread):
         return _spread_line(reading, value, seen)
     if value.unit in {"1", "1/h"}:
@@ -102,9 +105,7 @@ def read_figure(reading: Reading, seen: Occasion, *, beside: bool = False) -> Sh
     if not isinstance(value, ReadFigure):
         raise TypeError(f"reading {reading.number} is no figure")  # noqa: EM102, TRY003 - never seen by a person
     unit = unit_of(reading, seen.visit)
-    known = unit_named(unit)
-    count = value.resolution / known.factor if known else 0.0
-    places = max(0, round(-log10(count))) if count > 0 else places_for(value.value, unit)
+    places = places_turned(value.resolution, unit) if value.resolution > 0 else places_for(value.value, unit)
     whence = f"reading {reading.number}"
     figure = _kept(seen, whence, given(reading.measure, value.value, DIMENSION_OF[value.unit], whence))
     return Shown(figure=figure, unit=unit, places=places, beside=beside)
@@ -116,17 +117,23 @@ def _kept(seen: Occasion, key: object, figure: Figure) -> Figure:
 
 
 def unit_of(reading: Reading, visit: Visit) -> str:
-    """Return the unit in which a reading was written; where a program made it, the one that its instrument shows."""
+    """Return the unit in which a reading stands on a paper.
+
+    That is the paper's own for a pressure, else the one in which it was written; where a program made it, the one that
+    its instrument shows.
+    """
     value = reading.value
     if isinstance(value, Word):
         return ""
+    if value.unit == "Pa":
+        return visit.pressure_unit
     for dimension in MEASURE[reading.measure].dimensions:
         if dimension in DIMENSIONS and DIMENSIONS[dimension].si == value.unit:
             try:
                 return parse_quantity(value.as_written, dimension).unit
             except QuantityError:
                 break
-    return visit.pressure_unit if value.unit == "Pa" else UNIT_OF.get(value.unit, value.unit)
+    return UNIT_OF.get(value.unit, value.unit)
 
 
 def places_for(value: float, unit: str, significant: int = SIGNIFICANT) -> int:

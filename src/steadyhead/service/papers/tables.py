@@ -11,6 +11,7 @@ from steadyhead.messages import Message, message
 from steadyhead.published.source import Source
 from steadyhead.quantities.units import unit_named
 from steadyhead.service.papers.occasion import Occasion, wall_time
+from steadyhead.service.papers.one_unit import typed_turned
 from steadyhead.service.papers.readings import (
     band_line,
     band_places,
@@ -18,7 +19,7 @@ from steadyhead.service.papers.readings import (
     value_line,
     what_line,
 )
-from steadyhead.service.record.views import RowSeen
+from steadyhead.service.record.views import Earlier, RowSeen
 from steadyhead.visit.record import Reading, Visit
 
 LISTED, MOST_LISTED = 0.01, 8
@@ -84,7 +85,7 @@ def _notes(reading: Reading, row: RowSeen | None, seen: Occasion) -> Iterator[Me
     if reading.number <= seen.mended:
         yield message("paper-before-repair")
     if row is not None and row.history:
-        yield message("paper-corrected", list=tuple(each.value for each in row.history))
+        yield message("paper-corrected", list=_typed(row, row.history, seen))
     if row is not None and len(seen.people) > 1 and row.author:
         yield message("paper-by", author=row.author)
     if row is not None and row.instrument:
@@ -147,34 +148,43 @@ def declined(visit: Visit) -> tuple[Line, ...]:
 
 def beside(seen: Occasion) -> tuple[Line, ...]:
     """Return the readings that are no evidence, and why."""
-    return tuple((_beside(row),) for row in seen.rows if row.number is None)
+    return tuple((_beside(row, seen),) for row in seen.rows if row.number is None)
 
 
-def _beside(row: RowSeen) -> Message:
-    measure, value = str(row.body.get("measure", "")), str(row.body.get("value", ""))
+def _typed(row: RowSeen, said: Iterable[Earlier], seen: Occasion) -> tuple[str, ...]:
+    """Return what a reading said before, or what each of two devices says, in the paper's unit of pressure."""
+    measure = str(row.body.get("measure", ""))
+    return tuple(typed_turned(measure, each.value, seen.visit.pressure_unit) for each in said)
+
+
+def _beside(row: RowSeen, seen: Occasion) -> Message:
+    measure = str(row.body.get("measure", ""))
+    value = typed_turned(measure, str(row.body.get("value", "")), seen.visit.pressure_unit)
     if row.conflict:
-        return message("paper-two-say", measure=measure, list=tuple(head.value for head in row.heads))
+        return message("paper-two-say", measure=measure, list=_typed(row, row.heads, seen))
     if row.withdrawn:
         return message("paper-taken-out", measure=measure, text=value)
     return message("paper-set-aside", measure=measure, text=value)
 
 
-def outcome_line(found: Outcome | None, measure: str, inputs: tuple[Figure, ...]) -> Line:
-    """Return what a cause would have shown: a band, or a word."""
+def outcome_line(found: Outcome | None, measure: str, inputs: tuple[Figure, ...], pressure_unit: str) -> Line:
+    """Return what a cause would have shown: a band, a pressure in the paper's unit, or a word."""
     if found is None:
         return ()
     if found.value is not None:
         shown = message("paper-displayed", shown=found.value) if measure == "displayed-fault" else None
         return (shown or message("paper-found", found=found.value),)
-    return tuple(_ends(found, found.unit or "", inputs))
+    return tuple(_ends(found, found.unit or "", inputs, pressure_unit))
 
 
-def _ends(found: Outcome, unit: str, inputs: tuple[Figure, ...]) -> Iterator[Message | Shown]:
+def _ends(
+    found: Outcome, unit: str, inputs: tuple[Figure, ...], pressure_unit: str
+) -> Iterator[Message | Shown]:
     """Yield the ends of a band."""
     known = unit_named(unit)
     factor, dimension = (known.factor, known.dimension) if known else (1.0, "number")
     low, high = (found.low or 0.0) * factor, None if found.high is None else found.high * factor
-    unit = resistance_unit(high or low) if dimension == "resistance" else unit
+    unit = {"resistance": resistance_unit(high or low), "pressure": pressure_unit}.get(dimension, unit)
     places = band_places((low, high or low), unit)
     first = Shown(figure=_end("foretold-low", low, dimension, inputs), unit=unit, places=places, bare=high is not None)
     if high is None:

@@ -15,6 +15,7 @@ from dataclasses import replace
 from steadyhead.documents.paper import Blanks, Block, Bullets, Care, Heading, Next, Paper, Paragraph, Particulars
 from steadyhead.messages import message
 from steadyhead.service.papers.occasion import Occasion
+from steadyhead.service.papers.one_unit import limit_turned
 from steadyhead.service.papers.pieces import head_of, invented
 
 KIND = "tag"
@@ -57,7 +58,9 @@ def _left(seen: Occasion) -> Iterator[Block]:
         "what": message("paper-tag-what"), "why": message("paper-tag-why"), "until": message("paper-tag-until"),
         "watch": message("paper-tag-watch"),
     }  # fmt: skip
-    limits = [(name, str(seen.temporary[key])) for key, name in LIMITS.items() if seen.temporary.get(key)]
+    unit = seen.visit.pressure_unit
+    told = ((name, str(seen.temporary.get(key) or "")) for key, name in LIMITS.items())
+    limits = [(name, limit_turned(text, unit)) for name, text in told if text]
     if limits:
         yield Particulars(rows=tuple((name, (message("paper-as-written", text=text),)) for name, text in limits))
         yield Paragraph(line=(message("paper-tonight-never"),), tone="strong")

@@ -140,14 +140,14 @@ def _convicting_row(seen: Occasion, each: Reason) -> tuple[Line, ...]:
     rival: Line = ()
     if each.rival is not None:
         rival = (
-            *outcome_line(each.rival, reading.measure, inputs),
+            *outcome_line(each.rival, reading.measure, inputs, seen.visit.pressure_unit),
             message("paper-with-fault", fault=each.rival.fault),
         )
     return (
         (message("paper-number-of", number=each.reading),),
         what_line(reading),
         value_line(reading, seen, beside=True),
-        outcome_line(each.foretold, reading.measure, inputs),
+        outcome_line(each.foretold, reading.measure, inputs, seen.visit.pressure_unit),
         rival,
         (Traced(says=message("paper-times", times=min(each.factor, 1000.0)), figure=factor),),
     )

@@ -44,7 +44,7 @@ def laid(memory: Memory, seen: VisitSeen, answer: Answer | None, asked: PaperAsk
         No such sheet or sign.
     """
     bands = {} if seen.assumed else healthy_bands(seen.visit)
-    occasion = of_record(seen, answer, bands, thinking(asked.judging.estimates, memory))
+    occasion = of_record(seen, answer, bands, thinking(asked.judging.estimates, memory)).in_unit_of(asked.manner)
     made = paper_of(asked.kind, occasion)
     look = look_of(
         made,

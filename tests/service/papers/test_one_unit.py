@@ -1,0 +1,106 @@
+"""One unit of pressure on each paper, whatever was typed: factors from the SI Brochure and NIST SP 811 by hand."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from steadyhead.diagnosis.diagnose import diagnosed
+from steadyhead.sensorcheck.file import load_check
+from steadyhead.service.healthy import healthy_bands
+from steadyhead.service.papers.certificate import certificate
+from steadyhead.service.papers.checked import check_of_file
+from steadyhead.service.papers.kinds import KINDS, certificate_in_words, look_of, paper_of
+from steadyhead.service.papers.occasion import of_record
+from steadyhead.service.record.ending import NIGHT_PENDING, Ending, end_with
+from steadyhead.service.record.follow_ups import what_waits
+from steadyhead.service.record.night import keep_night
+from steadyhead.service.record.pages import visit_page
+from steadyhead.service.record.readings import add_reading, correct_reading, record_action
+from steadyhead.service.record.temporary import leave_temporary
+from steadyhead.service.record.visits import start_visit
+from steadyhead.service.tonight import Chosen
+from steadyhead.words import USUAL
+from tests.record.device import Device
+from tests.record.test_night import CARD
+from tests.record.test_temporary import LEFT
+from tests.service.answers import EXAMPLES
+from tests.service.papers.occasions import ENGINE, text_of, worded
+from tests.water.answered import WELL
+
+#: Units that a pressure may be typed or told in; SI stands in brackets, and in a column of its own.
+UNIT = re.compile(r"\b(psi|bar|mH2O|ftH2O)\b")
+CHECK = EXAMPLES[0].parent / "checks" / "booster-hand-pump.toml"
+
+
+def a_visit(device: Device) -> str:
+    """Return a visit of a sensor of 0 to 100 psi, read, corrected, mended and left temporary in both units."""
+    given = device.given
+    visit = start_visit(given, {}, sensor={"signal": "0.5..4.5 V ratiometric", "range": "0..100 psi"})
+    for measure, value in (
+        ("gauge-pressure", "4.9 bar"), ("displayed-pressure", "21.8 psi"), ("displayed-setpoint", "> 90 psi"),
+    ):  # fmt: skip
+        add_reading(given, visit, {"measure": measure, "value": value}, confirmed=True)
+    add_reading(
+        given, visit, {"measure": "volts", "red": "controller.signal", "black": "controller.common",
+                       "arrangement": "connected", "value": "1.37 V"},
+        confirmed=True,
+    )  # fmt: skip
+    first = visit_page(given, visit).rows[0].id
+    correct_reading(given, visit, first, {"value": "4.96 bar"})
+    record_action(given, visit, "repair-cable")
+    add_reading(given, visit, {"measure": "gauge-pressure", "value": "60 psi"}, confirmed=True)
+    end_with(given, visit, Ending(state=NIGHT_PENDING, due="2026-05-05", night={"ring": "Ann"}))
+    keep_night(given, visit, what_waits(given)[0].pending.about, replace(CARD, more={**CARD.more, "waited": "no"}))
+    leave_temporary(given, visit, LEFT, chosen=Chosen("fixed-speed", {**WELL, "watch": "in-house"}))
+    return visit
+
+
+@pytest.fixture(scope="module")
+def left() -> tuple[Device, str]:
+    """Return a device, and the visit that it keeps."""
+    device = Device()
+    return device, a_visit(device)
+
+
+def said(left: tuple[Device, str], kind: str, unit: str) -> str:
+    """Return the text of a paper in a reader's unit."""
+    device, visit = left
+    manner = replace(USUAL, unit=unit)
+    seen = visit_page(device.given, visit)
+    occasion = of_record(seen, diagnosed(seen.visit).answer, healthy_bands(seen.visit), ENGINE).in_unit_of(manner)
+    return text_of(worded(paper_of(kind, occasion), occasion, manner))
+
+
+@pytest.mark.parametrize("unit", ["", "psi", "bar", "ftH2O"])
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_paper_has_one_unit_of_pressure(left: tuple[Device, str], kind: str, unit: str) -> None:
+    """No other unit than the chosen one, the plate's where none is; only cards for the night have none at all."""
+    found = set(UNIT.findall(said(left, kind, unit)))
+    assert found <= {unit or "psi"}
+    assert found or kind == "night-card"
+
+
+def test_what_was_read_in_another_unit_is_turned_with_its_digits(left: tuple[Device, str]) -> None:
+    """1 bar is 14.5038 psi: 4.96 bar is 71.9 psi, 4.9 bar 71 psi; 60 psi is 4.14 bar, 21.8 psi 1.503 bar."""
+    here = said(left, "office", "psi")
+    assert "71.9" in here
+    assert "71 psi" in here
+    there = said(left, "office", "bar")
+    assert all(figure in there for figure in ("4.96", "4.14", "1.503", "4.9 bar"))
+
+
+def test_a_limit_is_turned_to_the_safe_side(left: tuple[Device, str]) -> None:
+    """The tag's 90 psi, as kept: 6.20528 bar is 6.20, never 6.21."""
+    assert "6.20 bar" in said(left, "tag", "bar")
+
+
+@pytest.mark.parametrize("unit", ["psi", "bar", "ftH2O"])
+def test_a_certificate_has_one_unit_of_pressure(unit: str) -> None:
+    """The example's sensor is of bar; its certificate in any unit."""
+    manner = replace(USUAL, unit=unit)
+    seen = replace(check_of_file(load_check(CHECK)), pressure_unit=unit)
+    paper = certificate(seen)
+    assert set(UNIT.findall(text_of(certificate_in_words(paper, seen, manner, look_of(paper, manner))))) == {unit}
