@@ -70,6 +70,10 @@ PAGES: dict[str, tuple[str, ...]] = {
     "/visits/{visit}/follow-ups": ("{demo}/follow-ups",),
     "/visits/{visit}/follow-ups/{about}": ("{follow_up}",),
     "/visits/{visit}/tonight": ("{demo}/tonight", "{demo}/tonight?go=yes&serves=house"),
+    "/visits/{visit}/tank": (
+        "{demo}/tank",
+        "{demo}/tank?go=yes&volume=85%20gal&precharge=28%20psi&wake=30%20psi&stop=50%20psi&refill=10%20gpm&motor=large",
+    ),
     "/visits/{visit}/temporary": ("{demo}/temporary",),
     "/visits/{visit}/papers": ("{demo}/papers",),
     "/visits/{visit}/papers/{kind}": (

@@ -20,6 +20,7 @@ from steadyhead.cli import (
     paper_command,
     record_commands,
     sync_command,
+    tank_command,
     tonight_command,
     van_commands,
 )
@@ -331,5 +332,6 @@ check_commands.add_to(app)
 van_commands.add_to(app)
 paper_command.add_to(app)
 tonight_command.add_to(app)
+tank_command.add_to(app)
 offline_commands.add_to(app)
 app_command.add_to(app)

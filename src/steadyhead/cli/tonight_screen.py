@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import NoReturn
 
 from steadyhead.cli.page import columns, paragraph
 from steadyhead.errors import AnswersError, Problem
@@ -25,12 +24,13 @@ def answered(answers: Mapping[str, str]) -> Tonight:
     try:
         return work_out(answers)
     except AnswersError as error:
-        _refuse(error)
+        raise refused_by_option(error) from error
 
 
-def _refuse(error: AnswersError) -> NoReturn:
+def refused_by_option(error: AnswersError) -> AnswersError:
+    """Return a refusal of answers whose problems name their options."""
     problems = tuple(Problem(each.message, f"--{each.key}", None) for each in error.problems)
-    raise AnswersError(error.message, problems) from error
+    return AnswersError(error.message, problems)
 
 
 def tonight_screen(found: Tonight, speaker: Speaker, wide: int) -> list[str]:

@@ -107,6 +107,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/visits/{visit}/follow-ups/{about}", "follow_ups:one", "follow_ups:change"),
     ("/visits/{visit}/report", "papers:report", ""),
     ("/visits/{visit}/tonight", "tonight:tonight", ""),
+    ("/visits/{visit}/tank", "tank:tank", ""),
     ("/visits/{visit}/temporary", "temporary:ask", "temporary:keep"),
     ("/visits/{visit}/papers", "papers:choose", ""),
     ("/visits/{visit}/papers/{kind}.pdf", "papers:pdf", ""),

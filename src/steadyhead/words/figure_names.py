@@ -14,6 +14,7 @@ from steadyhead.words.checks_names import MEASURES
 from steadyhead.words.night_names import NIGHT_FIGURES
 from steadyhead.words.sensor_figure_names import SENSOR_FIGURES
 from steadyhead.words.sensorcheck_names import INPUTS, OF_BUDGETS
+from steadyhead.words.tank_names import TANK_FIGURES
 from steadyhead.words.tonight_names import TONIGHT_FIGURES
 from steadyhead.words.web_names import FIELDS
 
@@ -54,4 +55,5 @@ OF_SYSTEMS: dict[str, str] = {key.replace(".", "-").replace("_", "-"): name for 
 
 FIGURES: dict[str, str] = {
     **SENSOR_FIGURES, **MEASURES, **INPUTS, **OF_BUDGETS, **OF_SYSTEMS, **OF_PAPERS, **TONIGHT_FIGURES, **NIGHT_FIGURES,
+    **TANK_FIGURES,
 }  # fmt: skip

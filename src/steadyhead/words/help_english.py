@@ -66,6 +66,8 @@ ENGLISH: dict[str, str] = {
     "you said.",
     "help-tonight": "Answer what is known, and the page says whether water can run until the part comes, at which "
     "speed, and what protection is lost. Relief, over-pressure and dry-run protection are never bypassed unattended.",
+    "help-tank": "Give the tank's volume, its pre-charge and the two pressures, and the page says how much water lies "
+    "between them. With the pump's flow it also says how often the pump starts at the worst draw.",
     "help-temporary": "Write down what was left in a temporary state, who watches it and when it ends. Then print the "
     "tag and hang it where the next person looks first.",
     "help-papers": "Each paper is for one reader: the customer, the office, the next technician, the warranty. Open it "

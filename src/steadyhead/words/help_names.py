@@ -19,6 +19,7 @@ HELP_PAGES: dict[str, str] = {
     "end": "The end of a visit",
     "night": "The night test",
     "tonight": "Water tonight",
+    "tank": "Tank and starts",
     "temporary": "Left temporary",
     "papers": "Papers",
     "paper": "One paper",

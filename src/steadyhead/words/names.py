@@ -85,6 +85,7 @@ from steadyhead.words.sensorcheck_names import INPUTS, LINEAR
 from steadyhead.words.settings_names import SETTING_CHOICES, SETTINGS
 from steadyhead.words.stops_names import STOPS
 from steadyhead.words.system_names import BIRTH_MOVES, BIRTH_NUMBERS, SYSTEM_KEYS
+from steadyhead.words.tank_names import TANK_ANSWERS, TANK_ASKS
 from steadyhead.words.times_names import TIME_GROUPS, TIME_ROWS
 from steadyhead.words.tonight_names import ANSWERS, BROKEN, FINDS, POSSIBLE, WATCHES, WAYS
 from steadyhead.words.tonight_names import ASKS as TONIGHT_ASKS
@@ -214,6 +215,8 @@ NAMES: dict[str, dict[str, str]] = {
     "tonight-broken": BROKEN,
     "tonight-watch": WATCHES,
     "tonight-part": LIMITING_PARTS,
+    "tank-ask": TANK_ASKS,
+    "tank-motor": TANK_ANSWERS,
     "shows": SHOWS,
     "pictured": PICTURED,
     "dependent": DEPENDENTS,
