@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.browser.conftest import axe  # noqa: F401 - a fixture here too
 from tests.offline.handed import Handed
 from tests.offline.killed import Killable
 from tests.support import ROOT
