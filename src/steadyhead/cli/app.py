@@ -16,6 +16,7 @@ from steadyhead.cli import (
     check_commands,
     ending_commands,
     exchange_commands,
+    keeping_commands,
     offline_commands,
     paper_command,
     record_commands,
@@ -328,6 +329,7 @@ record_commands.add_to(app)
 exchange_commands.add_to(app)
 sync_command.add_to(app)
 ending_commands.add_to(app)
+keeping_commands.add_to(app)
 check_commands.add_to(app)
 van_commands.add_to(app)
 paper_command.add_to(app)
