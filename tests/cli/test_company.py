@@ -201,7 +201,8 @@ def test_lessons_are_taken_back_one_by_one_and_a_new_file_goes(
     assert path.read_bytes() != first
     assert terminal.run("learn", "--undo", "--company", str(path)).code == 0
     assert path.read_bytes() == first
-    assert "gone again" in terminal.run("learn", "--undo", "--company", str(path)).out
+    undone = terminal.run("learn", "--undo", "--company", str(path)).out
+    assert "gone again" in " ".join(undone.split())  # a folder's name may be as long as it likes
     assert list(path.parent.iterdir()) == []
     assert terminal.run("learn", "--undo", "--company", str(path)).code == 2
 
