@@ -4,7 +4,9 @@ Rules
 -----
 1. Pyodide's version stands in scripts/pyodide/package.json, and in the pins of a phone's site, which a test holds to
    it; everything made here stays in build/pyodide.
-2. What is unpacked is the built wheel and pure-Python wheels of the locked versions, never the checkout's own folder.
+2. ``python3 scripts/browser_python.py`` sets up the checkout's own environment and fetches all of this, so that checks
+   which run at the same time find it there.
+3. What is unpacked is the built wheel and pure-Python wheels of the locked versions, never the checkout's own folder.
 """
 
 from __future__ import annotations
@@ -13,6 +15,7 @@ import json
 import os
 import shutil
 import subprocess
+import sys
 import zipfile
 from collections.abc import Mapping, Sequence
 from pathlib import Path
@@ -105,3 +108,15 @@ def unpack(folder: Path, *wheels: Path) -> None:
         with zipfile.ZipFile(wheel) as archive:
             archive.extractall(folder)
     environment.say("For Pyodide: " + ", ".join("-".join(wheel.name.split("-")[:2]) for wheel in wheels))
+
+
+def main() -> int:
+    """Set up and fetch; return the exit code."""
+    environment.ensure("dev")
+    fetch_pyodide()
+    fetch_wheels()
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
