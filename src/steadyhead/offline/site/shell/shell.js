@@ -2,6 +2,7 @@
 // never navigates itself (that would stop Python). It holds no data and no words: what it says stands in index.html.
 import { giveWay, keep, next, showKept } from "./kept.js";
 import { base, inside, named, outside } from "./place.js";
+import { pulse } from "./pulse.js";
 import { installed, take } from "./updates.js";
 
 const one = (id) => document.getElementById(id);
@@ -11,6 +12,8 @@ const between = new BroadcastChannel(ENGINE); // between the tabs of this browse
 const PATIENCE_MS = 60_000; // without a step for so long the start is called slow
 document.documentElement.lang = navigator.language.startsWith("es") ? "es" : "en"; // index.html has the words in both
 let worker = null;
+let beats = null; // tells whether the engine lives, once it is ready
+let leaving = false;
 let watchdog = 0;
 let stopped = () => show("moved"); // what comes once the engine has stopped
 
@@ -27,6 +30,7 @@ function pass({ data, ports: [port] }) {
   if (data?.type !== "request") return;
   if (!running()) return port.postMessage({ notHere: true });
   if (data.method === "POST") askToStay();
+  beats.waits();
   worker.postMessage({ ...data, port }, data.body ? [port, data.body] : [port]);
 }
 
@@ -47,25 +51,37 @@ const HEARD = {
   forgetful: ({ detail }) => { end(); show("forgetful", detail); },
   failed: ({ detail }) => { end(); show("failed", detail); },
   stopped: () => { end(); stopped(); },
-  ready: ({ store }) => { document.body.dataset.store = store; performance.mark("engine-ready"); show("running"); frame.src = next(location.hash); },
+  ready: ({ store }) => { document.body.dataset.store = store; performance.mark("engine-ready"); beats = pulse(worker, died); show("running"); frame.src = next(location.hash); },
   anew: () => { end(); start("ask"); },
 };
 
 function start(patience) { // "ask": take the lock if it is or comes free now; "wait": until whoever holds it lets it go
   show("starting");
+  leaving = false;
   worker = new Worker(new URL("shell/worker.js", base), { type: "module", name: patience });
   worker.onerror = (event) => HEARD.failed({ detail: `${event.message ?? event.type} ${event.filename ?? ""}:${event.lineno ?? ""}` });
-  worker.onmessage = ({ data }) => HEARD[data.type](data);
+  worker.onmessage = ({ data }) => { beats?.heard(data); HEARD[data.type]?.(data); };
+}
+
+// The page as it was kept stands there until a new engine is ready. What was tapped and not answered is tapped again: sent
+// twice it might be kept twice.
+function died() {
+  if (leaving) return HEARD.stopped();
+  HEARD.anew();
+  showKept(location.hash).catch(() => {}); // words alone, then
 }
 
 function end() {
+  beats?.end();
   worker?.terminate();
-  worker = null;
+  worker = beats = null;
   frame.removeAttribute("src");
 }
 
 function stop(then) { // an engine that does not run yet has nothing to close: it goes at once, its lock with it
   stopped = then;
+  leaving = true;
+  beats?.waits();
   if (running()) worker.postMessage({ type: "stop" });
   else if (worker) HEARD.stopped();
 }
@@ -80,6 +96,7 @@ one("again").onclick = () => location.reload();
 one("renew").onclick = () => stop(() => { show("starting"); take(); });
 addEventListener("pagehide", (event) => { if (event.persisted) stop(() => show("frozen")); }); // set aside whole: let go of the files
 addEventListener("pageshow", (event) => { if (event.persisted) location.reload(); });
+document.addEventListener("visibilitychange", () => { if (!document.hidden) beats?.front(); });
 
 // ---- the address bar follows the frame, and the frame an address that somebody typed
 function follow() {

@@ -62,7 +62,10 @@ async function wake(kept, archive) {
   if (made) snapshot.write(made).catch(() => {}); // no room for it: the next start is as slow as this one
 }
 
-onmessage = ({ data }) => { last = last.then(() => (data.type === "stop" ? stop() : reply(data))); };
+onmessage = ({ data }) => {
+  if (data.type === "ping") tell("alive"); // at once, whatever waits
+  else last = last.then(() => (data.type === "stop" ? stop() : reply(data)));
+};
 
 async function reply(asked) {
   try {
@@ -73,6 +76,8 @@ async function reply(asked) {
     asked.port.postMessage({ status: 500, headers: [["content-type", "text/plain"]], body: new TextEncoder().encode(String(error)) });
     await snapshot.never();
     tell("failed", { detail: String(error) });
+  } finally {
+    tell("answered");
   }
 }
 

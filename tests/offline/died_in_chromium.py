@@ -1,0 +1,89 @@
+"""An engine that a browser ended in the background, or that hangs; run by ``scripts/offline.py --prove``."""
+
+from __future__ import annotations
+
+import time
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.offline.handed import Handed
+from tests.offline.killed import Killable
+from tests.offline.shown import app_of, begin, read, tell, values
+
+pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
+
+#: The worker goes without a word, as where a browser wants its memory; or it stays, and never hears anything again.
+DIES = "() => { setTimeout(() => close()); }"
+HANGS = "() => { setTimeout(() => { for (;;); }, 50); }"
+GONE = """async () => !(await navigator.locks.query()).held.some(each => each.name.startsWith('steadyhead-engine'))"""
+FRONT = "() => document.dispatchEvent(new Event('visibilitychange'))"
+#: Words that stay in the page only as long as nobody starts it anew.
+STAYS, STILL = "() => { window.sameShell = true; }", "() => window.sameShell === true"
+
+
+def visited(handed: Handed, browser: Killable) -> Page:
+    """Begin a visit with a reading; then nobody serves any more."""
+    page = browser.start()
+    page.goto(handed.address)
+    begin(app_of(page))
+    read(app_of(page), "48")
+    expect(values(app_of(page))).to_have_text(["48 psi"])
+    handed.stop()
+    page.evaluate(STAYS)
+    return page
+
+
+def comes_back(page: Page, began: float, what: str) -> None:
+    """The same page has another engine, and the visit is as it was and goes on."""
+    expect(page.locator("body")).to_have_attribute("data-state", "starting")
+    app = app_of(page)
+    expect(values(app)).to_have_text(["48 psi"])
+    tell(what, back=1000 * (time.monotonic() - began))
+    assert page.evaluate(STILL)
+    read(app, "47")
+    expect(values(app)).to_have_count(2)
+
+
+def test_a_dead_engine_is_noticed_when_the_page_comes_to_the_front(handed: Handed, browser: Killable) -> None:
+    """Before anything is tapped; the page as it was kept stands there meanwhile."""
+    page = visited(handed, browser)
+    page.workers[0].evaluate(DIES)
+    page.wait_for_function(GONE)
+    began = time.monotonic()
+    page.evaluate(FRONT)
+    expect(page.frame_locator("#kept").get_by_text("48 psi").first).to_be_visible()
+    comes_back(page, began, "dead, seen at the front")
+
+
+def test_a_dead_engine_is_noticed_while_a_tap_waits(handed: Handed, browser: Killable) -> None:
+    """The page was at the front all the time; what was typed and not answered is not kept."""
+    page = visited(handed, browser)
+    page.workers[0].evaluate(DIES)
+    page.wait_for_function(GONE)
+    began = time.monotonic()
+    read(app_of(page), "46")
+    comes_back(page, began, "dead, seen by a tap that waits")
+    browser.complaints.clear()  # the request that died with it
+
+
+def test_an_engine_that_hangs_is_ended_when_the_page_comes_to_the_front(handed: Handed, browser: Killable) -> None:
+    """It holds its lock, and is silent for two seconds though nothing is asked of it."""
+    page = visited(handed, browser)
+    page.workers[0].evaluate(HANGS)
+    page.wait_for_timeout(200)
+    began = time.monotonic()
+    page.evaluate(FRONT)
+    comes_back(page, began, "hanging, seen at the front")
+
+
+def test_an_engine_at_work_is_left_alone(handed: Handed, browser: Killable) -> None:
+    """It works out a next check while the page comes to the front, again and again; no other one is started."""
+    page = visited(handed, browser)
+    worker = page.workers[0]
+    read(app_of(page), "47")
+    for _ in range(8):
+        page.evaluate(FRONT)
+        page.wait_for_timeout(500)
+    expect(values(app_of(page))).to_have_count(2)
+    assert page.workers == [worker]
