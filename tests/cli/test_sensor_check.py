@@ -196,6 +196,40 @@ def test_again_undo_and_skip(terminal: Terminal, here: Path) -> None:
     assert [(round(each.reference_pa / 6894.757), each.signal) for each in run.points] == [(0, 0.51), (100, 4.5)]
 
 
+def test_a_former_point_is_entered_anew_in_its_place(terminal: Terminal, here: Path) -> None:
+    """By hand: three points, the first two put right while the third is open; the order and the ways stay."""
+    typed = "0\n0.9\n5\n50\n2.9\n5\nlist\nfix 1\n0\n0.5\n5\nfix 2\n51\n2.54\n5\n100\n4.5\n5\nquit\n"
+    said = " ".join(ran(terminal, "enter", "new.toml", typed=typed).out.split())
+    assert "Point 1: 0 psi, 0.9 V Point 2: 50 psi, 2.9 V" in said
+    assert "Point 2 anew, in its place; it was taken at 50 psi." in said
+    run = load_check(here / "new.toml").run
+    found = [(round(each.reference_pa / 6894.757), each.signal, each.direction) for each in run.points]
+    assert found == [(0, 0.5, "up"), (51, 2.54, "up"), (100, 4.5, "up")]
+    assert "# my own" in (here / "new.toml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("leave", ["undo", "skip", "again", "quit"])
+def test_a_point_that_is_left_half_way_keeps_its_old_values(terminal: Terminal, here: Path, leave: str) -> None:
+    """One value of three typed anew, then left: the file has the old point, and the next step is still open."""
+    half = "" if leave == "again" else "1\n"
+    said = ran(terminal, "enter", "new.toml", typed=f"0\n0.5\n5\nfix 1\n{half}{leave}\nq\n").out
+    (point,) = load_check(here / "new.toml").run.points
+    assert (point.reference_pa, point.signal) == (0.0, 0.5)
+    assert ("is left as it was" in said) is (leave != "quit")
+
+
+@pytest.mark.parametrize(("typed", "told"), [("fix 3", "3 is no point. Type fix and its number, 1 to 1"),
+                                             ("fix", "Type fix and the number of the point"),
+                                             ("fix two", "two is no point")])  # fmt: skip
+def test_a_point_that_is_not_there_cannot_be_entered_anew(
+    terminal: Terminal, here: Path, typed: str, told: str
+) -> None:
+    """One point is kept; nothing else is asked for than before."""
+    said = " ".join(ran(terminal, "enter", "new.toml", typed=f"0\n0.5\n5\n{typed}\n50\n2.5\n5\nq\n").out.split())
+    assert told in said
+    assert len(load_check(here / "new.toml").run.points) == 2
+
+
 def test_what_is_no_figure_is_refused_and_asked_again(terminal: Terminal, here: Path) -> None:
     """Nothing is kept of it."""
     said = ran(terminal, "enter", "new.toml", typed="50 volts\nzero\n?\n0\n12 mA\n0.5\n5\nq\n").out

@@ -95,9 +95,23 @@ class CheckFile:
         CheckFileError
             ``check-point-not-here``: there is no such point.
         """
+        self._must_have(number)
+        return self._edited(edit.without_row(self.text, POINT, number))
+
+    def with_point_changed(self, number: int, values: Mapping[str, Value]) -> CheckFile:
+        """Return the file with other values in its point `number` (from 1); its other keys stay.
+
+        Raises
+        ------
+        CheckFileError
+            ``check-point-not-here``: there is no such point; or the values are refused.
+        """
+        self._must_have(number)
+        return self._edited(edit.with_row_values(self.text, POINT, number, values))
+
+    def _must_have(self, number: int) -> None:
         if not 1 <= number <= len(self.run.points):
             raise _refused(self.name, (Problem(message("check-point-not-here", got=number), "[[point]]", None),))
-        return self._edited(edit.without_row(self.text, POINT, number))
 
     def with_value(self, table: str, key: str, value: Value) -> CheckFile:
         """Return the file with another value of a key, in a table that stands once: ``check``, ``conditions``, ...

@@ -95,6 +95,18 @@ def with_reading_replaced(text: str, number: int, row: Mapping[str, RowValue]) -
     return _changed(text, changes)
 
 
+def with_row_values(text: str, table: str, number: int, values: Mapping[str, RowValue]) -> str | None:
+    """Return `text` with other values in one row of a table (from 1), or None where its rows are inline."""
+    layout = _layout(text)
+    if (table,) in layout.spans:
+        return None
+    here = {path[2]: span for path, span in layout.spans.items() if path[:2] == (table, number - 1)}
+    changes = [Change(*here[name], _value(value)) for name, value in values.items() if name in here]
+    added = [statement(name, value) for name, value in values.items() if name not in here]
+    last = max((span[1] for span in here.values()), default=dict(layout.headers)[table, number - 1])
+    return _changed(text, [*changes, _inserted_after(text, last, added)])
+
+
 def with_value(text: str, table: str, key: str, value: RowValue) -> str | None:
     """Return `text` with one key of a table that stands once, or None where the table is written inline."""
     layout = _layout(text)

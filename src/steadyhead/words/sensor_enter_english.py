@@ -11,10 +11,18 @@ ENGLISH: dict[str, str] = {
     "enter-resumed": "{count} points are kept, {left} are left.",
     "enter-changed": "{file} was changed meanwhile: it was read again, and the last line left out.",
     "enter-step": "Point {place} of {count} (cycle {cycle} of {cycles}).",
-    "enter-all-taken": "All points are taken. An empty line ends; again takes the last one anew, undo takes it out.",
+    "enter-all-taken": "All points are taken. An empty line ends; again takes the last one anew, undo takes it out, "
+    "fix 2 takes the second anew.",
     "enter-value-again": "Taken back.",
     "enter-nothing-to-undo": "No point is kept yet.",
     "enter-undone": "Point {number} is taken out.",
+    "enter-fix": "Point {number} anew, in its place; it was taken at {pressure:pressure}. undo leaves it as it was.",
+    "enter-fix-how": "Type fix and the number of the point.",
+    "enter-fix-which": "{got} is no point. Type fix and its number, 1 to {count}: list shows them.",
+    "enter-fix-left": "Point {number} is left as it was.",
+    "enter-listed-volts": "Point {number}: {pressure:pressure}, {signal:volts}",
+    "enter-listed-milliamps": "Point {number}: {pressure:pressure}, {signal:milliamps}",
+    "enter-listed-shown": "Point {number}: {pressure:pressure}, display {displayed:pressure}",
     "enter-reads-high": "Point {number} kept: it reads {error:pressure} high ({tolerance:pressure} is allowed).",
     "enter-reads-low": "Point {number} kept: it reads {error:pressure} low ({tolerance:pressure} is allowed).",
     "enter-another-level": "{pressure:pressure} is not where this point was wanted ({wanted:pressure}): kept as an "
@@ -23,7 +31,8 @@ ENGLISH: dict[str, str] = {
     "again.",
     "enter-wrong-way-down": "The pressure came up to this point, and should have come down: undo, go above, come down "
     "again.",
-    "enter-help": "A figure, with or without its unit; again, undo, skip, quit. Every point is kept at once.",
+    "enter-help": "A figure, with or without its unit; again, undo, fix 2, list, skip, quit. Every point is kept at "
+    "once.",
     "enter-quit-open": "{count} points are kept in {file}, {left} are left. The same command goes on.",
     "enter-quit-done": "{count} points are kept in {file}.",
     "enter-ask": "  {figure:figure} [{unit}]: ",

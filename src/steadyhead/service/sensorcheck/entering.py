@@ -7,6 +7,8 @@ Rules
 3. A bare number has the unit that was asked for, which stands in the question; any other unit is typed with it.
 4. ``again`` takes the value back that was just entered, or else the last point, and asks for it anew; ``undo`` takes
    the last point out; ``skip`` leaves a step; ``quit``, or no line any more, ends. Nothing that was kept is lost.
+   ``fix 2`` asks for the values of point 2 anew, which keeps its place, and until all are there its old ones; ``list``
+   shows the points.
 5. The step that a point takes says its direction and its cycle. A point that lies nearer to another level, or that was
    reached from the wrong side, is kept and told.
 6. A value that cannot be (`steadyhead.sensorcheck.plausible`) is refused at once, before the next one is asked for.
@@ -27,16 +29,17 @@ from steadyhead.sensorcheck.output import unusable
 from steadyhead.sensorcheck.plausible import slips
 from steadyhead.sensorcheck.points import Plan, Step
 from steadyhead.sensorcheck.progress import next_step, steps_left
-from steadyhead.sensorcheck.run import CheckRun
+from steadyhead.sensorcheck.run import CheckRun, Point
 from steadyhead.service.sensorcheck.looking import look
 from steadyhead.service.sensorcheck.planning import Planned, planned
 from steadyhead.visit.check_keys import POINT
 from steadyhead.visit.kinds import Known
+from steadyhead.visit.nearest import shown
 
 #: Commands, and the words that mean them.
 COMMANDS: Mapping[str, str] = {
     "again": "again", "undo": "undo", "back": "undo", "skip": "skip", "quit": "quit", "q": "quit", "exit": "quit",
-    "help": "help", "?": "help",
+    "help": "help", "?": "help", "list": "list", "fix": "fix",
 }  # fmt: skip
 WRONG_WAY = 0.002  #: of span: less than that is no way
 
@@ -55,6 +58,8 @@ class Entry:
         Values of the point that is being entered, as a file spells them.
     skipped
         Numbers of the steps that were left.
+    fixing
+        Number of the point whose values are asked for anew; 0 where none is.
     rule
         How it will be decided.
     """
@@ -63,6 +68,7 @@ class Entry:
     planned: Planned
     held: Mapping[str, str] = field(default_factory=dict)
     skipped: frozenset[int] = frozenset()
+    fixing: int = 0
     rule: Rule = field(default_factory=Rule)
 
     @property
@@ -79,7 +85,9 @@ class Entry:
     @property
     def asks(self) -> str | None:
         """Which value is asked for now: a key of a point, or None where nothing is left to take."""
-        return None if self.step is None else next(each for each in wanted(self.check.run) if each not in self.held)
+        if self.step is None and not self.fixing:
+            return None
+        return next(each for each in wanted(self.check.run) if each not in self.held)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,6 +144,9 @@ def hear(entry: Entry, line: str | None) -> Heard:
     """
     words = "" if line is None else " ".join(line.split())
     command = "quit" if line is None else COMMANDS.get(words.casefold(), "")
+    word, _, rest = words.partition(" ")
+    if COMMANDS.get(word.casefold()) == "fix":
+        return _fix(entry, rest)
     if command:
         return _COMMANDS[command](entry)
     if entry.asks is None:
@@ -169,7 +180,7 @@ def _value(entry: Entry, key: str, words: str) -> Heard:
     held = {**entry.held, key: spelled}
     if any(each not in held for each in wanted(entry.check.run)):
         return Heard(entry=replace(entry, held=held))
-    return _kept(entry, held)
+    return _fixed(entry, held) if entry.fixing else _kept(entry, held)
 
 
 def _spelled(entry: Entry, key: str, words: str, unit: str) -> str:
@@ -215,18 +226,32 @@ def _kept(entry: Entry, held: Mapping[str, str]) -> Heard:
     except CheckFileError as error:
         return Heard(entry=replace(entry, held={}), said=tuple(each.message for each in error.problems))
     after = replace(entry, check=check, held={})
-    said = (*_said_of_point(after), *_strange(entry, after, step))
-    return Heard(entry=after, said=(*said, *(_end(after) if after.step is None else _asked(after))), changed=True)
+    said = (*_said_of_point(after, len(check.run.points)), *_strange(entry, after, step))
+    return Heard(entry=after, said=(*said, *_asked_or_end(after)), changed=True)
 
 
-def _said_of_point(entry: Entry) -> tuple[Message, ...]:
-    """Return the error at the point that was just kept."""
+def _fixed(entry: Entry, held: Mapping[str, str]) -> Heard:
+    """Keep other values of a point that was kept before, in its place."""
+    number, after = entry.fixing, replace(entry, held={}, fixing=0)
+    try:
+        check = entry.check.with_point_changed(number, held)
+    except CheckFileError as error:
+        return Heard(entry=after, said=(*(each.message for each in error.problems), *_asked(after)))
+    after = replace(after, check=check)
+    return Heard(entry=after, said=(*_said_of_point(after, number), *_asked_or_end(after)), changed=True)
+
+
+def _asked_or_end(entry: Entry) -> tuple[Message, ...]:
+    return _end(entry) if entry.step is None else _asked(entry)
+
+
+def _said_of_point(entry: Entry, number: int) -> tuple[Message, ...]:
+    """Return the error at a point that was just kept."""
     run = entry.check.run
-    number = len(run.points)
     why = unusable(run, number)
     if why is not None:
         return (why,)
-    last = point_errors(run)[-1]
+    last = next(each for each in point_errors(run) if each.number == number)
     error, tolerance = last.error.value, tolerance_of(run)[0].value
     if error < 0.0:
         return (message("enter-reads-low", number=number, error=-error, tolerance=tolerance),)
@@ -269,6 +294,8 @@ def _again(entry: Entry) -> Heard:
 
 
 def _undo(entry: Entry) -> Heard:
+    if entry.fixing:
+        return _left(entry)
     if entry.held:
         return Heard(entry=replace(entry, held={}), said=_asked(replace(entry, held={})))
     count = len(entry.check.run.points)
@@ -278,7 +305,49 @@ def _undo(entry: Entry) -> Heard:
     return Heard(entry=after, said=(message("enter-undone", number=count), *_asked(after)), changed=True)
 
 
+def _left(entry: Entry) -> Heard:
+    """Leave a point that was to be entered anew as it was."""
+    after = replace(entry, held={}, fixing=0)
+    return Heard(entry=after, said=(message("enter-fix-left", number=entry.fixing), *_asked_or_end(after)))
+
+
+def _fix(entry: Entry, rest: str) -> Heard:
+    """Ask for the values of a point anew; without its number, show the points."""
+    count = len(entry.check.run.points)
+    if not count:
+        return Heard(entry=entry, said=(message("enter-nothing-to-undo"),))
+    if not rest:
+        return Heard(entry=entry, said=(*_listed(entry.check.run), message("enter-fix-how")))
+    if not rest.isdecimal() or not 1 <= int(rest) <= count:
+        return Heard(entry=entry, said=(message("enter-fix-which", got=shown(rest), count=count),))
+    number = int(rest)
+    pressure = entry.check.run.points[number - 1].reference_pa
+    said = message("enter-fix", number=number, pressure=pressure)
+    return Heard(entry=replace(entry, held={}, fixing=number), said=(said,))
+
+
+def _list(entry: Entry) -> Heard:
+    found = _listed(entry.check.run)
+    return Heard(entry=entry, said=found or (message("enter-nothing-to-undo"),))
+
+
+def _listed(run: CheckRun) -> tuple[Message, ...]:
+    """Return each point that is kept, in a line."""
+    return tuple(_line_of(number, each, run) for number, each in enumerate(run.points, start=1))
+
+
+def _line_of(number: int, point: Point, run: CheckRun) -> Message:
+    told = {"number": number, "pressure": point.reference_pa}
+    if point.signal is None:
+        return message("enter-listed-shown", **told, displayed=point.shown_pa or 0.0)
+    if run.sensor.signal.kind == "current":
+        return message("enter-listed-milliamps", **told, signal=point.signal)
+    return message("enter-listed-volts", **told, signal=point.signal)
+
+
 def _skip(entry: Entry) -> Heard:
+    if entry.fixing:
+        return _left(entry)
     step = entry.step
     if step is None:
         return Heard(entry=entry, said=(message("enter-all-taken"),))
@@ -297,4 +366,4 @@ def _help(entry: Entry) -> Heard:
     return Heard(entry=entry, said=(message("enter-help"),))
 
 
-_COMMANDS = {"again": _again, "undo": _undo, "skip": _skip, "quit": _quit, "help": _help}
+_COMMANDS = {"again": _again, "undo": _undo, "skip": _skip, "quit": _quit, "help": _help, "list": _list}
