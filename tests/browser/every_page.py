@@ -105,6 +105,8 @@ FILES: dict[str, str] = {
     "/visits/{visit}/hand-over/file": "{demo}/hand-over/file",
     "/visits/{visit}/photos/{photo}/picture": "{photo}/picture",
     "/visits/{visit}/papers/{kind}.pdf": "{demo}/papers/customer.pdf",
+    "/visits/{visit}/papers/{kind}.html": "{demo}/papers/customer.html",
+    "/sensor-checks/{check}/certificate.html": "{check}/certificate.html",
     "/sensor-checks/{check}/certificate.pdf": "{check}/certificate.pdf",
 }
 #: Routes that only lead on.

@@ -77,6 +77,19 @@ def test_a_home_without_pdf_says_so_and_offers_the_page_to_print(browser: Browse
     assert "let the browser print it" in browser.get(f"{visit}/papers/customer").page.said
 
 
+def test_a_paper_leaves_as_one_file_with_all_that_it_shows(browser: Browser, visit: str) -> None:
+    """Where there is no PDF it is a page: saved by a link, nothing in it is asked for elsewhere, set as was asked."""
+    said = browser.get(f"{visit}/papers/reading-card?decimal=,&sheet=a4").page
+    address = said.links["Save the file"]
+    assert "any browser opens and prints" in said.said
+    answer = browser.get(address)
+    assert answer.headers["content-disposition"].endswith('.html"')
+    assert "0,50" in answer.page.said
+    asked = [known.get("src") or known.get("href") or "" for tag, known in answer.page.tags if tag != "a"]
+    assert [each for each in asked if each and not each.startswith("data:")] == []
+    assert "data:font/woff2" in answer.text
+
+
 def send_logo(browser: Browser, picture: bytes, **fields: str) -> Answer:
     """Send a logo by the form of its page."""
     form = browser.get("/settings/logo").page.form("/settings/logo")
@@ -96,6 +109,11 @@ def test_a_home_with_pdf_hands_it_the_same_paper(given: Given) -> None:
     browser = Browser(make_app(replace(given, pdf=sets)))
     first = three_taps(browser)
     assert f"{first.address}/papers/customer.pdf" in str(browser.get(f"{first.address}/papers/customer").page.links)
+    page = browser.get(f"{first.address}/papers/customer?trace=yes").page
+    assert (page.links["Save the file"].partition("?")[0], "The file is a PDF." in page.said) == (
+        f"{first.address}/papers/customer.pdf",
+        True,
+    )
     answer = browser.get(f"{first.address}/papers/customer.pdf?trace=yes")
     assert answer.status == 200
     assert told[0]["kind"] == "customer"  # type: ignore[index]

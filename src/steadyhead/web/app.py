@@ -111,6 +111,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/visits/{visit}/temporary", "temporary:ask", "temporary:keep"),
     ("/visits/{visit}/papers", "papers:choose", ""),
     ("/visits/{visit}/papers/{kind}.pdf", "papers:pdf", ""),
+    ("/visits/{visit}/papers/{kind}.html", "papers:file", ""),
     ("/visits/{visit}/papers/{kind}", "papers:paper", ""),
     ("/visits/{visit}/van", "van_here:show", "van_here:change"),
     ("/visits/{visit}/van/{stock}", "van_here:ask", "van_here:fit"),
@@ -133,6 +134,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/sensor-checks/{check}/table", "sensor_table:ask", "sensor_table:keep"),
     ("/sensor-checks/{check}/figures", "sensor_figures:figures", ""),
     ("/sensor-checks/{check}/certificate.pdf", "certificate:pdf", ""),
+    ("/sensor-checks/{check}/certificate.html", "certificate:file", ""),
     ("/sensor-checks/{check}/certificate", "certificate:paper", ""),
     ("/sensor-checks/{check}/state", "", "sensor_check:state"),
 )

@@ -155,6 +155,8 @@ ENGLISH: dict[str, str] = {
     "web-papers-head": "Papers of this visit",
     "web-pdf": "PDF",
     "web-paper-ways": "Sheet, decimal sign, making of the figures",
+    "web-paper-as-pdf": "The file is a PDF.",
+    "web-paper-as-page": "The file is a page that any browser opens and prints, pictures inside.",
     "web-no-pdf-head": "No PDF here",
     "web-no-pdf": "This home makes no PDF. Open the paper and let the browser print it: it is laid out for the sheet, "
     "and most browsers can save the print as a PDF.",

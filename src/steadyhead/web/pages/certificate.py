@@ -1,4 +1,4 @@
-"""The certificate of a sensor check: behind the door, as a page and as PDF."""
+"""The certificate of a sensor check: behind the door, as a page, as PDF, and as a file to be shared."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from steadyhead.service.papers.certificate import certificate
 from steadyhead.service.papers.checked import check_of_record
 from steadyhead.service.papers.kinds import certificate_in_words, look_of
 from steadyhead.service.record.check_pages import CheckSeen, earlier_checks
-from steadyhead.web.pages.papers import as_pdf, setting_asked, shown
+from steadyhead.web.pages.papers import as_file, as_pdf, setting_asked, shown
 from steadyhead.web.pages.sensor_check import think_of_check
 from steadyhead.web.pages.shared import Shop
 
@@ -28,6 +28,11 @@ async def pdf(shop: Shop, request: Request) -> Response:
     """Return the certificate as PDF, or say that this home has none."""
     seen = shop.check(request)
     return await as_pdf(shop, request, await _laid(shop, seen, request), seen.id)
+
+
+async def file(shop: Shop, request: Request) -> Response:
+    """Return the certificate as one file that any browser opens."""
+    return as_file(shop, await _laid(shop, shop.check(request), request))
 
 
 async def _laid(shop: Shop, seen: CheckSeen, request: Request) -> Values:

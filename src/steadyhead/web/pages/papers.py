@@ -1,10 +1,12 @@
-"""Papers of a visit: which there are, each as a page to be read and printed, and as PDF where this home can.
+"""Papers of a visit: which there are, each as a page to be read and printed, and as a file to be shared.
 
 Rules
 -----
 1. A paper's page is the paper itself: it says its own cautions, and the page's foot says none again.
 2. Where a home has no PDF, the page offers itself to be printed, and an address of a PDF says so.
-3. How a paper is set stands in its address (`sheet`, `decimal`, `trace`), so that it can be passed on.
+3. The file is a PDF where this home can, else the page as one file that any browser opens; sharing it notes nothing. An
+   address with `for` saves it; without, a browser shows a PDF.
+4. How a paper is set stands in its address (`sheet`, `decimal`, `trace`), so that it can be passed on.
 """
 
 from __future__ import annotations
@@ -19,7 +21,7 @@ from urllib.parse import urlencode
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from steadyhead.documents.html import article
+from steadyhead.documents.html import article, page
 from steadyhead.documents.laid import SHEETS, Values
 from steadyhead.errors import NotFoundError
 from steadyhead.messages import message
@@ -30,6 +32,7 @@ from steadyhead.service.record.check_pages import CheckLine, checks_of
 from steadyhead.service.record.letterhead import letterhead
 from steadyhead.service.record.times import judging_by
 from steadyhead.service.record.views import VisitSeen
+from steadyhead.web.assets import paper_style
 from steadyhead.web.pages.shared import Shop, local_time
 from steadyhead.web.views.paper_laid import PaperAsked, laid
 
@@ -82,6 +85,11 @@ async def pdf(shop: Shop, request: Request) -> Response:
     return await as_pdf(shop, request, made, seen.id)
 
 
+async def file(shop: Shop, request: Request) -> Response:
+    """Return a paper as one file that any browser opens."""
+    return as_file(shop, await _laid(shop, shop.visit(request), request))
+
+
 def _photos(seen: VisitSeen) -> dict[str, str]:
     """Return the address of each photo of a visit, by the SHA-256 of its bytes."""
     return {str(photo.body.get("sha256", "")): f"/visits/{seen.id}/photos/{photo.id}/picture" for photo in seen.photos}
@@ -105,11 +113,15 @@ def shown(
     photos
         Where each photo is, by the SHA-256 of its bytes.
     """
+    ending = "html" if shop.given.pdf is None else "pdf"
     values: dict[str, Any] = {
         "laid": laid,
         "title": laid["subject"],
         "article": article(laid, {**photos, laid["logo"]: LOGO}),
         "pdf": f"{address}.pdf?{_query(laid)}" if shop.given.pdf is not None else "",
+        "file": f"{address}.{ending}?{_query(laid)}&for=file",
+        "file_name": f"{laid['number']}.{ending}",
+        "media_type": "text/html" if shop.given.pdf is None else "application/pdf",
         "ways": list(_ways(laid, address)),
         "back": back,
     }
@@ -134,8 +146,17 @@ async def as_pdf(shop: Shop, request: Request, made: Values, about: str) -> Resp
         return shop.renderer.page(request, "problem.html", shop.speaker, {**values, "back": back}, 404)
     key = f"{about}:pdf:{hashlib.sha256(json.dumps(made, sort_keys=True).encode()).hexdigest()}"
     set_as_pdf = await shop.worked_out(Task(about, key, alone, (shop.given.pdf, made, pictures_of(shop.given, made))))
-    headers = {"Content-Disposition": f'inline; filename="{made["number"]}.pdf"'}
+    way = "attachment" if "for" in request.query_params else "inline"
+    headers = {"Content-Disposition": f'{way}; filename="{made["number"]}.pdf"'}
     return Response(set_as_pdf, media_type="application/pdf", headers=headers)
+
+
+def as_file(shop: Shop, made: Values) -> Response:
+    """Return a paper in words as one file, its styles, typefaces and pictures inside."""
+    whole = page(made, paper_style(), pictures_of(shop.given, made))
+    return Response(
+        whole, media_type="text/html", headers={"Content-Disposition": f'attachment; filename="{made["number"]}.html"'}
+    )
 
 
 def setting_asked(shop: Shop, request: Request) -> dict[str, Any]:

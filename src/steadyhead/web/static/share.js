@@ -4,11 +4,14 @@
   "use strict";
   const made = new WeakMap(); // the file of a button, kept for a second tap: sharing must follow a tap within seconds
 
-  const link = (button) => button.form.querySelector("a[data-file]"); // the same file, to be saved
+  const place = (button) => button.form ?? button.closest("[data-hands]"); // a paper is in no form: sharing it notes nothing
+  const link = (button) => place(button).querySelector("a[data-file]"); // the same file, to be saved
 
   async function file(button) {
     if (!made.has(button)) {
-      const answer = await fetch(link(button).href + "?for=share");
+      const address = new URL(link(button).href);
+      address.searchParams.set("for", "share");
+      const answer = await fetch(address);
       if (!answer.ok) throw new Error(String(answer.status));
       const type = answer.headers.get("content-type") ?? "";
       made.set(button, new File([await answer.blob()], button.dataset.name, { type }));
@@ -17,12 +20,12 @@
   }
 
   async function share(button) {
-    const failed = button.form.querySelector("[data-share-failed]");
+    const failed = place(button).querySelector("[data-share-failed]");
     failed.hidden = true;
     button.setAttribute("aria-busy", "true");
     try {
       await navigator.share({ files: [await file(button)], title: button.dataset.name });
-      button.form.requestSubmit(); // notes that it was handed over
+      button.form?.requestSubmit(); // notes that it was handed over
     } catch (error) {
       if (error.name !== "AbortError") failed.hidden = false; // AbortError: the person changed their mind
     } finally {
