@@ -9,9 +9,10 @@ from tests.web.client import Browser
 SENT = {"go": "yes", "volume": "85 gal", "precharge": "28", "precharge.unit": "psi", "wake": "30 psi", "stop": "50 psi"}
 
 
-def test_it_is_reached_from_the_visit(browser: Browser, visit: str) -> None:
-    """A link of the page's foot."""
+def test_it_is_reached_from_the_visit_and_from_the_birth_readings(browser: Browser, visit: str) -> None:
+    """The links of both pages."""
     assert f"{visit}/tank" in browser.get(visit).page.links.values()
+    assert f"{visit}/tank" in browser.get(f"{visit}/birth").page.links.values()
 
 
 def test_what_the_tank_gives_stands_first_and_the_answers_stay(browser: Browser, visit: str) -> None:
