@@ -55,6 +55,7 @@ RUNS: dict[str, Run] = {
             "tests/browser/test_taps_counted.py",
             "tests/browser/test_sensor_check_in_chromium.py",
             "tests/browser/test_papers_shared_in_chromium.py",
+            "tests/browser/test_report_in_chromium.py",
         ),
         (("STEADYHEAD_HOME", "phone"),),
     ),
