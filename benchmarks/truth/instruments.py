@@ -20,6 +20,10 @@ OHM_RANGES = (600.0, 6e3, 6e4, 6e5, 6e6, 6e7)
 OHM_TEST_A = (5e-4, 1e-4, 1e-5, 1e-6, 2e-7, 5e-8)
 INSULATION_TOP_OHM = 2e9
 INSULATION_LEAST_OHM = 1e4
+#: An insulation tester's nominal volts, and the currents that it drives, from its nominal milliampere down, until the
+#: circuit stands below them (IEC 61557-2 asks for 1 mA; from memory).
+INSULATION_V = 500.0
+INSULATION_A = (1e-3, 1e-6, 1e-8)
 Answer = str
 
 

@@ -227,9 +227,13 @@ def _unpowered(case: Case) -> Case:
 
 def _megohms(witness: Witness, check: Check, arrangement: str, hand: _Hand) -> str:
     case = witness.contacts(hand.rng)[-1]
-    probe = "Imeter {black} {red} 1e-6"
-    found = witness.volts(_unpowered(case), check, standing(case, arrangement), probe) / 1e-6
-    return ins.megohms_text(abs(found), hand.rng)
+    found = 0.0
+    for amps in ins.INSULATION_A:
+        probe = f"Imeter {{black}} {{red}} {amps:.6g}"
+        found = abs(witness.volts(_unpowered(case), check, standing(case, arrangement), probe)) / amps
+        if found * amps < ins.INSULATION_V:
+            break
+    return ins.megohms_text(found, hand.rng)
 
 
 def _displays(witness: Witness, check: Check, arrangement: str, hand: _Hand) -> list[Screen]:

@@ -10,9 +10,9 @@ from steadyhead.diagnosis.belief import believe
 from steadyhead.diagnosis.cells import cells
 from steadyhead.diagnosis.fitting import Fit
 from steadyhead.diagnosis.lines import Group
-from steadyhead.diagnosis.makes import COMMON
+from steadyhead.diagnosis.makes import COMMON, FEW
 from steadyhead.diagnosis.observing import CONTINUOUS, observations
-from steadyhead.diagnosis.over_makes import FEW, fitted
+from steadyhead.diagnosis.over_makes import fitted
 from steadyhead.diagnosis.rough import first_pass
 from tests.diagnosis.visits import FULL_VAN, HOUSE, gauge, reading, signal, supply, system, volts
 

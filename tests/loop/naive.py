@@ -163,7 +163,7 @@ def written_out(loop: Loop, arrangement: str, *, source: float | None = None, me
     _leaks(all_of_it, loop, arrangement)
     _sensor(all_of_it, loop, arrangement)
     if arrangement == "source-at-controller" and source is not None:
-        if loop.screen.kind == "current":
+        if not isinstance(loop.sensor, VoltageSensor):
             given = ((22.0, -source), (24.0, 0.0))
             all_of_it.straight.append(Straight("controller.signal", ZERO, given, 1e-9, 1e-9))
         else:

@@ -156,7 +156,7 @@ def test_an_active_current_source_holds_its_current_and_gives_way_below_its_own_
     """12 mA through 250 ohm are 3.000 V; through 100 kohm the source's own 22 to 24 V end it."""
     good = at_rest(two_wire().built(0.0), "source-at-controller", 12e-3)
     assert good.volt("controller.signal") == pytest.approx(3.0, abs=1e-4)
-    bad = at_rest(faulty(two_wire(), "setting-signal-kind", 0.5, "switch").built(0.0), "source-at-controller", 12e-3)
+    bad = at_rest(faulty(two_wire(), "setting-signal-kind", 0.4, "switch").built(0.0), "source-at-controller", 12e-3)
     assert 22.0 < bad.volt("controller.signal") <= 24.0
 
 

@@ -19,10 +19,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from steadyhead.diagnosis.complaint import factor
 from steadyhead.diagnosis.estimates import NONE_OF_THESE
-from steadyhead.diagnosis.makes import BATTERY_V, COMMON, Latents, designs, healthy, sensor_of
+from steadyhead.diagnosis.makes import BATTERY_V, COMMON, FIRST, Latents, designs, healthy, sensor_of
 from steadyhead.diagnosis.pairs import MENDED_AGAIN, common_pairs, left_over, pair_id, pair_remedy
 from steadyhead.diagnosis.priors import prior
 from steadyhead.diagnosis.system import System, last_mended
@@ -33,6 +34,8 @@ from steadyhead.loop.faults import FAULTS, Fault, faults_of
 MENDED = 12.0
 #: Middle and standard deviation of a fault's size, as parts of its scale.
 MIDDLE, WIDTH = 0.5, 0.33
+#: From one try at a design to the next.
+SEEDS = 100_003
 #: How far a size may lie past either end of its scale, which is nobody's limit, in parts of it.
 PAST_ITS_SCALE = 0.15
 
@@ -241,9 +244,11 @@ def _remedy(fault: str) -> str:
 
 
 def _by_setting(system: System, fault: str) -> float:
-    """Return the factor that the setting read on this visit puts on a fault's odds."""
+    """Return the factor that the setting read on this visit puts on a fault's odds; what is not there is not shut."""
     if fault == "setting-range" and system.scaled is not None:
         return 12.0 if system.scaled_differs else 0.02
+    if fault == "sensor-cock-shut" and system.visit.place.cock is False:
+        return 0.0
     if fault == "none" and system.scaled_differs:
         return 0.0
     return MENDED if fault == "none" and last_mended(system.visit) else 1.0
@@ -257,12 +262,30 @@ def _of(fault: Fault, index: int, weight: float) -> list[Cell]:
     wiring = fault.remedy == "repair-cable"
     found = []
     for number, (place, share) in enumerate(fault.places):
-        sizes = designs(len(COMMON), 1, 97 * index + (0 if wiring else number))
+        sizes = begins(97 * index + (0 if wiring else number))
         found += [
             single(_sized(fault, place, size), weight * share / len(COMMON), make)
-            for make, (size,) in zip(COMMON, sizes, strict=True)
+            for make, size in zip(COMMON, sizes, strict=True)
         ]
     return found
+
+
+@lru_cache(maxsize=1024)
+def begins(seed: int) -> tuple[float, ...]:
+    """Return a size for each make, as a part of its scale, each of as many parts once.
+
+    The few makes that stand for all at first have a small one, a middling one and a large one: from the middle alone,
+    nothing tells that an ohm a hundred times as large would fit.
+
+    >>> [sorted(round(3.0 * size - 0.5) for size in (begins(seed)[number] for number in FIRST)) for seed in (0, 97)]
+    [[0, 1, 2], [0, 1, 2]]
+    """
+    while True:
+        sizes = tuple(size for size, in designs(len(COMMON), 1, seed))
+        few = sorted(sizes[number] for number in FIRST)
+        if all(k < 3.0 * size < k + 1 for k, size in enumerate(few)):
+            return sizes
+        seed += SEEDS
 
 
 def _sized(fault: Fault, place: str, size: float) -> Part:

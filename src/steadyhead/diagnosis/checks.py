@@ -152,6 +152,8 @@ def _all(system: System) -> list[Question]:
 
 
 def _sensible(system: System, item: str) -> bool:
+    if item == "cock" and system.visit.place.cock is False:
+        return False
     if item == "gauge-zero":
         return any(r.measure == "gauge-pressure" for r in system.visit.readings)
     return item != "min-max" or _comes_and_goes(system.visit)

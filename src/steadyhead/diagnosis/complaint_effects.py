@@ -51,7 +51,7 @@ _LOW = (
 )  # fmt: skip
 _HIGH = (
     "sensor-high", "open-common", "short-supply-signal", "swapped-supply-signal", "controller-input-dead",
-    "leakage-supply-signal",
+    "leakage-supply-signal", "sensor-shorted", "reversed",
 )  # fmt: skip
 _WITHIN = (
     "sensor-zero-shift", "sensor-span-shift", "sensor-frozen", "sensor-wet-vent", "port", "setting-range",

@@ -21,6 +21,8 @@ BOUND_IN_SD = 1.8
 OUTSIDE, VOLTS_OFF = 0.15, 0.015
 #: Above this a resistance is insulation, and how good it is tells nothing of a fault [ohm].
 INSULATED_OHM = 5e6
+#: Below this an insulation tester, made for megohms and fooled by a wet joint's own volts, only says "less" [ohm].
+LEAST_INSULATION_OHM = 1e5
 
 
 def percent_to_signal(system: System, fraction: float) -> float:

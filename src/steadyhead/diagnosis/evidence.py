@@ -51,6 +51,8 @@ class Line(NamedTuple):
     word: float | None = None
     #: Chance that a figure stands still, where interference makes it jump.
     chance: float = 1.0
+    #: What its jumping misses by its width, for a search; never below zero.
+    width_missed: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +112,7 @@ def missed(lines: Sequence[Line]) -> float:
     """
     total = 0.0
     for line in lines:
+        total += line.width_missed
         if line.word is not None:
             total -= line.word
         elif line.observation.side:

@@ -15,7 +15,7 @@ from copy import copy
 from math import log
 
 from steadyhead.diagnosis.cells import Cell
-from steadyhead.diagnosis.evidence import evidence, missed, unlikely
+from steadyhead.diagnosis.evidence import Line, evidence, missed, unlikely
 from steadyhead.diagnosis.lines import Group, Kept, Looks, bare, lines
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.rough import OTHER_STARTS, Start
@@ -130,12 +130,13 @@ class Fit:
         off = [min(0.5 * misfit * misfit, MOST_OF_ONE) for _, misfit in self.misfits if misfit > CONTRADICTED]
         return max(self.best, self._along) + sum(off)
 
-    def misses(self, at: Latents, least: float) -> tuple[float, Kept]:
+    def misses(self, at: Latents, least: float, *, keep: bool = False) -> tuple[float, Kept]:
         """Return how far a point of the latents misses the readings, no line drawn, and the looks at it.
 
-        What misses by `least` and more is looked at no further: the readings that were missed most come first.
+        What misses by `least` and more is looked at no further: the readings that were missed most come first. With
+        `keep` the system's memory answers: for points that no reading has chosen.
         """
-        looks = Looks({}, self.near)
+        looks = Looks({}, {} if keep else self.near, keep=keep)
         total = unlikely(at)
         try:
             for group in self.worst_first:
@@ -149,14 +150,14 @@ class Fit:
     def pulled(self) -> None:
         """Look where the input's pull-up is stronger, if that misses less."""
         for z in PULLS:
-            at = self._at._replace(pull=z)
-            misses, looks = self.misses(at, self._missed - EVEN)
-            if misses < self._missed - EVEN:
-                self.look(at, looks)
+            self.tried(self._at._replace(pull=z))
 
     def informed_by(self, other: Fit) -> bool:
         """Look where another suspect's fit stands in all but the sizes, if that misses less; tell whether it does."""
-        at = other.here._replace(severity=self.here.severity, second=self.here.second)
+        return self.tried(other.here._replace(severity=self.here.severity, second=self.here.second))
+
+    def tried(self, at: Latents) -> bool:
+        """Look at a point if it misses less; tell whether it does."""
         misses, looks = self.misses(at, self._missed - EVEN)
         return misses < self._missed - EVEN and self.look(at, looks)
 
@@ -179,11 +180,24 @@ class Fit:
         self.adrift = any(adrift(base) for base, _ in looks.here.values())
         self._at, self._missed, self._along = at, unlikely(at) + sum(misses), self.prior + weighed.along
         self._doubted = weighed.asked != weighed.posterior
-        self._targets = (weighed.asked, weighed.posterior) if self._doubted else (weighed.posterior,)
+        asked = (weighed.asked, weighed.posterior) if self._doubted else (weighed.posterior,)
+        self._targets = (*asked, *_held(asked, found, at))
         if self.prior + weighed.here > self.best + EVEN:
             self.best, self.misfits, self.here = self.prior + weighed.here, weighed.misfits, at
             self.found = {} if at == self._start else looks.here
         return True
+
+
+def _held(asked: Sequence[Latents], found: Sequence[Sequence[Line]], at: Latents) -> list[Latents]:
+    """Return the points that readings ask for, with what moves none of them here left where it stands.
+
+    A supply that is just strong enough moves nothing; back at its middle it would give way.
+    """
+    slopes = [line.slopes for lines_ in found for line in lines_ if line.slopes]
+    idle = [k for k, z in enumerate(at) if z and not any(row[k] for row in slopes)]
+    if not idle:
+        return []
+    return [target._replace(**{Latents._fields[k]: at[k] for k in idle}) for target in asked]
 
 
 def leaders(system: System, suspects: Sequence[Sequence[Start]], groups: Sequence[Group]) -> list[Fit]:
@@ -220,7 +234,7 @@ def _leader(system: System, start: Start, groups: Sequence[Group], first: Fit | 
     leader = Fit(system, start, groups, None if first is None else first.near)
     if first is not None:
         leader.look(first.here)
-    if first is None or leader.hope < first.best - 3.0:
+    if first is None or leader.hope < first.best - 3.0 or first.best < best - LOST:
         leader.look(start.at)
         if leader.adrift:
             leader.pulled()

@@ -22,9 +22,12 @@ from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import Observation, Question, Stance
 from steadyhead.diagnosis.slopes import NOTHING_KNOWN, STEP, Moved, Spot
 from steadyhead.diagnosis.system import System
+from steadyhead.loop.vocabulary import METER_MEASURES
 
 #: A figure that jumps by this part of the span looks steady half of the time.
 STEADY = 0.012
+#: Chance that a meter, which shows a mean, stands still where interference shakes the signal.
+MEAN_STANDS = 0.8
 #: Chance that a fault which comes and goes is away at a reading, that it comes and goes within one, and within minutes.
 AWAY, WITHIN, WITHIN_MINUTES = 0.6, 0.35, 0.85
 #: Logarithm of a chance so small that the controller shows this word all the same.
@@ -67,6 +70,8 @@ class Looks:
     near: Kept
     #: The cell's loops at this point and about it.
     drafts: Drafts = field(default_factory=Drafts)
+    #: Whether the system's memory keeps what is solved here.
+    keep: bool = False
 
     def nearest(self, stance: Stance) -> Look | None:
         """Return the look near by in a stance, if there is one."""
@@ -92,7 +97,8 @@ def bare(system: System, cell: Cell, at: Latents, group: Group, looks: Looks) ->
 
 
 def _bare_state(system: System, cell: Cell, at: Latents, group: Group, looks: Looks) -> list[Line]:
-    base = Spot(system, cell, at, group.stance, group.questions, looks.drafts).look(looks.nearest(group.stance))
+    spot = Spot(system, cell, at, group.stance, group.questions, looks.drafts, keep=looks.keep)
+    base = spot.look(looks.nearest(group.stance))
     looks.here[group.stance] = base, NOTHING_KNOWN
     return [_line(system, cell, o, k, (base, [])) for k, o in enumerate(group.observations)]
 
@@ -119,7 +125,8 @@ def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, 
     if base.jump == 0.0 or not shakes(o.question):
         return Line(o, o.value - value, own, slopes, whole, chance=_jumping(cell, o, wide))
     variance = own + (0.3 * base.jump * wide) ** 2
-    return Line(o, o.value - value, variance, slopes, whole, chance=_shaken(o, base.jump, wide))
+    chance, width_missed = _shaken(o, base.jump, wide, measure), width_off(o, base.jump, wide)
+    return Line(o, o.value - value, variance, slopes, whole, chance=chance, width_missed=width_missed)
 
 
 def _junction(system: System, measure: str) -> float:
@@ -151,15 +158,21 @@ def _jumping(cell: Cell, o: Observation, wide: float) -> float:
     return (CONTACT_JUMPS if contact else JUMPS) / wide if o.jumping else 1.0
 
 
-def _shaken(o: Observation, jump: float, wide: float) -> float:
-    """Return the chance that a figure which interference shakes stands still, or jumps as wide as it does."""
-    steady = max(1.0 / (1.0 + (jump / STEADY) ** 2), 0.1)
+def _shaken(o: Observation, jump: float, wide: float, measure: str) -> float:
+    """Return the chance that a figure which interference shakes stands still, or jumps as wide as it does.
+
+    A meter on volts or milliamperes shows the mean of what a display, which takes moments, jumps by.
+    """
+    steady = max(1.0 / (1.0 + (jump / STEADY) ** 2), MEAN_STANDS if measure in METER_MEASURES else 0.1)
     if not o.jumping:
         return steady
-    half = max(o.half, 1e-9)
-    off = log(half / (jump * wide)) / JUMP_SPREAD
-    ends = exp(-0.5 * off * off) / (JUMP_SPREAD * sqrt(2.0 * pi) * half)
+    ends = exp(-width_off(o, jump, wide)) / (JUMP_SPREAD * sqrt(2.0 * pi) * max(o.half, 1e-9))
     return (1.0 - 0.9 * steady) * max(ends, 0.02 / wide)
+
+
+def width_off(o: Observation, jump: float, wide: float) -> float:
+    """Return how far the width by which a figure jumps is off, in half of its squared deviations; 0 where it stands."""
+    return 0.5 * (log(max(o.half, 1e-9) / (jump * wide)) / JUMP_SPREAD) ** 2 if o.jumping else 0.0
 
 
 def either(here: Line, gone: Line) -> Sequence[Line]:

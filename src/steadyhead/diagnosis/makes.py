@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from math import exp, log
+from math import exp, log, sqrt
 from random import Random
 from typing import Literal, NamedTuple
 
@@ -33,17 +33,18 @@ LOW_VOLTS = 8.0
 LEAST_LIMIT_A = {True: 0.012, False: 0.025}
 #: How much one deviation of a supply's limit moves what it gives once overloaded, as the logarithm of a factor.
 FOLDED = 1.0
-#: Part of the supplies that fold back when overloaded.
-FOLDS = 0.35
+#: Part of the supplies that fold back when overloaded, and to what part of their limit: one that starts again and again
+#: gives next to nothing on the average.
+FOLDS, FOLDED_TO = 0.35, (0.015, 0.6)
 #: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, its
 #: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
 SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW = 0.45, 0.55, 0.5, 0.45, 0.6
 PULL = 1.2
 #: The same of where a starved output stands [parts of its supply], and part of them that stand at their common.
 STARVED, AT_COMMON = 0.5, 0.75
-#: How much one deviation moves the volts at which a voltage output wakes and works, as the logarithm of a factor; part
-#: of its supply that every such output works with.
-WAKES, WORKS = 0.2, 0.88
+#: How much one deviation moves the volts at which a voltage output wakes and works, and a current sensor wakes, as the
+#: logarithm of a factor; part of its supply that every voltage output works with.
+WAKES, WORKS = {"V": 0.2, "A": 0.35}, 0.88
 #: What a reversed two-wire sensor's protection lets through, from a bare diode to one behind resistors: middle, and how
 #: much one deviation moves it, as the logarithm of a factor [ohm].
 REVERSE_OHM, REVERSE = 130.0, 1.4
@@ -80,7 +81,7 @@ class Latents(NamedTuple):
     `draw` what the sensor takes for itself; `run` what joints and protectors
     add to each wire; `starved` where the output stands with too little
     supply, and how much a current sensor needs; `wakes` the volts that wake
-    a voltage output; `head` where the pressure itself stands, as far as no
+    a sensor; `head` where the pressure itself stands, as far as no
     gauge tells; `output` the resistance of a sensor's output, and of what
     it hangs on where nothing drives it; `second` the size of a pair's
     second fault; `damp` how little the sound cable's insulation is; `stop`
@@ -147,6 +148,10 @@ def designs(count: int, dimensions: int, seed: int) -> list[tuple[float, ...]]:
 #: The makes that every suspect is judged over: the same ones, so that what a reading says of the make moves no suspect
 #: against another. The seed is the one of 4,000 whose coordinates are least alike.
 COMMON: tuple[tuple[float, ...], ...] = tuple(designs(8, DIMENSIONS, 2906))
+#: Numbers of those that stand for all at first: one of three with a supply that folds back, and early, and with a
+#: protection diode; the others with a middling supply and a strong one.
+FIRST = (0, 4, 7)
+FEW: tuple[tuple[float, ...], ...] = tuple(COMMON[number] for number in FIRST)
 
 
 def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
@@ -164,7 +169,7 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
         supply_v=system.supply_v * (1.0 + system.supply_spread * z.supply),
         source_ohm=source * exp(SOFTNESS * z.softness),
         limit_a=most,
-        fold=1.0 if u[17] > FOLDS else log_between(0.1, 0.6, u[17] / FOLDS) * _folded(z) * limit / most,
+        fold=1.0 if u[17] > FOLDS else log_between(*FOLDED_TO, sqrt(u[17] / FOLDS)) * _folded(z) * limit / most,
         wires={name: WireDraft(terminal=joint, run=run, crimp=joint, mating=joint) for name in names},
         input_ohm=input_ohm,
         clamp_v=log_between(5.6, 60.0, u[3]) * exp(CLAMP * z.clamp),
@@ -174,7 +179,7 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
         other_load_ohm=system.supply_v / log_between(2e-3, 12e-3, u[5] / 0.3) if u[5] < 0.3 else float("inf"),
         shield=bool(system.visit.cable.shield),
         earth_ohm=0.1 if system.visit.controller.common_earthed else 1e8,
-        insulation_ohm=INSULATION_OHM * exp(-INSULATION * z.damp) if system.unit == "V" else float("inf"),
+        insulation_ohm=INSULATION_OHM * exp(-INSULATION * z.damp),
         return_ohm=0.2 if system.visit.controller.loop_power == "outside" else 0.0,
     )
 
@@ -220,7 +225,7 @@ def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
         made.draw_a = 5e-3 * exp(DRAW * z.draw)
         made.draw_siemens = made.draw_a / (system.supply_v * log_between(0.08, 1.2, u[18]))
         made.starved = _starved(u[12], z.starved)
-        made.wakes_v, made.works_v = _woken(system, made, exp(WAKES * z.wakes))
+        made.wakes_v, made.works_v = _woken(system, made, exp(WAKES["V"] * z.wakes))
         made.diodes = u[8] < DIODES
     return made
 
@@ -249,7 +254,8 @@ def _current_sensor(system: System, u: Sequence[float], z: Latents) -> SensorDra
         kind=system.kind, range_low=system.range.low, range_high=system.range.high, low=low, high=high,
         least=low - span * (0.003 + 0.03 * u[9]), most=high + span * (0.02 + 0.25 * u[10]),
         draw_siemens=log_between(2e-3, 10e-3, u[11]) / system.supply_v,
-        wakes_v=least_v * (0.35 + 0.5 * u[12]), works_v=least_v, wakes_a=log_between(2e-6, 1e-3, u[15]),
+        wakes_v=least_v * min((0.1 + 0.75 * u[12]) * exp(WAKES["A"] * z.wakes), 0.95), works_v=least_v,
+        wakes_a=log_between(2e-6, 1e-3, u[15]),
         headroom_v=log_between(2.0, 6.0, u[13]),
     )  # fmt: skip
 

@@ -17,6 +17,7 @@ from typing import Literal
 
 from steadyhead.diagnosis.doubt import (
     BOUND_IN_SD,
+    LEAST_INSULATION_OHM,
     OUTSIDE,
     compared,
     end_of_scale,
@@ -186,6 +187,8 @@ def _observed(system: System, reading: Reading, stance: Stance) -> Observation:
         return Observation(number, question, stance, 0.0, 1.0, word=value.word)
     if question.measure not in CONTINUOUS:
         return Observation(number, question, stance, 0.0, 1.0)
+    if question.measure == "megohms" and isinstance(value, Figure) and value.value < LEAST_INSULATION_OHM:
+        value = Beyond("below", LEAST_INSULATION_OHM, "ohm")
     if isinstance(value, Figure):
         raw = percent_to_signal(system, value.value) if value.unit == "fraction" else value.value
         scale = (system.high - system.low) if value.unit == "fraction" else 1.0

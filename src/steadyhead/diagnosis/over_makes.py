@@ -18,7 +18,7 @@ from math import log, pi
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.fitting import EVEN, LOST, Fit, even, informed, leaders
 from steadyhead.diagnosis.lines import Group
-from steadyhead.diagnosis.makes import COMMON
+from steadyhead.diagnosis.makes import COMMON, FEW
 from steadyhead.diagnosis.restarts import begun_again
 from steadyhead.diagnosis.rough import HOPELESS, Start, narrowed, promising
 from steadyhead.diagnosis.system import System
@@ -27,7 +27,6 @@ from steadyhead.diagnosis.system import System
 OTHERS = 40
 #: A suspect worse than the best by this is judged over a few makes.
 CLOSE = 3.5
-FEW = COMMON[::3]
 #: How often each is looked at, and what a step must promise.
 LOOKS, WORTH_A_STEP = 3, 0.3
 

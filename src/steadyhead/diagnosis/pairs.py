@@ -56,9 +56,9 @@ class Cause:
 _KILLED = ("sensor-open", "sensor-shorted", "sensor-low")
 
 CAUSES: tuple[Cause, ...] = (
-    Cause(id="surge-input", first=(*_KILLED, "sensor-high"), second=("controller-input-dead",), per_100=2.8,
-          leads=False, reason="a storm is behind one call in ten; a quarter of those leave two dead parts"),
-    Cause(id="surge-power", first=_KILLED, second=("controller-supply-dead",), per_100=1.0,
+    Cause(id="surge-input", first=(*_KILLED, "sensor-high"), second=("controller-input-dead",), per_100=2.0,
+          leads=False, reason="a storm is behind one call in ten; a quarter leave two dead parts, mostly these"),
+    Cause(id="surge-power", first=_KILLED, second=("controller-supply-dead",), per_100=0.7,
           leads=False, reason="the sensor's power dies less often with it than the input does"),
     Cause(id="wet-plug", first=("leakage-supply-signal", "leakage-signal-common", "leakage-supply-common"),
           second=("sensor-zero-shift", "sensor-low"), per_100=2.0, place="plug",

@@ -24,7 +24,7 @@ from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 
 #: Suspects and places that take part, and the share of probability at which the rest is left out.
-HEAVIEST, ENOUGH = 64, 0.99
+HEAVIEST, ENOUGH = 80, 0.99
 #: Makes of each suspect and place, and the share below which one make speaks for it.
 MAKES, SMALL = 3, 0.03
 #: Width of a bin, in standard deviations.

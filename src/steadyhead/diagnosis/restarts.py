@@ -42,28 +42,41 @@ def begun_again(system: System, fits: Sequence[Fit], makes: Makes, groups: Seque
     """Return the fits of those suspects that were begun again, each from where its fault's best fit stands."""
     best, told = max(fit.best for fit in fits), max(fit.best - fit.prior for fit in fits)
     by_fault = {fit.cell.fault: fit for fit in sorted(fits, key=lambda f: (even(f.best), f.cell.key, f.cell.make))}
-    reach = {fault: min(fit.within_reach, fit.prior + told) for fault, fit in by_fault.items() if fit.contradicted}
+    doubtful = frozenset(fault for fault, fit in by_fault.items() if fit.contradicted)
+    farthest = sorted(fits, key=lambda f: (even(f.hope), even(f.best), f.cell.key, f.cell.make))
+    by_fault = {fit.cell.fault: fit for fit in farthest if fit.cell.fault in doubtful}
+    reach = {fault: min(fit.within_reach, fit.prior + told) for fault, fit in by_fault.items()}
     found: list[Fit] = []
-    for fault in sorted(reach, key=lambda f: (-even(reach[f]), f))[:SUSPECTS]:
-        if reach[fault] < best - PROMISING:
-            break
+    worth = [fault for fault in reach if reach[fault] > best - PROMISING]
+    for fault in sorted(worth, key=lambda f: (-even(reach[f] + by_fault[f].hope), f))[:SUSPECTS]:
         again = _again(system, by_fault[fault], [*makes[by_fault[fault].cell.key].values()], groups)
         best = max([best, *(fit.best for fit in again)])
         found += again
+        _elsewhere(fits, again, best)
     return found
+
+
+def _elsewhere(fits: Sequence[Fit], again: Sequence[Fit], best: float) -> None:
+    """Look on at a fault's other places from what was found at one of them."""
+    found = max(again, key=lambda fit: (even(fit.best), fit.cell.make), default=None)
+    for fit in fits:
+        other = found is not None and fit.cell.fault == found.cell.fault and fit.cell.key != found.cell.key
+        if found is not None and other and fit.best < found.best and fit.tried(found.here):
+            fit.settle(LOOKS, best - LOST - DOUBTFUL)
 
 
 def _again(system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups: Sequence[Group]) -> list[Fit]:
     """Return the fits of a suspect with those makes that promise most, each from the size that misses least."""
-    least: dict[tuple[float, ...], tuple[float, Fit, Kept]] = {}
+    least: dict[tuple[object, ...], tuple[float, Fit, Kept]] = {}
     near = fit.near
-    for prior, cell, at in _points(system, fit, cells):
+    for prior, cell, at, part in _points(system, fit, cells):
+        kind = cell.make, part
         other = Fit(system, Start(cell, prior, prior, prior, at, {}), groups, near)
         other.worst_first = fit.worst_first
-        misses, looks = other.misses(at, least[cell.make][0] if cell.make in least else float("inf"))
+        misses, looks = other.misses(at, least[kind][0] if kind in least else float("inf"), keep=not part)
         near = looks or near
-        if cell.make not in least or even(misses) < least[cell.make][0]:
-            least[cell.make] = even(misses), other, looks
+        if kind not in least or even(misses) < least[kind][0]:
+            least[kind] = even(misses), other, looks
     begun = [other for _, other, looks in least.values() if other.look(other.here, looks)]
     found = sorted(begun, key=lambda other: (-even(other.hope), other.cell.make))[:POINTS]
     for other in found:
@@ -71,12 +84,17 @@ def _again(system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups
     return found
 
 
-def _points(system: System, fit: Fit, cells: Sequence[tuple[float, Cell]]) -> Iterator[tuple[float, Cell, Latents]]:
-    """Yield the points that are tried, of every second make: each with the logarithm of its prior and its cell."""
+def _points(
+    system: System, fit: Fit, cells: Sequence[tuple[float, Cell]]
+) -> Iterator[tuple[float, Cell, Latents, str]]:
+    """Yield the points that are tried, of every second make: each with the logarithm of its prior and its cell.
+
+    Last, which part's number is another one; where none is, no reading has a share in the point.
+    """
     sizes = [dict.fromkeys(fit.cell.sizes, z) for z in SIZES_TRIED] if fit.cell.sizes else [{}]
     for prior, cell in cells[::EVERY]:
         for size in sizes:
-            yield prior, cell, Latents(**size)
+            yield prior, cell, Latents(**size), ""
     for name, tried in PARTS_TRIED[system.unit].items():
         for z in tried:
-            yield fit.prior, fit.cell, fit.here._replace(**{name: z})
+            yield fit.prior, fit.cell, fit.here._replace(**{name: z}), name

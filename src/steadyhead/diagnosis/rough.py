@@ -17,14 +17,15 @@ from math import log
 
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.doubt import compared
-from steadyhead.diagnosis.lines import Group, Kept, span
+from steadyhead.diagnosis.lines import Group, Kept, shakes, span, width_off
 from steadyhead.diagnosis.looking import Look
-from steadyhead.diagnosis.makes import COMMON, Latents
+from steadyhead.diagnosis.makes import COMMON, FEW, Latents
 from steadyhead.diagnosis.observing import Observation
 from steadyhead.diagnosis.slopes import STEP, Moved, Spot, at_ease, input_spread, moved_values
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 from steadyhead.loop.vocabulary import METER_MEASURES
+from steadyhead.loop.wiring import powers_sensor
 
 #: Suspects whose rough fit is this much worse than the best, in logarithms, are looked at no further; and makes of one
 #: suspect beside its best.
@@ -41,6 +42,14 @@ FITTING = 1.5
 OTHER_STARTS = 2
 #: Where a cell whose supply gives way is looked at too: with a supply that gives more, in deviations.
 STRONG_SUPPLY = 2.2
+#: Sizes at which a cell is looked at too where all its parts are at ease and the readings far off, in deviations:
+#: behind a corner, a supply gives way or an output stops.
+EXTREMES = (-1.5, 1.5)
+#: What else moves a current loop whose parts are at their limits: what its sensor needs, and what its protection lets
+#: through where it is the wrong way round.
+AT_LIMITS = ("starved", "draw")
+#: The make for which that is done: the one whose supply gives way first.
+AT_EXTREMES = FEW[1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +81,8 @@ class Start:
         return *self.cell.key, *regimes
 
 
-#: Makes that stand for all in the first round and in the second, and how much less the best of the first may reach.
-FEW, MORE, ALLOWED = frozenset(COMMON[::3]), frozenset(COMMON[::2]), 2.0
+#: Makes that stand for all in the second round, after `FEW`, and how much less the best of the first may reach.
+MORE, ALLOWED = frozenset(COMMON[::2]), 2.0
 
 
 def first_pass(system: System, cells: Sequence[tuple[float, Cell]], groups: Sequence[Group]) -> list[Start]:
@@ -159,10 +168,16 @@ def _further(system: System, start: Start, groups: Sequence[Group]) -> Start:
 def rough_fit(system: System, cell: Cell, prior: float, groups: Sequence[Group]) -> Start:
     """Return a quick, generous fit from the readings of the loop as found."""
     start = _rough_at(system, cell, prior, groups, cell.begins)
-    if start.easy or not start.limited or len(cell.parts) > 1 or start.score > prior - FITTING:
+    if len(cell.parts) > 1 or start.score > prior - FITTING:
         return start
-    other = _rough_at(system, cell, prior, groups, cell.begins._replace(limit=STRONG_SUPPLY))
-    return other if other.score - 1.0 > start.score else start
+    if not start.easy:
+        tried = [cell.begins._replace(limit=STRONG_SUPPLY)] if start.limited else []
+    elif start.score < prior - HOPELESS and cell.make == AT_EXTREMES:
+        tried = [cell.begins._replace(**dict.fromkeys(cell.sizes, z)) for z in EXTREMES] if cell.sizes else []
+    else:
+        tried = []
+    others = [_rough_at(system, cell, prior, groups, at) for at in tried]
+    return max([start, *(replace(other, score=other.score - 1.0) for other in others)], key=lambda found: found.score)
 
 
 def _rough_at(system: System, cell: Cell, prior: float, groups: Sequence[Group], at: Latents) -> Start:
@@ -206,6 +221,8 @@ def _moved(spot: Spot) -> tuple[Look, Mapping[str, list[float]], Moved]:
     moved: Moved = [*by_size.values()]
     if not at_ease(base) or _pulled_down(base):
         moved += moved_values(spot.system, spot.stance, spot.questions, base)
+        if spot.system.unit == "A" and base.operation is not None and powers_sensor(spot.stance.arrangement):
+            moved += [spot.further(name, base) for name in AT_LIMITS]
     return base, by_size, moved
 
 
@@ -241,6 +258,8 @@ def _miss(system: System, o: Observation, k: int, base: Look, moved: Moved) -> f
     wide = o.sd**2 + (unsure * width) ** 2 + _volts_unknown(system, o, base)
     wide += sum(((compared(measure, m[k]) - value) / STEP) ** 2 for m in moved if m is not None)
     miss = o.value - value
+    if base.jump and o.jumping and shakes(o.question):
+        return -min(width_off(o, base.jump, width), 6.0)
     if (o.side == "above" and miss < 0) or (o.side == "below" and miss > 0):
         return 0.0
     return max(-0.3 * miss * miss / wide, -6.0)

@@ -60,7 +60,7 @@ SMALL = 0.05
 #: A wire's drop that moves by less than this part of the supply's volts is left out, by the signal's unit.
 SEEN = {"V": 1e-3, "A": 1.2e-3}
 #: What a sensor without enough volts is moved by.
-_STARVED = {"V": ("starved", "wakes"), "A": ("starved", "draw")}
+_STARVED = {"V": ("starved", "wakes"), "A": ("starved", "wakes", "draw")}
 _NUMBER = {name: number for number, name in enumerate(Latents._fields)}
 #: Last region of an output stage that is not awake.
 _ASLEEP = 4

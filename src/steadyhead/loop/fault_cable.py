@@ -82,14 +82,15 @@ def lands(*, supply: Wire, signal: Wire, common: Wire) -> Change:
 
 
 def noise(draft: LoopDraft, severity: float, place: str) -> None:
-    """Let the cable pick up a motor's noise; the severity is how far figures jump [parts of span]."""
+    """Let the cable pick up a motor's noise; the severity is how far figures jump [parts of span].
+
+    What rectifies it shifts their mean either way, which is the doubt of every figure that jumps.
+    """
     draft.noise_v = severity * 4.0
     draft.jump = severity
-    draft.sensor.shift += 0.15 * severity
 
 
 def screen_looped(draft: LoopDraft, severity: float, place: str) -> None:
     """Let a screen that is earthed at both ends carry a current; the severity is twice the jump [parts of span]."""
     draft.noise_v = severity * 2.0
     draft.jump = 0.5 * severity
-    draft.sensor.shift += 0.3 * severity

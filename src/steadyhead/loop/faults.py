@@ -22,6 +22,8 @@ from steadyhead.loop.parts import Wire
 __all__ = ["FAULTS", "LEAK_PLACES", "WIRING_PLACES", "Fault", "Severity", "faults_of", "place_word"]
 
 RESISTIVE = Severity(low=5.0, high=50e3, unit="ohm")
+#: The same of the wire that leads to a voltage input: it shows once it comes near the input's own resistance.
+RESISTIVE_SIGNAL = Severity(low=20.0, high=2e6, unit="ohm")
 LEAKAGE = Severity(low=40.0, high=50e3, unit="ohm")
 SHORT = Severity(low=0.1, high=40.0, unit="ohm")
 SHIFT = Severity(low=-0.35, high=0.35, unit="parts of span", logarithmic=False)
@@ -40,12 +42,13 @@ _PAIRS: tuple[tuple[str, str], ...] = (
 
 
 def _in_one_wire(
-    what: str, family: str, make: Callable[[Wire], Change], severity: Severity | None = None
+    what: str, family: str, make: Callable[[Wire], Change], severity: Severity | None = None,
+    of_signal: Severity | None = None,
 ) -> list[Fault]:
-    """Return one fault for each wire that a cable can have."""
+    """Return one fault for each wire that a cable can have; the signal's wire may have another scale of severity."""
     return [
         Fault(id=f"{what}-{wire}", remedy="repair-cable", family=family, share=1.0, change=make(wire),
-              severity=severity, places=WIRING_PLACES, wires=has)
+              severity=of_signal if wire == "signal" else severity, places=WIRING_PLACES, wires=has)
         for wire, has in _WIRES
     ]  # fmt: skip
 
@@ -71,7 +74,7 @@ FAULTS: tuple[Fault, ...] = (
     Fault(id="none", remedy="none", family="nothing", share=1.0, change=controller.nothing),
     Fault(id="cable-cut", remedy="repair-cable", family="all-cores", share=1.0, change=cable.cut, places=WIRING_PLACES),
     *_in_one_wire("open", "wires-open", cable.opened),
-    *_in_one_wire("resistive", "joints", cable.resistive, RESISTIVE),
+    *_in_one_wire("resistive", "joints", cable.resistive, RESISTIVE, RESISTIVE_SIGNAL),
     *_in_one_wire("intermittent", "loose", cable.opened),
     *_between_two("leakage", "damp", LEAKAGE, wet=True),
     *_between_two("short", "shorts", SHORT, wet=False),

@@ -28,7 +28,7 @@ from math import isinf
 from steadyhead.loop.devices import clamp_branch, sensor_elements, source_branch, supply_branch
 from steadyhead.loop.elements import Element
 from steadyhead.loop.network import COMMON, Network
-from steadyhead.loop.parts import JOINT_OHM, OPEN_OHM, Leak, Loop, Wire
+from steadyhead.loop.parts import JOINT_OHM, OPEN_OHM, Leak, Loop, VoltageSensor, Wire
 
 __all__ = [
     "DEAD", "LIFTED", "MeterInLine", "circuit", "clamp_branch", "has_own_sensor", "insulation_shows", "noise_reaches",
@@ -39,6 +39,8 @@ __all__ = [
 CLIP_OHM = 0.1
 #: A known-good lead laid on the floor, joints included [ohm].
 LEAD_OHM = 0.6
+#: An input of less than this swallows what a sound cable lets through [ohm].
+SWALLOWS_OHM = 2e3
 #: Resistance of a voltage source or of a potentiometer's wiper [ohm].
 SOURCE_OHM = 100.0
 #: The least resistance of a piece of wire, so that a leak can sit at the very end of a run [ohm].
@@ -106,7 +108,7 @@ def circuit(
     if powers_sensor(arrangement):
         network.elements += _sensor(network, loop, arrangement)
     if arrangement == "source-at-controller" and source is not None:
-        _signal_source(network, source, current=loop.screen.kind == "current")
+        _signal_source(network, source, current=not isinstance(loop.sensor, VoltageSensor))
     return network
 
 
@@ -122,7 +124,8 @@ def has_own_sensor(arrangement: str) -> bool:
 
 def insulation_shows(loop: Loop, arrangement: str) -> bool:
     """Tell whether the insulation between the supply and the signal wire lies between their two terminals."""
-    return not (isinf(loop.insulation_ohm) or arrangement in _APART or loop.lands_on)
+    swallowed = isinf(loop.insulation_ohm) or loop.input.ohm < SWALLOWS_OHM
+    return not (swallowed or arrangement in _APART or loop.lands_on)
 
 
 def noise_reaches(arrangement: str) -> bool:
