@@ -25,8 +25,11 @@ BESIDE: tuple[dict[str, str], ...] = (
     {},
     {"news": "ready"},
     {"store": "slow"},
+    {"back": "the record could not be brought to this version"},
     {"store": "files", "kept": "shown", "step": "python", "queued": "form"},
 )
+#: Whether the page that is shown is kept already, which it is a moment after it is shown.
+KEPT = "async () => Boolean(await caches.match(new URL('as-it-was', location.href)))"
 #: The page as it was kept, in its own frame: as at a start, which goes by too fast to be looked at.
 AS_IT_WAS = """() => new Promise(done => { const frame = document.getElementById('kept');
   frame.addEventListener('load', done, { once: true }); frame.src = 'as-it-was'; })"""
@@ -53,6 +56,7 @@ def test_the_page_that_stays_is_for_everyone_in_each_of_its_states(handed: Hande
     page.goto(handed.address)
     expect(app_of(page).locator("footer")).to_be_visible()
     found = {}
+    page.wait_for_function(KEPT)
     page.evaluate(AS_IT_WAS)
     for marks in BESIDE:
         page.evaluate(PUT, marks)

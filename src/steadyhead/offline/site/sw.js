@@ -1,15 +1,18 @@
 // The service worker: keeps the files of one build, and hands every other request to the page with the engine. It remembers
-// nothing between two requests, so that a browser may stop and start it as it likes. Version and list are the build's.
+// nothing that it could not find again, so that a browser may stop and start it as it likes. Version and list are the build's.
 //
 // 1. A build is kept whole or not at all: each file's content is held against the digest that the build gives it.
 // 2. What an older build has of the same content is taken from there, and what a cut-off try brought is not fetched again.
 // 3. A build takes over when no page of the older one is left, or when the page says so; never by itself in between.
 // 4. A running page is given files of its own build alone; a file that went missing is fetched and held against its digest.
+// 5. The build before stays until this one has started once. Where this one does not start, the one before is handed out
+//    again, until a third build comes.
 const VERSION = "@VERSION@";
 const FILES = ["@FILES@"]; // each file's SHA-256, by its path in this site's folder
 const FOLDER = new URL(registration.scope).pathname;
 const OURS = `steadyhead-build${FOLDER}:`, CACHE = OURS + VERSION;
 const PAGE = "/index.html", LIST = "/files.json";
+const SETTLED = "/settled", BACK = "/gone-back"; // marks of a build that started once, and of one that gave way to the one before
 // The page that was shown last, which the page that stays keeps (kept.js), and what it is shown with: each of these has its
 // content's digest in its name.
 const SHOWN = `steadyhead-shown${FOLDER}`, AS_IT_WAS = "/as-it-was", ASSETS = "/assets/", MOST_SHOWN = 40;
@@ -17,16 +20,25 @@ const EMPTY = [101, 204, 205, 304];
 
 addEventListener("install", (event) => event.waitUntil(keep()));
 addEventListener("activate", (event) => event.waitUntil(takeOver()));
-addEventListener("message", ({ data }) => { if (data?.type === "take") skipWaiting(); });
+addEventListener("message", (event) => {
+  const { data, ports: [port] } = event;
+  if (data?.type === "take") skipWaiting();
+  if (data?.type === "settled") event.waitUntil(settle());
+  if (data?.type === "back") event.waitUntil(goBack().then((went) => port.postMessage(went), () => port.postMessage(false)));
+});
 addEventListener("fetch", (event) => {
   const { request } = event, url = new URL(request.url);
   if (url.origin !== location.origin || !url.pathname.startsWith(FOLDER)) return;
   const path = `/${url.pathname.slice(FOLDER.length)}`;
   if (request.mode === "navigate" && request.destination === "document") event.respondWith(page(path, url));
-  else if (path in FILES || path === LIST) event.respondWith(file(path));
-  else if (path === AS_IT_WAS || path.startsWith(ASSETS)) event.respondWith(shown(request));
-  else event.respondWith(handed(request));
+  else event.respondWith(other(path, request));
 });
+
+async function other(path, request) {
+  const build = await inUse();
+  if (path in build.files || path === LIST) return file(path, build);
+  return path === AS_IT_WAS || path.startsWith(ASSETS) ? shown(request) : handed(request);
+}
 
 // ---- one build
 const address = (path) => FOLDER + path.slice(1);
@@ -38,8 +50,8 @@ async function keep() {
 }
 
 async function keepOne(cache, path, former) {
-  if (await sound(path, await cache.match(address(path)))) return;
-  const found = await sound(path, await former.get(FILES[path])?.()) ?? await fetched(path);
+  if (await sound(FILES[path], await cache.match(address(path)))) return;
+  const found = await sound(FILES[path], await former.get(FILES[path])?.()) ?? await fetched(path);
   await cache.put(address(path), found);
 }
 
@@ -53,36 +65,68 @@ async function formerFiles() { // what other builds keep here, by its digest
 }
 
 async function fetched(path) {
-  const found = await sound(path, await fetch(address(path), { cache: "no-store" }));
+  const found = await sound(FILES[path], await fetch(address(path), { cache: "no-store" }));
   if (!found) throw new Error(`${path} is not what the build of ${VERSION} says`);
   return found;
 }
 
-async function sound(path, response) { // the response, where its content is what the build says, else nothing
+async function sound(wanted, response) { // the response, where its content has the digest that is wanted, else nothing
   if (!response?.ok) return null;
   const content = await response.clone().arrayBuffer();
   const digest = Array.from(new Uint8Array(await crypto.subtle.digest("SHA-256", content)), (each) => each.toString(16).padStart(2, "0"));
-  if (digest.join("") !== FILES[path]) return null;
+  if (digest.join("") !== wanted) return null;
   return response.redirected ? new Response(content, { headers: response.headers }) : response; // a page may not be a redirected one
 }
 
 const isOther = (name) => name.startsWith(OURS) && name !== CACHE;
 
-async function takeOver() {
-  await Promise.all((await caches.keys()).filter(isOther).map((name) => caches.delete(name)));
+async function takeOver() { // what never started is of no use any more; what did is the build before
+  for (const name of await others()) if (!await marked(name, SETTLED)) await caches.delete(name);
   await clients.claim();
 }
 
-async function file(path) {
-  const cache = await caches.open(CACHE), found = await cache.match(address(path));
+const others = async () => (await caches.keys()).filter(isOther);
+const marked = async (name, mark) => (await caches.open(name)).match(address(mark));
+
+let used = null; // found again from the marks
+const inUse = () => (used ??= build());
+
+async function build() {
+  const own = await caches.open(CACHE), mark = await own.match(address(BACK));
+  const cache = mark && await caches.open(await mark.text()), list = await cache?.match(address(LIST));
+  return list ? { cache, files: await list.json(), own: false } : { cache: own, files: FILES, own: true };
+}
+
+async function settle() { // once: the one before has done its duty; a build that is just being fetched stays
+  const { cache, own } = await inUse();
+  if (!own || await cache.match(address(SETTLED))) return;
+  for (const name of await others()) if (await marked(name, SETTLED)) await caches.delete(name);
+  await cache.put(address(SETTLED), new Response(""));
+}
+
+async function goBack() { // tells whether there is a build before this one, which never started
+  const { cache, own } = await inUse();
+  if (!own || await cache.match(address(SETTLED))) return false;
+  for (const name of await others()) {
+    if (!await marked(name, SETTLED)) continue;
+    await cache.put(address(BACK), new Response(name));
+    used = null;
+    return true;
+  }
+  return false;
+}
+
+async function file(path, { cache, own }) {
+  const found = await cache.match(address(path));
   if (found) return found;
+  if (!own) return Response.error(); // nobody hands out the build before any more
   const again = await fetched(path);
   await cache.put(address(path), again.clone());
   return again;
 }
 
 async function page(path, url) { // a page of the app, asked for by its own address, is shown inside the page that stays
-  if (["/", PAGE].includes(path)) return file(PAGE);
+  if (["/", PAGE].includes(path)) return file(PAGE, await inUse());
   return Response.redirect(`${FOLDER}#${path}${url.search}`);
 }
 

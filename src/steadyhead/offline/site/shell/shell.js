@@ -3,7 +3,7 @@
 import { giveWay, keep, next, showKept } from "./kept.js";
 import { base, inside, named, outside } from "./place.js";
 import { pulse } from "./pulse.js";
-import { installed, take } from "./updates.js";
+import { installed, settled, take, wentBack } from "./updates.js";
 
 const one = (id) => document.getElementById(id);
 const frame = one("app");
@@ -11,6 +11,8 @@ const ENGINE = named("engine");
 const between = new BroadcastChannel(ENGINE); // between the tabs of this browser
 const PATIENCE_MS = 60_000; // without a step for so long the start is called slow
 document.documentElement.lang = navigator.language.startsWith("es") ? "es" : "en"; // index.html has the words in both
+const WENT_BACK = named("went-back"); // why, for as long as this tab is open
+one("why").textContent = document.body.dataset.back = sessionStorage.getItem(WENT_BACK) ?? "";
 let worker = null;
 let beats = null; // tells whether the engine lives, once it is ready
 let leaving = false;
@@ -49,9 +51,9 @@ const HEARD = {
   step: ({ step }) => { document.body.dataset.step = step; if (!running()) show("starting"); },
   locked: () => { end(); show("locked"); },
   forgetful: ({ detail }) => { end(); show("forgetful", detail); },
-  failed: ({ detail }) => { end(); show("failed", detail); },
+  failed: ({ detail }) => { const began = running(); end(); (began ? Promise.resolve(false) : former(detail)).then((went) => went || show("failed", detail)); },
   stopped: () => { end(); stopped(); },
-  ready: ({ store }) => { document.body.dataset.store = store; performance.mark("engine-ready"); beats = pulse(worker, died); show("running"); frame.src = next(location.hash); },
+  ready: ({ store }) => { document.body.dataset.store = store; performance.mark("engine-ready"); settled(); beats = pulse(worker, died); show("running"); frame.src = next(location.hash); },
   anew: () => { end(); start("ask"); },
 };
 
@@ -69,6 +71,14 @@ function died() {
   if (leaving) return HEARD.stopped();
   HEARD.anew();
   showKept(location.hash).catch(() => {}); // words alone, then
+}
+
+// Goes on with the build before this one, which did not start, and says why; tells whether there is one.
+async function former(detail) {
+  if (!await wentBack().catch(() => false)) return false;
+  sessionStorage.setItem(WENT_BACK, detail);
+  location.reload();
+  return true;
 }
 
 function end() {

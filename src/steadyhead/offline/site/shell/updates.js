@@ -28,6 +28,18 @@ export async function take() {
   await reloaded();
 }
 
+// This build has started: the one before it need not stay.
+export const settled = () => here.controller?.postMessage({ type: "settled" });
+
+// Tells whether the build before this one, which did not start, is handed out again.
+export function wentBack() {
+  if (!here.controller) return Promise.resolve(false);
+  const { port1, port2 } = new MessageChannel();
+  const told = new Promise((done) => { port1.onmessage = ({ data }) => done(data); });
+  here.controller.postMessage({ type: "back" }, [port2]);
+  return Promise.race([told, new Promise((done) => setTimeout(done, TAKEN_MS, false))]);
+}
+
 const changed = () => new Promise((done) => here.addEventListener("controllerchange", done, { once: true }));
 
 function reloaded() { // never resolves: the page goes
