@@ -13,10 +13,11 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from steadyhead.offline.build import build
-from tests.offline.conftest import FOLDER, ROOT
+from tests.offline.conftest import FOLDER
 from tests.offline.handed import Handed
 from tests.offline.killed import Killable
 from tests.offline.shown import app_of, begin, read, values
+from tests.support import ROOT
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
@@ -81,7 +82,7 @@ class Site:
 
 
 def _failing(name: str, content: bytes) -> tuple[str, bytes]:
-    """Return a module of the archive where the tables have one version more, to which no record comes: in its source."""
+    """Return a module of the archive where the tables have one version more, which no record reaches: in its source."""
     if name not in (f"{VERSIONS}c", f"{STEPS}c"):
         return name, content
     source = (ROOT / "src" / name[:-1]).read_bytes()
