@@ -52,7 +52,7 @@ NEEDS = {
 BARE = {"three-wire": BARE_HOUSE, "two-wire": BARE_BOOSTER, "amplified": BARE_AMPLIFIED, "current": BARE_CURRENT}
 
 #: Where little is read, the cells that the planner keeps carry less than the outcomes must.
-OUTCOMES_MISSING = {"nothing-read", "nothing-read-two-wires", "three-wire-current"}
+OUTCOMES_MISSING = {"nothing-read", "nothing-read-two-wires"}
 
 Check = dict[str, Any]
 

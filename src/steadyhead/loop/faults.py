@@ -22,7 +22,8 @@ from steadyhead.loop.parts import Wire
 __all__ = ["FAULTS", "LEAK_PLACES", "WIRING_PLACES", "Fault", "Severity", "faults_of", "place_word"]
 
 RESISTIVE = Severity(low=5.0, high=50e3, unit="ohm")
-#: The same of the wire that leads to a voltage input: it shows once it comes near the input's own resistance.
+#: The same of the signal's wire: at a voltage input it shows once it comes near the input's own resistance,
+#: in a current loop as soon as any other does.
 RESISTIVE_SIGNAL = Severity(low=20.0, high=2e6, unit="ohm")
 LEAKAGE = Severity(low=40.0, high=50e3, unit="ohm")
 SHORT = Severity(low=0.1, high=40.0, unit="ohm")
