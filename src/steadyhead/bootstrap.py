@@ -14,7 +14,7 @@ import os
 import secrets
 import sys
 import time
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from functools import partial
@@ -142,15 +142,13 @@ def _set_pdf(laid: Mapping[str, Any], pictures: Mapping[str, Blob]) -> bytes:
 
 
 @contextmanager
-def thinker_of(home: Home, load: Callable[[], object]) -> Iterator[Thinker]:
+def thinker_of(home: Home) -> Iterator[Thinker]:
     """Give what works tasks out in a home, and end it: workers of its own, or this very process.
 
     Parameters
     ----------
     home
         The home, which tells what it has beside the portable core, and where answers can be kept.
-    load
-        Loads what pages need, where that can be done beside them.
     """
     answers = partial(kept_answers, thoughts_of(home.place))
     if "workers" not in home.can:
@@ -159,7 +157,7 @@ def thinker_of(home: Home, load: Callable[[], object]) -> Iterator[Thinker]:
         return
     from steadyhead.workers import Pool, cores  # noqa: PLC0415 - processes, which a browser's Python has none of
 
-    pool = Pool(cores(), load, answers)
+    pool = Pool(cores(), answers)
     try:
         yield pool
     finally:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 import json
 import os
 import signal
 import subprocess
 import sys
+import threading
 import time
 import urllib.request
 from collections.abc import Awaitable, Callable
@@ -205,3 +207,39 @@ def waited(found: Callable[[], T], seconds: float = 15.0) -> T:
     while not (now := found()) and time.monotonic() < until:
         time.sleep(0.05)
     return now
+
+
+def test_what_the_pages_need_is_loaded_once_in_a_thread_of_its_own_at_the_earliest_time_asked(run: Run) -> None:
+    """Asked late, early, and again: one thread, another than that of the pages, long before the late time is up.
+
+    Nobody looks for waste meanwhile, and what was loaded is never looked through again.
+    """
+    seen: list[tuple[bool, bool]] = []
+    kept = gc.get_freeze_count()
+
+    async def asked(pool: Pool) -> None:
+        pages, done = threading.get_ident(), asyncio.Event()
+        loop = asyncio.get_running_loop()
+
+        def load() -> None:
+            seen.append((threading.get_ident() != pages, gc.isenabled()))
+            loop.call_soon_threadsafe(done.set)
+
+        pool.soon(load, 3600.0)
+        pool.soon(load, 0.0)
+        await asyncio.wait_for(done.wait(), 60)
+        pool.soon(load, 0.0)
+        await pool.warm()
+
+    try:
+        run(asked)
+        assert gc.isenabled()
+        assert gc.get_freeze_count() > kept
+    finally:
+        gc.unfreeze()
+    assert seen == [(True, False)]
+
+
+def test_a_module_is_loaded_beside_the_pages(run: Run) -> None:
+    """Another thread than that of the pages."""
+    assert run(lambda pool: pool.loaded(threading.get_ident)) != threading.get_ident()

@@ -23,7 +23,7 @@ from typing import Any
 from steadyhead.bootstrap import given_of, open_home, place_named, thinker_of
 from steadyhead.cli.addresses import LOOPBACK, address_named, host_of, listening
 from steadyhead.cli.securing import Secured, run_both
-from steadyhead.web.app import load_pages, make_app
+from steadyhead.web.app import make_app
 from steadyhead.web.joining import Joining, grouped
 from steadyhead.web.phone_site import PREFIX, read_site
 from steadyhead.web.policy import LOCAL_HOSTS
@@ -70,7 +70,7 @@ def serve(serving: Serving) -> None:
     home = open_home(place_named(serving.data))
     try:
         ports = listening(serving.port, USUAL_PORT, phones)
-        with thinker_of(home, load_pages) as thinker:
+        with thinker_of(home) as thinker:
             number = ports[0].getsockname()[1]
             hosts = LOCAL_HOSTS if phones is None else (*LOCAL_HOSTS, found_as(phones, serving.secured))
             joining = None if phones is None else Joining(_address(phones, serving.secured, number), home.clock)
@@ -114,7 +114,7 @@ def settings_of(app: Any, given: Secured | None = None) -> Any:  # noqa: ANN401 
     import uvicorn  # noqa: PLC0415 - as in `serve`
 
     return uvicorn.Config(
-        app, log_level="critical", access_log=False, lifespan="off", ws="none", http="h11", loop="asyncio",
+        app, log_level="critical", access_log=False, lifespan="on", ws="none", http="h11", loop="asyncio",
         server_header=False, proxy_headers=False, limit_concurrency=AT_ONCE,
         ssl_certfile=given.certificate if given else None, ssl_keyfile=given.key if given else None,
     )  # fmt: skip

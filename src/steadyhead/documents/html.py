@@ -31,6 +31,8 @@ POLICY = (
     "default-src 'none'; style-src 'sha256-{digest}'; font-src data:; img-src data:; base-uri 'none'; "
     "form-action 'none'"
 )
+#: The folder of the package that holds the templates.
+TEMPLATES = "templates"
 
 
 class Bytes(Protocol):
@@ -85,6 +87,12 @@ def page(laid: Values, style: str, pictures: Mapping[str, Bytes] = MappingProxyT
     return template.render(paper=laid, **inside)
 
 
+def compile_templates() -> None:
+    """Compile what a paper is set by, so that no page is held up by that later."""
+    for each in sorted(each.name for each in (files("steadyhead.documents") / TEMPLATES).iterdir()):
+        _environment().get_template(each)
+
+
 def _data(picture: Bytes) -> str:
     """Return a picture as an address that holds it."""
     return f"data:{picture.media_type};base64,{b64encode(picture.data).decode()}"
@@ -112,4 +120,4 @@ def _environment() -> Environment:
 
 def _source(name: str) -> str:
     """Return a template's text; the package may be a zip in a phone's browser."""
-    return (files("steadyhead.documents") / "templates" / name).read_text(encoding="utf-8")
+    return (files("steadyhead.documents") / TEMPLATES / name).read_text(encoding="utf-8")

@@ -82,8 +82,12 @@ class Thinker(Protocol):
         """Return what comes of a task; what it raises is raised here."""
         ...
 
-    def soon(self) -> None:
-        """Hear that a page was served: whatever is to be made ready for the first task can be now."""
+    async def loaded(self, load: Callable[[], Result]) -> Result:
+        """Return what a function loads from disk; other pages are served meanwhile, where that can be."""
+        ...
+
+    def soon(self, load: Callable[[], object], wait_s: float) -> None:
+        """Hear that so long from now [s] what the next pages need can be made ready: what `load` loads, and more."""
         ...
 
 
@@ -97,5 +101,9 @@ class Here:
         """Return what comes of a task."""
         return task.do(self._memories.of(task.about), *task.given)
 
-    def soon(self) -> None:
+    async def loaded(self, load: Callable[[], Result]) -> Result:
+        """Return what a function loads."""
+        return load()
+
+    def soon(self, load: Callable[[], object], wait_s: float) -> None:
         """Make nothing ready: it would hold up the next page."""

@@ -5,14 +5,17 @@ Rules
 1. A form that kept something is answered by "look there" (303), so that going back or reloading sends nothing twice.
 2. What a person's input is refused for is told in words on a page; what the program did wrong is logged, and told in
    one line that gives nothing away.
-3. There are no threads and no processes here (the same app runs inside a browser): what takes the engine a while is
+3. A page's module is imported, its templates are compiled, when it is asked for first; those of all others soon after
+   the first page or, where nobody comes, after the start: beside the pages, where the home can do that.
+4. There are no threads and no processes here (the same app runs inside a browser): what takes the engine a while is
    given to the home's thinker, and other pages are served until it is done, where the home can do that.
 """
 
 from __future__ import annotations
 
 import logging
-from collections.abc import Awaitable, Callable, Iterable
+from collections.abc import AsyncIterator, Awaitable, Callable, Iterable
+from contextlib import asynccontextmanager
 from functools import partial
 from importlib import import_module
 from typing import TYPE_CHECKING
@@ -34,7 +37,7 @@ from steadyhead.web.noted import Events, Noted, note_error, note_said
 from steadyhead.web.pages.shared import Shop, says
 from steadyhead.web.phone_site import Handout, PhoneSite
 from steadyhead.web.policy import LOCAL_HOSTS, MOST_TAKEN_MB, TAKE_IN, Policy
-from steadyhead.web.render import MOST_OF_PHOTO, make_renderer
+from steadyhead.web.render import MOST_OF_PHOTO, Renderer, make_renderer
 from steadyhead.words import USUAL, Manner
 
 if TYPE_CHECKING:
@@ -44,6 +47,8 @@ Handler = Callable[[Shop, Request], Awaitable[Response]]
 #: What another home's browser asks with.
 SPOKEN = ("GET", "POST", "OPTIONS")
 LOG = logging.getLogger("steadyhead.web")
+#: How long after the first page the others are made ready, it is on its way by then; and where nobody asks for one [s].
+SOON_S, UNASKED_S = 0.3, 2.0
 
 #: Address, what shows it, what its form does: a module of `steadyhead.web.pages` and its function. A page's module is
 #: imported when it is asked for first, so that the first page need not wait for the engine.
@@ -184,7 +189,8 @@ def make_app(
     routes += [_route(path, shop, show, do) for path, show, do in PAGES]
     spoken = _spoken_to(shop)
     routes += [Route(path, spoken, methods=SPOKEN) for path in (SYNC, SYNC + "/{what:path}")]
-    inner = Starlette(routes=routes, exception_handlers={404: partial(_gone, shop), 405: partial(_gone, shop)})
+    gone = partial(_gone, shop)
+    inner = Starlette(routes=routes, exception_handlers={404: gone, 405: gone}, lifespan=partial(_opened, shop))
     inner.router.redirect_slashes = False  # an address is what it is: none is made of what somebody asked for
     behind = Door(inner, given, partial(_asks, shop)) if joining else inner
     noted = Noted(behind, events, (path for path, _, _ in PAGES), PREFIX)
@@ -215,12 +221,15 @@ async def _asks(shop: Shop, request: Request) -> Response:
 
 def _route(path: str, shop: Shop, show: str, do: str) -> Route:
     """Return the route of one address: a page, a form, or both."""
+    known: dict[str, Handler] = {}
 
     async def answer(request: Request) -> Response:
         name = do if request.method == "POST" else show
         if not name:
             return RedirectResponse(request.url.path.rpartition("/")[0] or "/", 303)
-        return await _guarded(shop, request, handler(name))
+        if name not in known:
+            known[name] = await shop.thinker.loaded(partial(handler, name))
+        return await _guarded(shop, request, known[name])
 
     return Route(path, answer, methods=["GET", "POST"] if do else ["GET"])
 
@@ -237,6 +246,22 @@ def load_pages() -> None:
     for _, *names in PAGES:
         for name in filter(None, names):
             handler(name)
+
+
+def make_ready(renderer: Renderer) -> None:
+    """Do before it is asked for what the first request of each page would pay for."""
+    from steadyhead.documents.html import compile_templates  # noqa: PLC0415 - no part of the first page
+
+    load_pages()
+    renderer.compile()
+    compile_templates()
+
+
+@asynccontextmanager
+async def _opened(shop: Shop, _: Starlette) -> AsyncIterator[None]:
+    """Make every page ready, where nobody has asked for one soon after the start."""
+    shop.thinker.soon(partial(make_ready, shop.renderer), UNASKED_S)
+    yield
 
 
 async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
@@ -258,7 +283,7 @@ async def _guarded(shop: Shop, request: Request, page: Handler) -> Response:
         note_error(error)
         LOG.exception("%s %s", request.method, request.url.path)
         return _problem(shop, request, (shop.speaker.tell("web-failed-head"), shop.speaker.tell("web-failed")), 500)
-    shop.thinker.soon()
+    shop.thinker.soon(partial(make_ready, shop.renderer), SOON_S)
     return answer
 
 

@@ -23,6 +23,8 @@ from steadyhead.words.saying import sentence
 
 #: The largest photo as a person reads it, rounded down.
 MOST_OF_PHOTO = f"{MOST_PHOTO // 10**6} MB"
+#: The folder of the package that holds the templates.
+TEMPLATES = "templates"
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +33,11 @@ class Renderer:
 
     environment: Environment
     mint: Callable[[], str]
+
+    def compile(self) -> None:
+        """Compile every template, so that no page is held up by that later."""
+        for each in sorted(each.name for each in (files("steadyhead.web") / TEMPLATES).iterdir()):
+            self.environment.get_template(each)
 
     def page(
         self, request: Request, template: str, speaker: Speaker, values: Mapping[str, Any], status: int = 200
@@ -113,4 +120,4 @@ def make_renderer(assets: Assets, mint: Callable[[], str]) -> Renderer:
 
 def _source(name: str) -> str:
     """Return a template's text; the package may be a zip in a phone's browser."""
-    return (files("steadyhead.web") / "templates" / name).read_text(encoding="utf-8")
+    return (files("steadyhead.web") / TEMPLATES / name).read_text(encoding="utf-8")

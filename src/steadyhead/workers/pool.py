@@ -2,18 +2,20 @@
 
 Rules
 -----
-1. None is started before the first page was served. There is one for each core, and each works out one task after the
-   other.
+1. None is started before what the pages need was loaded, in a thread beside them. There is one for each core, and each
+   works out one task after the other.
 2. A task goes to the worker that remembers its visit, unless that one is busy and another is idle.
 3. Two tasks with one key that are asked at once are worked out once.
 4. A worker that dies is replaced, and what it was working on is asked once more; if that kills the next one too, that
    is an error.
-5. Whoever stops waiting for an answer stops it for nobody else.
+5. What was loaded stays until the end: nobody looks through it for waste again, which would hold up a page each time.
+6. Whoever stops waiting for an answer stops it for nobody else.
 """
 
 from __future__ import annotations
 
 import asyncio
+import gc
 import logging
 import multiprocessing
 import os
@@ -34,8 +36,6 @@ LOG = logging.getLogger("steadyhead.workers")
 MOST = 6
 #: Visits of which it is known who remembers them.
 ROUTES = 1024
-#: How long after the first page the workers are started: it is on its way by then [s].
-SOON_S = 0.3
 
 Result = TypeVar("Result")
 
@@ -91,6 +91,18 @@ class _Worker:
             self._process = None
 
 
+def to_stay(load: Callable[[], object]) -> None:
+    """Load what stays until the end; nobody looks for waste meanwhile, nor ever in what was loaded."""
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        load()
+    finally:
+        gc.freeze()
+        if was:
+            gc.enable()
+
+
 @contextmanager
 def _deaf_to_ctrl_c() -> Iterator[None]:
     """Let a process that is started meanwhile hear no Ctrl-C; this one hears it afterwards."""
@@ -111,19 +123,15 @@ class Pool:
     ----------
     count
         How many workers.
-    load
-        Loads what the pages need in this process, once the first was served.
     answers
         Opens, in each worker, who keeps whole answers: a function that can be packed.
     """
 
-    def __init__(
-        self, count: int, load: Callable[[], object] = lambda: None, answers: Callable[[], Answers | None] = no_answers
-    ) -> None:
-        self._load = load
+    def __init__(self, count: int, answers: Callable[[], Answers | None] = no_answers) -> None:
         self._workers = tuple(_Worker(answers) for _ in range(count))
         self._routes: dict[str, _Worker] = {}
         self._asked: dict[str, asyncio.Future[Any]] = {}
+        self._begins: asyncio.TimerHandle | None = None
         self._warming: asyncio.Future[Any] | None = None
 
     async def work(self, task: Task[Result]) -> Result:
@@ -152,14 +160,26 @@ class Pool:
             del self._routes[next(iter(self._routes))]
         return idlest if usual.waiting and not idlest.waiting else usual
 
-    def soon(self) -> None:
-        """Start the workers shortly, where nobody has yet."""
-        if self._warming is None:
-            self._warming = asyncio.ensure_future(self._warm_soon())
+    async def loaded(self, load: Callable[[], Result]) -> Result:
+        """Return what a function loads, in a thread beside the pages."""
+        return await asyncio.to_thread(load)
 
-    async def _warm_soon(self) -> None:
-        await asyncio.sleep(SOON_S)
-        await asyncio.to_thread(self._load)
+    def soon(self, load: Callable[[], object], wait_s: float) -> None:
+        """Load what the pages need and start the workers so long from now [s], once; the earliest time counts."""
+        if self._warming is not None:
+            return
+        loop = asyncio.get_running_loop()
+        if self._begins is not None:
+            if self._begins.when() <= loop.time() + wait_s:
+                return
+            self._begins.cancel()
+        self._begins = loop.call_later(wait_s, self._begin, load)
+
+    def _begin(self, load: Callable[[], object]) -> None:
+        self._warming = asyncio.ensure_future(self._warm_after(load))
+
+    async def _warm_after(self, load: Callable[[], object]) -> None:
+        await asyncio.to_thread(to_stay, load)
         try:
             await self.warm()
         except BrokenProcessPool:
