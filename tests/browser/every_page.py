@@ -46,7 +46,7 @@ PAGES: dict[str, tuple[str, ...]] = {
     "/settings/times": ("/settings/times",),
     "/settings/storage": ("/settings/storage",),
     "/report": ("/report",),
-    "/visits/{visit}": ("{demo}", "{fresh}", "{mended}", "{night}", "{fresh}?large=1"),
+    "/visits/{visit}": ("{demo}", "{fresh}", "{mended}", "{night}", "{fresh}?large=1", "{next}"),
     "/visits/{visit}/birth": ("{mended}/birth",),
     "/visits/{visit}/before": ("{demo}/before", "{plain}/before"),
     "/visits/{visit}/first-minute": ("{fresh}/first-minute",),
@@ -166,6 +166,7 @@ def prepared(address: str) -> dict[str, str]:
     made["another"] = another.rpartition("/")[2]
     made["night"] = three_taps(browser).address
     made |= _waiting(browser, made["night"])
+    made["next"] = _after_watching(browser)
     return made | _checked(browser, made["fresh"], made["mended"])
 
 
@@ -175,6 +176,16 @@ def _waiting(browser: Browser, visit: str) -> dict[str, str]:
     form = browser.get(f"{visit}/follow-ups").page.form("/follow-ups")
     browser.post(form.action, form.filled(kind="part-ordered", what="the plug"))
     return {"follow_up": link(browser.get("/follow-ups"), f"/visits/{ID}/follow-ups/.*")}
+
+
+def _after_watching(browser: Browser) -> str:
+    """End a visit that is watched from now on, and begin the next one of its system, which takes that along."""
+    watched = three_taps(browser).address
+    form = next(f for f in browser.get(f"{watched}/end").page.forms if f.fields.get("state") == "watching")
+    browser.post(form.action, form.filled())
+    system = link(browser.get(watched), f"/systems/{ID}.*").partition("?")[0]
+    form = browser.get(system).page.form("/visits")
+    return browser.post(form.action, form.filled(complaint="reads-wrong")).address
 
 
 def _checked(browser: Browser, visit: str, other: str) -> dict[str, str]:

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import json
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
+from steadyhead.bootstrap import given_of, open_home, place_named
+from steadyhead.service.record.follow_ups import what_waits
+from steadyhead.service.record.pages import visit_page
 from tests.cli.terminal import Terminal
 from tests.support import ROOT
 
@@ -43,3 +47,16 @@ def test_what_is_lacking_or_is_no_ending_is_refused_with_2(terminal: Terminal) -
         ended = terminal.run(*words)
         assert (ended.code, ended.out) == (2, "")
         assert said in ended.err
+
+
+def test_a_watched_visit_keeps_what_is_suspected_for_the_next_one(terminal: Terminal, tmp_path: Path) -> None:
+    """As the record has it: faults with their shares, the likeliest first: the damp cable of the example."""
+    terminal.run("end", "last", "watching")
+    with closing(open_home(place_named(str(tmp_path / "record.db")))) as home:
+        given = given_of(home)
+        line = what_waits(given)[0].pending
+        believed = visit_page(given, line.visit).ending["believed"]
+    assert believed[0].startswith("leakage-")
+    shares = [float(each.split(" ")[1]) for each in believed]
+    assert shares == sorted(shares, reverse=True)
+    assert sum(shares) <= 100.5

@@ -20,6 +20,7 @@ from steadyhead.visit.record import (
     Complaint,
     Controller,
     Declined,
+    Former,
     Gauge,
     Instruments,
     Interval,
@@ -61,6 +62,22 @@ SIGNALS = st.one_of(
     st.just(Signal(kind="ratiometric", low=0.5, high=4.5, wires=3)),
     _intervals(-10.0, 30.0).map(lambda i: Signal(kind="voltage", low=i.low, high=i.high, wires=3)),
     st.builds(lambda wires: Signal(kind="current", low=0.004, high=0.02, wires=wires), st.sampled_from([2, 3])),
+)
+
+
+FORMERS = st.builds(
+    Former,
+    ended=_maybe(st.dates().map(lambda day: day.isoformat())),
+    ago_s=_maybe(_figures(0.0, 1e9)),
+    believed=st.dictionaries(st.sampled_from(["sensor-open", "none", "a-pair"]), _figures(1e-6, 0.33)).map(
+        lambda shares: tuple(
+            (fault.replace("a-pair", "controller-input-dead+sensor-open"), share)
+            for fault, share in shares.items()
+            if share > 0
+        )
+    ),
+    mended=st.lists(st.sampled_from(REMEDIES), max_size=2).map(tuple),
+    counts=st.booleans(),
 )
 
 
@@ -119,6 +136,7 @@ def visits(draw: st.DrawFn) -> Visit:
             shown=draw(st.lists(st.sampled_from(DISPLAYED_FAULTS)).map(tuple)),
             since=draw(_maybe(st.just("gradual"))),
         ),
+        former=draw(FORMERS),
         readings=readings,
         declined=draw(
             st.lists(

@@ -157,3 +157,23 @@ def test_two_devices_that_end_one_visit_differently_show_both_and_a_tap_settles_
     settled = second.post(form.action, form.filled(state="declined"))
     assert "Two devices" not in settled.page.said
     assert "Mr Dahl" in settled.page.said
+
+
+def test_what_a_watched_visit_left_open_stands_on_the_next_one_until_it_is_left_out(
+    browser: Browser, given: Given, visit: str
+) -> None:
+    """The next visit of the same system says the day, and by a tap that it does not count; by another that it does."""
+    end(browser, visit, "watching")
+    before = visit_page(given, visit.rpartition("/")[2])
+    assert before.ending["believed"]
+    page = browser.get(f"/systems/{before.system_id}").page
+    form = page.form("/visits")
+    after = browser.post(form.action, form.filled(complaint="reads-wrong"))
+    assert "What the visit of 2026-05-04 left open counts here" in after.page.said
+    form = after.page.form("/former")
+    out = browser.post(form.action, form.filled(**{form.buttons[0][0]: form.buttons[0][1]}))
+    assert "What the visit of 2026-05-04 left open does not count here" in out.page.said
+    form = out.page.form("/former")
+    again = browser.post(form.action, form.filled(**{form.buttons[0][0]: form.buttons[0][1]}))
+    assert "left open counts here" in again.page.said
+    assert visit_page(given, again.address.rpartition("/")[2]).visit.former.counts

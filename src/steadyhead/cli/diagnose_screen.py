@@ -44,7 +44,7 @@ def diagnose_screen(visit: Visit, answer: Answer, speaker: Speaker, wide: int) -
     if answer.next_checks:
         parts.append(check_box(visit, answer, speaker, wide))
         parts.append(other_checks(answer, speaker, wide))
-    parts += [_call(answer, speaker, wide), _defaults(answer, speaker, wide)]
+    parts += [_former(answer, speaker, wide), _call(answer, speaker, wide), _defaults(answer, speaker, wide)]
     return [line for part in parts if part for line in (*part, "")][:-1]
 
 
@@ -103,6 +103,11 @@ def before_mending(visit: Visit, answer: Answer, speaker: Speaker, wide: int) ->
         return paragraph(speaker.tell("local-codes-first"), wide)
     told = [line for each in cautions for line in paragraph(speaker.say(each), wide, "! ")]
     return [*paragraph(speaker.tell("before-mending"), wide), *told]
+
+
+def _former(answer: Answer, speaker: Speaker, wide: int) -> list[str]:
+    """Return what an earlier visit left open, and how far it counts here."""
+    return [line for told in answer.former for line in paragraph(speaker.say(told), wide)]
 
 
 def _call(answer: Answer, speaker: Speaker, wide: int) -> list[str]:

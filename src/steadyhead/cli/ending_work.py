@@ -8,11 +8,14 @@ from typing import Any
 
 from steadyhead.cli.exchange_work import LAST, last_visit, record
 from steadyhead.cli.page import paragraph
+from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.service.after_repair import reads_right
-from steadyhead.service.record.ending import COMES_BACK, Ending, end_with
+from steadyhead.service.record.ending import COMES_BACK, WATCHING, Ending, end_with
 from steadyhead.service.record.follow_ups import Waits, day_after, what_waits
 from steadyhead.service.record.given import Given
+from steadyhead.service.record.left_open import believed_of
 from steadyhead.service.record.pages import visit_page
+from steadyhead.service.record.times import judging_by
 from steadyhead.service.record.visits import end_visit
 from steadyhead.visit.fact_kinds import OPEN
 from steadyhead.words import Speaker
@@ -87,6 +90,13 @@ def _ending(given: Given, visit: str, asked: Said) -> Ending:
     _, days = COMES_BACK.get(asked.state, ("", 0))
     due = asked.due or (day_after(given, days) if days else "")
     proved = bool(asked.fault) and reads_right(visit_page(given, visit).visit)
+    believed = {"believed": _believed(given, visit)} if asked.state == WATCHING else {}
     return Ending(
-        state=asked.state, says=asked.says, fault=asked.fault, proved=proved, due=due, night=asked.night
+        state=asked.state, says={**asked.says, **believed}, fault=asked.fault, proved=proved, due=due, night=asked.night
     )
+
+
+def _believed(given: Given, visit: str) -> list[str]:
+    """Return what is suspected now: the system's next visit begins with it."""
+    seen = visit_page(given, visit)
+    return [] if seen.assumed else believed_of(diagnose(seen.visit, judging_by(given).estimates))

@@ -96,7 +96,7 @@ class Answer:
     """Everything that a diagnosis says; suspects and remedies most probable first, each list summing to one.
 
     `complaint` tells what the complaint did to the odds before the first reading; `besides` what to prove before
-    leaving once the likeliest repair is done.
+    leaving once the likeliest repair is done; `former` what an earlier visit left open, and how far it counts.
     """
 
     suspects: tuple[Suspect, ...]
@@ -108,3 +108,4 @@ class Answer:
     defaults: tuple[Message, ...]
     complaint: tuple[Message, ...] = ()
     besides: tuple[Message, ...] = ()
+    former: tuple[Message, ...] = ()

@@ -16,6 +16,7 @@ from steadyhead.diagnosis.cells import BY_ID, SIZES, Cell
 from steadyhead.diagnosis.complaint import told
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.diagnosis.expected import table
+from steadyhead.diagnosis.left_open import left_open
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.memory import Memory
 from steadyhead.diagnosis.observing import Observation, Pressure, no_gauge, observations
@@ -130,6 +131,7 @@ def _diagnosed(visit: Visit, estimates: Estimates, memory: Memory | None) -> Dia
         defaults=system.defaults(),
         complaint=told(visit.complaint, system.estimates),
         besides=besides(suspects, best),
+        former=left_open(visit),
     )
     return Diagnosed(
         answer=answer, system=system, seen=seen, suspected=suspected, weighed=weighed, planner=planner, plans=plans

@@ -8,7 +8,8 @@ Rules
 2. They are opened too when something was mended and the readings after it say that something is still wrong.
 3. Then each of the eight likeliest single faults is joined with each other one, at the chance of a coincidence.
 4. What was read before a repair still tells what else is suspected after it (`steadyhead.diagnosis.after_mending`).
-5. The single faults keep their weight of evidence: the opened pairs are weighed beside them, never in their stead.
+5. What an earlier visit left open counts before the first reading (`steadyhead.diagnosis.left_open`).
+6. The single faults keep their weight of evidence: the opened pairs are weighed beside them, never in their stead.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ from statistics import NormalDist
 from steadyhead.diagnosis.after_mending import before_repair, odds_after
 from steadyhead.diagnosis.belief import Belief, Weighed, believe, joined
 from steadyhead.diagnosis.cells import BY_ID, Cell, cells, of_pair, single_odds
+from steadyhead.diagnosis.left_open import with_left_open
 from steadyhead.diagnosis.observing import Observation, observations
 from steadyhead.diagnosis.pairs import COINCIDENCE, cause_of, together
 from steadyhead.diagnosis.system import System, last_mended
@@ -37,12 +39,19 @@ COUNTS = 0.02
 
 def opened_belief(system: System, seen: Sequence[Observation]) -> tuple[Belief, list[Cell]]:
     """Return the cells after all readings, and every cell that is suspected, the opened pairs among them."""
-    first = cells(system, odds_after(system, _before(system)) if last_mended(system.visit) else None)
+    first = _first(system)
     belief = believe(system, first, seen)
     others = opened(system, belief) if needed(system, belief) else []
     if not others:
         return belief, first
     return joined(belief, believe(system, others, seen)), [*first, *others]
+
+
+def _first(system: System) -> list[Cell]:
+    """Return the cells before the first reading; once something was mended, what was read before it counts instead."""
+    if last_mended(system.visit):
+        return cells(system, odds_after(system, _before(system)))
+    return with_left_open(system, cells(system))
 
 
 def _before(system: System) -> Sequence[Weighed]:

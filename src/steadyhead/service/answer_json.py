@@ -5,8 +5,9 @@ Rules
 1. Keys, their order and their meaning are a contract: what is here is only added to.
 2. Probabilities are not rounded; each list of them sums to one within 1e-9.
 3. A message has its id, its values in SI units, and its sentence.
-4. ``complaint`` stands there only where a complaint moved the odds, ``besides`` only where a second fault may hide
-   behind the first, a suspect's ``cause`` only where two faults have one.
+4. ``complaint`` stands there only where a complaint moved the odds, ``former`` only where an earlier visit left
+   something open, ``besides`` only where a second fault may hide behind the first, a suspect's ``cause`` only where two
+   faults have one.
 5. A size is told only where its scale measures something; where it only chooses between variants there is none.
 """
 
@@ -67,6 +68,8 @@ def answer_json(answer: Answer, speaker: Speaker, *, current: bool) -> dict[str,
     }
     if answer.complaint:
         found["complaint"] = [message_json(told, speaker) for told in answer.complaint]
+    if answer.former:
+        found["former"] = [message_json(told, speaker) for told in answer.former]
     if answer.besides:
         found["besides"] = [message_json(told, speaker) for told in answer.besides]
     return found

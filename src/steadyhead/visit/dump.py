@@ -95,6 +95,7 @@ _DEFAULTS: dict[tuple[str, str], object] = {
     ("controller", "common_earthed"): True,
     ("reading", "arrangement"): "connected",
     ("reading", "whose"): "site",
+    ("former", "counts"): True,
     ("closed", "proved"): False,
 }
 

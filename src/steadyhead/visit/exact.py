@@ -26,7 +26,7 @@ _UNITS: dict[str, tuple[tuple[str, ...], str, int]] = {
     "area": (("mm2", "AWG"), "mm2", 6),
     "flow": (("gpm", "L/min"), "m3/s", 0),
     "temperature": (("degC", "degF"), "degC", 0),
-    "time": (("min", "s"), "s", 0),
+    "time": (("min", "s", "d"), "s", 0),
     "frequency": (("Hz",), "Hz", 0),
 }
 

@@ -20,6 +20,7 @@ from steadyhead.visit.keys import (
     CONTROLLER,
     DECLINED,
     FITTING,
+    FORMER,
     GAUGE,
     INSTRUMENTS_TABLE,
     LABELS,
@@ -135,6 +136,11 @@ ENDING: tuple[BodyKey, ...] = (
         "What was likeliest, where it is watched: ids of faults, the likeliest first.",
         {"type": "array", "items": _TEXT},
     ),
+    BodyKey(
+        "believed",
+        "What was suspected then, where it is watched: faults with their shares, the likeliest first.",
+        {"type": "array", "items": _TEXT},
+    ),
 )
 #: One part that was fitted.
 PART: tuple[BodyKey, ...] = (
@@ -192,6 +198,7 @@ KINDS: tuple[KindOfFact, ...] = (
             BodyKey("system", "The system that is visited.", _ULID),
             BodyKey("site", "The site.", _ULID),
             _table(COMPLAINT),
+            _table(FORMER),
             *_keys(INSTRUMENTS_TABLE),
             BodyKey("instruments", "The gauge and the meter that are used.", _ULIDS),
             BodyKey("state", "How it stands.", {"enum": list(STATES)}),

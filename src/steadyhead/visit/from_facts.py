@@ -32,6 +32,7 @@ from steadyhead.visit.keys import (
     CLOSED,
     COMPLAINT,
     DECLINED,
+    FORMER,
     GAUGE,
     METER,
     READING,
@@ -207,6 +208,7 @@ class _Draft:
             **{table.name: known_only(_table(system.get(table.name)), table) for table in SYSTEM_TABLES},
             "instruments": self._instruments(),
             "complaint": known_only(_table(self.body.get("complaint")), COMPLAINT),
+            "former": known_only(_table(self.body.get("former")), FORMER),
             "closed": self._closed(),
         }
         return {name: plain(table) for name, table in found.items()}

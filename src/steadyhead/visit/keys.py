@@ -21,6 +21,8 @@ from steadyhead.loop.vocabulary import (
 from steadyhead.published.pipe_threads import WORDS as THREADS
 from steadyhead.visit.grades import Grade
 from steadyhead.visit.kinds import Flag, Joined, Kind, OneOf, Several, Text, Whole
+from steadyhead.visit.kinds_of_belief import Shares
+from steadyhead.visit.kinds_of_check import Day
 from steadyhead.visit.kinds_of_quantity import (
     Conductor,
     Ends,
@@ -36,6 +38,7 @@ from steadyhead.visit.remedies import REMEDIES
 
 SCHEMA = 1
 UNKNOWN = "unknown"
+FAULT_IDS, NONE_OF_THESE = tuple(fault.id for fault in FAULTS), "none-of-these"
 
 
 class Key(NamedTuple):
@@ -265,6 +268,18 @@ COMPLAINT = Table(
     ),
 )
 
+FORMER = Table(
+    "former",
+    "What an earlier visit, which ended with the trouble not there, left open: it counts here as odds.",
+    (
+        Key("ended", Day(), "The day on which it ended; without it nothing counts."),
+        Key("ago", Size("time"), "How long before this visit that was.", "it does not count", "ago_s"),
+        Key("believed", Shares(*FAULT_IDS, NONE_OF_THESE), "What was suspected when it ended.", "nothing known"),
+        Key("mended", Several(*REMEDIES), "What was repaired since its last reading.", "nothing"),
+        Key("counts", Flag(), "Whether it counts here.", "`true`"),
+    ),
+)
+
 _MEASURE = Key("measure", OneOf(*MEASURES), "What is read.", "", required=True)
 _ARRANGEMENT = OneOf(*ARRANGEMENTS)
 _RED = Key("red", OneOf(*POINTS), "Point of the red lead; needed for volts and ohms.", "")
@@ -340,7 +355,7 @@ CLOSED = Table(
     (
         Key(
             "fault",
-            Joined(*(fault.id for fault in FAULTS), "none-of-these"),
+            Joined(*FAULT_IDS, NONE_OF_THESE),
             "What was at fault in the end; needed in this table.",
             "the visit is not closed",
         ),
@@ -360,6 +375,7 @@ TABLES: tuple[Table, ...] = (
     INSTRUMENTS_TABLE,
     LABELS,
     COMPLAINT,
+    FORMER,
     READING,
     DECLINED,
     ACTION,

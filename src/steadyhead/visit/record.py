@@ -165,6 +165,21 @@ class Complaint:
     changed: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Former:
+    """What an earlier visit, which ended with the trouble not there, left open.
+
+    The day of its ending, how long before this visit that was [s], each suspect's share then, what was repaired since,
+    and whether it counts here.
+    """
+
+    ended: str | None = None
+    ago_s: float | None = None
+    believed: tuple[tuple[str, float], ...] = ()
+    mended: tuple[str, ...] = ()
+    counts: bool = True
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
     """One figure in SI units, with the size of one count of its last digit as it was written.
@@ -288,6 +303,7 @@ class Visit:
     instruments: Instruments = field(default_factory=Instruments)
     labels: Mapping[str, str] = field(default_factory=dict)
     complaint: Complaint = field(default_factory=Complaint)
+    former: Former = field(default_factory=Former)
     readings: tuple[Reading, ...] = ()
     declined: tuple[Declined, ...] = ()
     actions: tuple[Action, ...] = ()

@@ -36,7 +36,7 @@ def facts_of_tables(tables: Mapping[str, Any], pen: Pen) -> tuple[Fact, ...]:
     body = {
         "system": system,
         **where,
-        **({"complaint": told["complaint"]} if told.get("complaint") else {}),
+        **{key: told[key] for key in ("complaint", "former") if told.get(key)},
         **({"have": told["instruments"]["have"]} if "have" in told.get("instruments", {}) else {}),
         **({"instruments": [fact.id for fact in instruments]} if instruments else {}),
         "state": STATES[1] if told.get("closed", {}).get("fault") else OPEN,

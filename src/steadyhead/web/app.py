@@ -102,6 +102,7 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/visits/{visit}/repairs", "repair:ask", "repair:keep"),
     ("/visits/{visit}/repairs/{repair}", "repair:one", "repair:correct"),
     ("/visits/{visit}/close", "", "visit:close"),
+    ("/visits/{visit}/former", "", "visit:count_left_open"),
     ("/follow-ups", "follow_ups:every", ""),
     ("/visits/{visit}/end", "ending:ask", "ending:keep"),
     ("/visits/{visit}/night", "night:ask", "night:keep"),

@@ -47,6 +47,7 @@ PARTED = (
     "{what} in quotes",
     "{what}, without quotes",
     "a list of at most {most} texts, each {what}",
+    "a list of faults, each with its share, such as {example}",
     "a list of words, such as {example}",
     "a list of {words}",
     "one of {words}",

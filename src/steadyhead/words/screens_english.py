@@ -35,6 +35,17 @@ ENGLISH: dict[str, str] = {
     "complaint-head": "What the call did to the odds, before the first reading; it proves nothing",
     "complaint-likelier": "{word:complaint}: {what:suspected}, {times:rough} times likelier",
     "complaint-less-likely": "{word:complaint}: {what:suspected}, {times:rough} times less likely",
+    # what an earlier visit left open
+    "former-head": "From the visit before",
+    "former-leave-out": "Leave it out here",
+    "former-let-count": "Let it count again",
+    "former-counts": "What the visit of {day} left open counts here, as {share:rough-percent} of the odds before the "
+    "first reading; it proves nothing: {what:suspected}",
+    "former-counts-spread": "What the visit of {day} left open counts here, as {share:rough-percent} of the odds "
+    "before the first reading; it proves nothing. Nothing that is not repaired was likelier than one in twenty.",
+    "former-mended": "Since its last reading: {remedy:remedy}. What that mends is suspected little more.",
+    "former-out": "What the visit of {day} left open does not count here, as was said.",
+    "former-long-ago": "What the visit of {day} left open counts no more: that was too long ago.",
     # the next check
     "next-check": "Next check, {minutes:minutes}",
     "how-as-it-stands": "Leave it as it stands ({arrangement:arrangement}). {measure:take}",

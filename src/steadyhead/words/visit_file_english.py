@@ -78,6 +78,8 @@ ENGLISH: dict[str, str] = {
     "first.",
     "figures-not-rising": "These figures must rise: {got}.",
     "number-plain-unreadable": "{got} cannot be read. It must be {must_be}.",
+    "believed-twice": "{got} stands in it twice. Each fault or pair stands once.",
+    "believed-too-much": "The shares come to {got}. Together they may come to 100 % at most.",
     "day-unreadable": "{got} is no day. It must be {must_be}.",
     "loop-another": "This is of another loop, {got}; this version reads one loop a system, {must_be}.",
 }

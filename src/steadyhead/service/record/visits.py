@@ -8,6 +8,8 @@ Rules
 3. A visit begins with the instruments that are on the van, and may say otherwise.
 4. A visit may end proved, night pending, watching, left temporary, made safe, declined; and be opened again: then
    nothing is said of an ending any more.
+5. What the system's visit before left open goes along (`steadyhead.service.record.left_open`), and counts until
+   somebody says that it does not.
 """
 
 from __future__ import annotations
@@ -21,6 +23,7 @@ from steadyhead.service.ports import UnitOfWork
 from steadyhead.service.record.changing import changed
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.instruments import taken_along
+from steadyhead.service.record.left_open import former_of
 from steadyhead.service.record.tokens import slot
 from steadyhead.service.record.whole import entity, facts_of_visit, refuse_unread, said, told
 from steadyhead.visit.fact_kinds import OPEN, STATES
@@ -79,7 +82,7 @@ def start_visit(
         about = system if system is not None else first[0].id
         where = {} if system is None else _where(work, system)
         body = {"system": about, **where, **_along(work), "complaint": said(complaint), "state": OPEN}
-        body |= said({"tapped": tapped})
+        body |= said({"tapped": tapped, "former": former_of(given, work, system) if system is not None else {}})
         visit = pen.fact("visit", body, id_=place.id, visit=place.id, extra=place.extra)
         work.add([*first, visit])
         refuse_unread(work, place.id, [*first, visit])
@@ -114,6 +117,21 @@ def set_complaint(given: Given, visit: str, complaint: Row, *, token: str | None
         It cannot be read.
     """
     _change(given, visit, {"complaint": said(complaint)}, token)
+
+
+def count_former(given: Given, visit: str, *, counts: bool, token: str | None = None) -> None:
+    """Keep whether what the visit before left open counts in this one; where nothing is, nothing changes.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such visit.
+    """
+    with given.reading() as work:
+        former = told(work, visit).entities[visit].body.get("former")
+    if isinstance(former, Mapping):
+        kept = {key: value for key, value in former.items() if key != "counts"}
+        _change(given, visit, {"former": kept if counts else {**kept, "counts": False}}, token)
 
 
 def set_instruments(

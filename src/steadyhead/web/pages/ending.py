@@ -32,6 +32,7 @@ from steadyhead.service.record.ending import (
     settle_ending,
 )
 from steadyhead.service.record.follow_ups import day_after, what_waits
+from steadyhead.service.record.left_open import believed_of
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.service.record.visits import end_visit
 from steadyhead.visit.fact_kinds import NOTES, OFF, OPEN, SHUT
@@ -101,6 +102,7 @@ async def _ending(shop: Shop, seen: VisitSeen, form: Form) -> Ending:
     told["notes"] = [word for word in NOTES if form.text(f"notes.{word}") == word]
     if state == WATCHING:
         told["likely"] = [fault for fault, _ in _faults(found, shop.speaker_for(seen))]
+        told["believed"] = believed_of(found.answer)
     typed = form.text("fault")
     fault = fault_typed(found.guide, typed) if typed else ""
     proved = bool(fault) and state == PROVED and reads_right(seen.visit)

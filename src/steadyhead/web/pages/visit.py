@@ -12,7 +12,7 @@ from steadyhead.diagnosis.observing import Question
 from steadyhead.service.guide.asides import fault_typed
 from steadyhead.service.record.follow_ups import what_waits
 from steadyhead.service.record.views import VisitSeen
-from steadyhead.service.record.visits import end_visit
+from steadyhead.service.record.visits import count_former, end_visit
 from steadyhead.web.forms import read_form
 from steadyhead.web.pages.shared import Shop, go_to, local_time
 from steadyhead.web.questions import question_of_key
@@ -47,6 +47,13 @@ async def visit_values(shop: Shop, seen: VisitSeen, picked: Question | None) -> 
         "repaired": repaired_view(seen, shop.speaker_for(seen)),
         "ended": ended_view(seen, what_waits(shop.given, seen.id), shop.speaker_for(seen)),
     }
+
+
+async def count_left_open(shop: Shop, request: Request) -> Response:
+    """Keep whether what the visit before left open counts here."""
+    seen, form = shop.visit(request), await read_form(request)
+    count_former(shop.given, seen.id, counts=form.text("counts") == "yes", token=form.fact())
+    return go_to(f"/visits/{seen.id}")
 
 
 async def close(shop: Shop, request: Request) -> Response:

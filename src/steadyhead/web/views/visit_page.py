@@ -44,6 +44,7 @@ class VisitView:
     close_name: str
     remedies: Sequence[tuple[str, str]]
     assumed: Sequence[str]
+    former: Sequence[str]
     call: Sequence[str]
     defaults: str
     first_minute: bool
@@ -76,6 +77,7 @@ def visit_view(seen: VisitSeen, found: Thought, picked: Question | None, manner:
         close_name=speaker.name("fault", found.close) if found.close else "",
         remedies=remedies(found, speaker),
         assumed=seen.assumed,
+        former=[speaker.say(told) for told in answer.former] if answer else (),
         call=[speaker.say(told) for told in answer.complaint] if answer else (),
         defaults=_defaults(found, speaker),
         first_minute=first_minute_offered(seen),
