@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 LISTENING = "DevTools listening on "
 #: Without a window, a session to restore, or a bubble that says that it was killed.
 BARE = ("--headless=new", "--remote-debugging-port=0", "--hide-crash-restore-bubble", "--disable-dev-shm-usage")
+#: With a page of its own instead (a new tab's), a driver waits for seconds, now and then for ever.
+FIRST = "about:blank"
 #: Where it believes to be, unlike whoever runs it.
 ZONE = "Africa/Nairobi"
 THERE = os.environ | {"TZ": ZONE}
@@ -43,7 +45,7 @@ class Killable:
         found = next(filter(None, map(shutil.which, NAMES)), None)
         if found is None:
             cannot_run("Chromium is not installed")
-        command = [found, *QUIET, *BARE, *self.more, f"--user-data-dir={self.profile}"]
+        command = [found, *QUIET, *BARE, *self.more, f"--user-data-dir={self.profile}", FIRST]
         self._process = subprocess.Popen(
             command, stderr=subprocess.PIPE, encoding="utf-8", start_new_session=True, env=THERE
         )  # fmt: skip

@@ -88,10 +88,32 @@ def test_what_is_tapped_while_python_wakes_is_followed_once_it_is_awake(handed: 
     browser.complaints.clear()
 
 
+def test_a_memory_that_was_written_half_is_made_anew(handed: Handed, browser: Killable) -> None:
+    """As where the browser was killed meanwhile: the app starts without it, and the next start has a whole one."""
+    page = browser.start()
+    page.goto(handed.address)
+    begin(app_of(page))
+    page.wait_for_function(KEPT, arg="Gauge")
+    handed.stop()
+    page.evaluate(HALVED)
+    page.goto("about:blank")
+    page.goto(handed.address)
+    expect(app_of(page).get_by_role("heading", name="Gauge", exact=True)).to_be_visible()
+    page.wait_for_function(MADE_ANEW)
+
+
 #: What is kept of Python's memory is overwritten by as many zeros.
 SPOILT = """async () => { const name = (await caches.keys()).find(each => each.startsWith('steadyhead-snapshot'));
   const cache = await caches.open(name), [request] = await cache.keys();
-  await cache.put(request, new Response(new Uint8Array(1e6))); }"""
+  await cache.put(request, new Response(new Uint8Array(1e6), { headers: { 'x-length': 1e6 } })); }"""
+#: Half of it is there, as where the browser was killed while it wrote.
+HALVED = """async () => { const name = (await caches.keys()).find(each => each.startsWith('steadyhead-snapshot'));
+  const cache = await caches.open(name), [request] = await cache.keys(), whole = await cache.match(request);
+  const half = (await whole.arrayBuffer()).slice(0, 2e7);
+  await cache.put(request, new Response(half, { headers: whole.headers })); }"""
+MADE_ANEW = """async () => { const name = (await caches.keys()).find(each => each.startsWith('steadyhead-snapshot'));
+  const cache = await caches.open(name), [request] = await cache.keys();
+  return Boolean(request) && (await (await cache.match(request)).arrayBuffer()).byteLength > 2e7; }"""
 EMPTY = """async () => { const name = (await caches.keys()).find(each => each.startsWith('steadyhead-snapshot'));
   const cache = await caches.open(name), [request] = await cache.keys();
   return (await (await cache.match(request)).arrayBuffer()).byteLength === 0; }"""

@@ -20,13 +20,15 @@ THEMES: tuple[Theme, ...] = ("light", "dark")
 STATES = "() => [...new Set([...document.querySelectorAll('[data-for]')].flatMap(e => e.dataset.for.split(' ')))]"
 PUT = """marks => { delete document.body.dataset.kept;
   for (const [name, said] of Object.entries(marks)) document.body.dataset[name] = said; }"""
-#: What stands beside the app while it runs.
+#: What stands beside the app while it runs, and at a start what stands beside the page as it was kept, or alone.
 BESIDE: tuple[dict[str, str], ...] = (
     {},
     {"news": "ready"},
     {"store": "slow"},
     {"back": "the record could not be brought to this version"},
-    {"store": "files", "kept": "shown", "step": "python", "queued": "form"},
+    {"state": "opening", "store": "files", "kept": "shown", "step": "page", "queued": "form"},
+    {"state": "starting", "kept": "shown", "step": "python", "late": "yes"},
+    {"state": "starting", "late": "yes"},
 )
 #: Whether the page that is shown is kept already, which it is a moment after it is shown.
 KEPT = "async () => Boolean(await caches.match(new URL('as-it-was', location.href)))"

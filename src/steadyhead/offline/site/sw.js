@@ -17,6 +17,9 @@ const SETTLED = "/settled", BACK = "/gone-back"; // marks of a build that starte
 // content's digest in its name.
 const SHOWN = `steadyhead-shown${FOLDER}`, AS_IT_WAS = "/as-it-was", ASSETS = "/assets/", MOST_SHOWN = 40;
 const EMPTY = [101, 204, 205, 304];
+// The page that stays knows it by its mark, and asks again (opening.js).
+const NOT_HERE = `<!doctype html><title>Steadyhead</title><p id="not-here">The app is not running here. Open it anew.<br>
+<span lang="es">La aplicación no está en marcha aquí. Ábrala de nuevo.</span>`;
 
 addEventListener("install", (event) => event.waitUntil(keep()));
 addEventListener("activate", (event) => event.waitUntil(takeOver()));
@@ -152,7 +155,7 @@ async function handed(request) {
     const content = EMPTY.includes(answer.status) ? null : answer.body;
     return new Response(content, { status: answer.status, headers: answer.headers });
   } catch { // no page has the engine
-    return new Response("The app is not running here. Open it anew.", { status: 503 });
+    return new Response(NOT_HERE, { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
   }
 }
 

@@ -27,6 +27,7 @@ export async function showKept(hash) {
   if (!address || (hash && hash !== address)) return;
   wanted = inside(address);
   frame.addEventListener("load", () => {
+    if (!frame.contentDocument) return hide(); // the browser's own words for a failure
     frame.contentDocument.addEventListener("click", tapped, true);
     performance.mark("kept-shown");
   }, { once: true });
@@ -48,7 +49,12 @@ export const next = (hash) => wanted ?? inside(hash);
 // Gives way to the app's own page, at the place to which the kept one was moved.
 export function giveWay(app) {
   if (!marks.kept) return;
-  if (!marks.queued) app.contentWindow.scrollTo(0, frame.contentWindow.scrollY);
+  const at = marks.queued ? 0 : frame.contentDocument?.defaultView.scrollY ?? 0;
+  hide();
+  if (at) app.contentDocument?.defaultView.scrollTo(0, at);
+}
+
+function hide() {
   wanted = null;
   delete marks.kept;
   delete marks.queued;

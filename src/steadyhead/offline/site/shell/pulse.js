@@ -26,6 +26,7 @@ export function pulse(worker, died) {
 
   return {
     end,
+    idle: () => waiting === 0,
     waits() {
       waiting += 1;
       if (waiting === 1 && !asked) timer = setTimeout(look, PATIENCE_MS);

@@ -1,18 +1,21 @@
 // The page that stays: it owns the engine's worker and the frame with the app, hands requests from one to the other, and
 // never navigates itself (that would stop Python). It holds no data and no words: what it says stands in index.html.
 import { giveWay, keep, next, showKept } from "./kept.js";
+import { opener, stands } from "./opening.js";
 import { base, inside, named, outside } from "./place.js";
 import { pulse } from "./pulse.js";
-import { installed, settled, take, wentBack } from "./updates.js";
+import { fetching, installed, settled, take, wentBack } from "./updates.js";
 
 const one = (id) => document.getElementById(id);
 const frame = one("app");
 const ENGINE = named("engine");
 const between = new BroadcastChannel(ENGINE); // between the tabs of this browser
-const PATIENCE_MS = 60_000; // without a step for so long the start is called slow
+const PATIENCE_MS = 60_000, MOST_DOUBLED = 3; // a start without a step for so long is begun anew, and given twice as long
 document.documentElement.lang = navigator.language.startsWith("es") ? "es" : "en"; // index.html has the words in both
 const WENT_BACK = named("went-back"); // why, for as long as this tab is open
 one("why").textContent = document.body.dataset.back = sessionStorage.getItem(WENT_BACK) ?? "";
+const TRIES = named("tries"); // how often a start that got nowhere was begun anew
+const WITH_MEMORY = ["python", "app"]; // steps that a kept memory may be to blame for
 let worker = null;
 let beats = null; // tells whether the engine lives, once it is ready
 let leaving = false;
@@ -22,16 +25,43 @@ let stopped = () => show("moved"); // what comes once the engine has stopped
 function show(state, detail = "") {
   document.body.dataset.state = state;
   one("detail").textContent = detail;
-  clearTimeout(watchdog);
-  if (state === "starting") watchdog = setTimeout(show, PATIENCE_MS, "slow", document.body.dataset.step);
+  watch();
 }
-const running = () => document.body.dataset.state === "running";
+const state = () => document.body.dataset.state;
+const running = () => ["opening", "running"].includes(state()); // the engine does, whether a page stands there or not yet
+const starting = () => ["starting", "opening"].includes(state());
+
+// ---- a start that gets nowhere says so, and is begun anew by itself
+const tries = () => Number(sessionStorage.getItem(TRIES));
+function watch() {
+  clearTimeout(watchdog);
+  if (starting()) watchdog = setTimeout(late, PATIENCE_MS * 2 ** Math.min(tries(), MOST_DOUBLED));
+}
+
+function late() {
+  if (document.hidden) return watch(); // nobody waits, and what was set aside is not stuck
+  document.body.dataset.late = "yes";
+  if (!worker && fetching()) return watch(); // over a thin line
+  sessionStorage.setItem(TRIES, tries() + 1);
+  if (!worker) return location.reload();
+  const { step } = document.body.dataset;
+  if (step === "page" && tries() > 1) history.replaceState(null, "", "#/"); // that very page may be what does not come
+  end();
+  start(WITH_MEMORY.includes(step) ? "afresh" : "ask");
+}
+
+function arrived() {
+  sessionStorage.removeItem(TRIES);
+  delete document.body.dataset.late;
+}
+if (tries()) document.body.dataset.late = "yes";
 
 // ---- a request: from the frame through the service worker to here, from here to the engine, which answers it directly
 function pass({ data, ports: [port] }) {
   if (data?.type !== "request") return;
   if (!running()) return port.postMessage({ notHere: true });
   if (data.method === "POST") askToStay();
+  pages.asks();
   beats.waits();
   worker.postMessage({ ...data, port }, data.body ? [port, data.body] : [port]);
 }
@@ -51,13 +81,16 @@ const HEARD = {
   step: ({ step }) => { document.body.dataset.step = step; if (!running()) show("starting"); },
   locked: () => { end(); show("locked"); },
   forgetful: ({ detail }) => { end(); show("forgetful", detail); },
-  failed: ({ detail }) => { const began = running(); end(); (began ? Promise.resolve(false) : former(detail)).then((went) => went || show("failed", detail)); },
+  failed: ({ detail }) => { const began = running(); end(); arrived(); (began ? Promise.resolve(false) : former(detail)).then((went) => went || show("failed", detail)); },
   stopped: () => { end(); stopped(); },
-  ready: ({ store }) => { document.body.dataset.store = store; performance.mark("engine-ready"); settled(); beats = pulse(worker, died); show("running"); frame.src = next(location.hash); },
+  ready: ({ store }) => { document.body.dataset.store = store; performance.mark("engine-ready"); settled(); beats = pulse(worker, died); show("opening"); pages.open(tries() > 1 ? inside(location.hash) : next(location.hash)); },
   anew: () => { end(); start("ask"); },
 };
 
-function start(patience) { // "ask": take the lock if it is or comes free now; "wait": until whoever holds it lets it go
+// "ask": take the lock if it is or comes free now; "wait": until whoever holds it lets it go; "afresh": as "ask", and throw
+// the kept memory away.
+function start(patience) {
+  delete document.body.dataset.step;
   show("starting");
   leaving = false;
   worker = new Worker(new URL("shell/worker.js", base), { type: "module", name: patience });
@@ -83,6 +116,7 @@ async function former(detail) {
 
 function end() {
   beats?.end();
+  pages.end();
   worker?.terminate();
   worker = beats = null;
   frame.removeAttribute("src");
@@ -106,12 +140,25 @@ one("again").onclick = () => location.reload();
 one("renew").onclick = () => stop(() => { show("starting"); take(); });
 addEventListener("pagehide", (event) => { if (event.persisted) stop(() => show("frozen")); }); // set aside whole: let go of the files
 addEventListener("pageshow", (event) => { if (event.persisted) location.reload(); });
-document.addEventListener("visibilitychange", () => { if (!document.hidden) beats?.front(); });
+document.addEventListener("visibilitychange", () => { if (!document.hidden) { beats?.front(); watch(); } });
 
 // ---- the address bar follows the frame, and the frame an address that somebody typed
+const pages = opener(frame, {
+  idle: () => beats.idle(),
+  away: () => show("opening"),
+  lost: () => HEARD.failed({ detail: "no page of the app came" }),
+  came() {
+    const first = state() === "opening";
+    if (first) show("running");
+    giveWay(frame);
+    arrived();
+    if (first) performance.mark("page-shown");
+    shown();
+  },
+});
 function follow() {
   const within = frame.contentWindow;
-  if (!running() || !within.location.href.startsWith(base.href)) return;
+  if (!running() || !stands(frame)) return;
   document.title = within.document.title;
   history.replaceState(null, "", outside(within.location));
 }
@@ -121,9 +168,7 @@ function shown() {
 }
 frame.addEventListener("load", () => {
   if (!running()) return;
-  giveWay(frame);
-  performance.mark("page-shown");
-  shown();
+  pages.loaded();
   frame.contentDocument?.addEventListener("htmx:finally:request", () => setTimeout(shown));
 });
 addEventListener("hashchange", () => { if (running()) frame.src = inside(location.hash); });

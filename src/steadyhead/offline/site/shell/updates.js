@@ -1,9 +1,10 @@
 // The service worker, and builds that come after this one: fetched by the browser while the app goes on, taken at a start
 // or by a tap, never in between. What is fetched is checked in sw.js; a build that is not whole never comes to be taken.
-import { base } from "./place.js";
+import { base, named } from "./place.js";
 
 const ASK_AGAIN_MS = 3_600_000; // a page that is looked at again asks for a new build at most once an hour
 const TAKEN_MS = 5000;
+const RELOADED = named("reloaded"); // once: a second time it would be of no use either
 const here = navigator.serviceWorker;
 let registration, asked = Date.now();
 
@@ -11,9 +12,11 @@ let registration, asked = Date.now();
 // whenever a whole new build lies ready.
 export async function installed(free, news) {
   const before = await here.getRegistration(base);
-  registration = await here.register(new URL("sw.js", base), { scope: base.pathname, updateViaCache: "none" });
+  // Registering waits for a look for a new build that is under way, and that one for a network that may be dead.
+  registration = before?.active ? before : await here.register(new URL("sw.js", base), { scope: base.pathname, updateViaCache: "none" });
   await active(registration);
-  if (!here.controller && before?.active) await reloaded(); // a hard reload goes past the service worker, for good
+  if (!here.controller && before?.active) await passed(); // a hard reload goes past the service worker, for good
+  sessionStorage.removeItem(RELOADED);
   if (!here.controller) await changed();
   else if (registration.waiting && await free()) await Promise.race([take(), new Promise((done) => setTimeout(done, TAKEN_MS))]);
   here.addEventListener("controllerchange", () => location.reload());
@@ -38,6 +41,17 @@ export function wentBack() {
   const told = new Promise((done) => { port1.onmessage = ({ data }) => done(data); });
   here.controller.postMessage({ type: "back" }, [port2]);
   return Promise.race([told, new Promise((done) => setTimeout(done, TAKEN_MS, false))]);
+}
+
+// Tells whether a build's files are just being fetched and kept.
+export const fetching = () => Boolean(registration?.installing);
+
+function passed() {
+  const again = sessionStorage.getItem(RELOADED);
+  sessionStorage.removeItem(RELOADED);
+  if (again) throw new Error("the service worker does not answer");
+  sessionStorage.setItem(RELOADED, "yes");
+  return reloaded();
 }
 
 const changed = () => new Promise((done) => here.addEventListener("controllerchange", done, { once: true }));

@@ -10,8 +10,11 @@ const KEPT = ["app.db", "app.db-journal", "app.db-before", "app.db-before-journa
 const RECORD = encodeURIComponent(named("record"));
 const LOAD = "import sys; sys.path.insert(0, '/site.zip'); import steadyhead.offline.boot, steadyhead.web.app as app; app.load_pages()";
 const LATE_MS = 3000; // a page that was left lets go a little late; whoever holds the lock for longer is another tab
+const MEMORY_MS = 10_000; // what only makes a start faster may not hold it up for longer
 const tell = (type, more) => postMessage({ type, ...more });
 const step = (name) => tell("step", { step: name });
+const NOTHING = new Uint8Array(0);
+const later = (ms) => new Promise((done) => setTimeout(done, ms, NOTHING));
 let python, host, pool, letGo;
 let last = Promise.resolve();
 
@@ -23,13 +26,13 @@ navigator.locks.request(named("engine"), self.name === "wait" ? {} : { signal: A
 async function boot() {
   step("storage");
   const archive = fetch(new URL("engine/site.zip", base)).then((found) => found.arrayBuffer());
-  const reading = snapshot.read().catch(() => new Uint8Array(0)); // no need of it
+  const reading = (self.name === "afresh" ? snapshot.thrownAway() : snapshot.read()).catch(() => NOTHING); // no need of it
   try {
     if (!await begun()) pool = await openPool(RECORD, KEPT);
   } catch (error) {
     if (!await mayBegin(error, RECORD, KEPT[0])) return tell("forgetful", { detail: String(error) });
   }
-  const kept = await reading;
+  const kept = await Promise.race([reading, later(MEMORY_MS)]);
   try {
     await wake(kept, new Uint8Array(await archive));
   } catch (error) {
@@ -58,6 +61,7 @@ async function wake(kept, archive) {
   host = await starting.boot(base.href);
   if (typeof host === "string") return tell("failed", { detail: host });
   if (!pool) await copied(python.FS);
+  step("page");
   tell("ready", { store: pool ? "files" : "slow" });
   if (made) snapshot.write(made).catch(() => {}); // no room for it: the next start is as slow as this one
 }
