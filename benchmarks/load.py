@@ -8,6 +8,9 @@ engine is asked for all the time: the longest it takes is how far engine work bl
 
 Run it as ``python -m benchmarks.load``, with ``src`` on the path: ``--people 50 --pause 20 --rounds 3``. Ratios are to
 the targets: 200 ms a page (95 in 100), 500 ms from a reading to the next check (95 in 100), 100 ms of a light page.
+
+With ``--handing 1`` it measures something else: a record of 100,000 facts (10: a tenth of it) is handed over as files,
+and compared with another home's, while a light page is asked for all the time.
 """
 
 from __future__ import annotations
@@ -29,9 +32,14 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import quote, urlencode
 
+from benchmarks.store import fill
 from steadyhead.bootstrap import given_of, open_home, place_named
 from steadyhead.diagnosis.observing import question_of
+from steadyhead.service.record.demo import invented
 from steadyhead.service.record.exchange import import_visit
+from steadyhead.service.record.phones import join
+from steadyhead.service.sync.spans import spans_after
+from steadyhead.service.sync.talk import MOST_SPANS
 from steadyhead.visit import parse_visit
 from steadyhead.visit.ids import Ids
 from steadyhead.web.questions import ASKED, key_of
@@ -39,6 +47,8 @@ from steadyhead.web.questions import ASKED, key_of
 PAGE_MS, CHECK_MS, LIGHT_MS = 200.0, 500.0, 100.0
 EXAMPLES = sorted((Path(__file__).parents[1] / "examples").glob("*.toml"))
 TIMEOUT_S = 120.0
+#: What another home is let in with.
+KEY = "a-key-of-the-measurement"
 
 
 @dataclass(frozen=True)
@@ -67,7 +77,10 @@ def main(arguments: list[str]) -> int:
     parser.add_argument("--pause", type=float, default=20.0, help="mean pause between two taps of one person [s]")
     parser.add_argument("--rounds", type=int, default=3, help="readings that each person types at most")
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--handing", type=int, default=0, help="hand a large record over, so many times smaller")
     asked = parser.parse_args(arguments)
+    if asked.handing:
+        return handing(asked.handing)
     with tempfile.TemporaryDirectory() as folder:
         data = str(Path(folder) / "load.db")
         cases = list(prepared(data, asked.people, asked.rounds))
@@ -77,6 +90,48 @@ def main(arguments: list[str]) -> int:
             took = time.perf_counter() - begun
     report(found, took, asked.people)
     return 1 if found.wrong else 0
+
+
+def handing(scale: int) -> int:
+    """Print how long a light page takes while a large record is handed over; return 1 where an answer was wrong."""
+    with tempfile.TemporaryDirectory() as folder:
+        data = str(Path(folder) / "large.db")
+        filled = fill(Path(data), scale)
+        visit, given = filled.visits[0], given_of(filled.home)
+        join(given, "Ben", KEY)
+        with given.reading() as work:
+            spans = spans_after(work, "", MOST_SPANS, invented(work))
+        body = json.dumps({"spans": [[each.after, each.upto, each.count, each.digest] for each in spans]})
+        filled.home.close()
+        with served(data, "--host") as address:
+            return asyncio.run(_handed_over(address, visit, body))
+
+
+async def _handed_over(address: str, visit: str, body: str) -> int:
+    """Print the light page alone, then while each thing is done again and again."""
+    person = Person(int(address.rstrip("/").rpartition(":")[2]), Case(visit, ()), Figures(), random.Random(1))
+    await person.timed("/")
+    await asyncio.sleep(5.0)
+    whole = ("/hand-over", None), ("/hand-over/everything/1", None)
+    compared = (("/sync/1/compare", body),)
+    for name, doing in (("nothing else", ()), ("handed over as files", whole), ("compared", compared)):
+        person.found.light.clear()
+        probe = asyncio.ensure_future(light(person))
+        begun, times = time.perf_counter(), 0
+        while doing and time.perf_counter() < begun + 10.0:
+            for path, sent in doing:
+                _, answer = await person.timed(path, raw=sent)
+                times += 1
+                if " 200 " not in answer[:20]:
+                    person.found.wrong.append(f"{path}: {answer[:20]}")
+        await asyncio.sleep(0.0 if doing else 5.0)
+        probe.cancel()
+        half, most, worst = (at(person.found.light, share) for share in (0.5, 0.95, 1.0))
+        print(f"a light page, {name:<24} p50 {half:5.0f}  p95 {most:5.0f}  max {worst:6.0f} ms"
+              f"   {worst / LIGHT_MS:5.2f} of the target ({times} answers beside it)")  # fmt: skip
+    for each in person.found.wrong:
+        print(f"WRONG {each}")
+    return 1 if person.found.wrong else 0
 
 
 def prepared(data: str, people: int, rounds: int) -> Iterator[Case]:
@@ -96,9 +151,9 @@ def prepared(data: str, people: int, rounds: int) -> Iterator[Case]:
 
 
 @contextmanager
-def served(data: str) -> Iterator[str]:
+def served(data: str, *more: str) -> Iterator[str]:
     """Serve the app on any free port, and end it."""
-    command = [sys.executable, "-m", "steadyhead", "app", "--port", "0", "--no-open", "--json", "--data", data]
+    command = [sys.executable, "-m", "steadyhead", "app", "--port", "0", "--no-open", "--json", "--data", data, *more]
     with subprocess.Popen(command, stdout=subprocess.PIPE, encoding="utf-8", env=os.environ) as process:
         try:
             yield json.loads(process.stdout.readline() if process.stdout else "")["address"]
@@ -169,13 +224,16 @@ class Person:
     def _key(self) -> str:
         return self.cookie.partition("=")[2]
 
-    async def timed(self, path: str, form: dict[str, str] | None = None) -> tuple[float, str]:
-        """Return how long one answer takes from end to end [ms], and the answer."""
-        body = urlencode(form).encode() if form else b""
+    async def timed(
+        self, path: str, form: dict[str, str] | None = None, raw: str | None = None
+    ) -> tuple[float, str]:
+        """Return how long one answer takes from end to end [ms], and the answer; `raw` is another home's request."""
+        body = (raw or (urlencode(form) if form else "")).encode()
         head = [
-            f"{'POST' if form else 'GET'} {quote(path, safe='/?=&')} HTTP/1.1", f"Host: 127.0.0.1:{self.port}",
+            f"{'POST' if body else 'GET'} {quote(path, safe='/?=&')} HTTP/1.1", f"Host: 127.0.0.1:{self.port}",
             "Connection: close", f"Content-Length: {len(body)}", f"Cookie: {self.cookie}",
-            "Content-Type: application/x-www-form-urlencoded",
+            f"Content-Type: {'application/json' if raw else 'application/x-www-form-urlencoded'}",
+            *([f"Authorization: Bearer {KEY}"] if raw else []),
         ]  # fmt: skip
         begun = time.perf_counter()
         try:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from types import TracebackType
 from typing import Self
 
-from steadyhead.service.ports import PAGE, Added, Blob, PhotoShown
+from steadyhead.service.ports import PAGE, Added, Blob, FactSize, PhotoShown
 from steadyhead.visit.cards import (
     EntityCard,
     SystemCard,
@@ -22,7 +22,7 @@ from steadyhead.visit.cards import (
     visit_card,
     visit_of,
 )
-from steadyhead.visit.facts import Fact
+from steadyhead.visit.facts import Fact, canonical
 from steadyhead.visit.heads import heads_of
 from steadyhead.visit.pending import Pending, pending_of
 from steadyhead.visit.union import targets_of, union
@@ -101,6 +101,16 @@ class MemoryWork:
     def facts_after(self, after: str, limit: int) -> tuple[Fact, ...]:
         """Return the facts that come after an id."""
         return tuple(fact for id_, fact in sorted(self._facts.items()) if id_ > after)[:limit]
+
+    def fact_sizes(self, after: str, limit: int) -> tuple[FactSize, ...]:
+        """Return how long the facts are that come after an id."""
+        some = [fact for id_, fact in sorted(self._facts.items()) if id_ > after][:limit]
+        return tuple(FactSize(fact.id, fact.kind, fact.about, fact.visit, len(canonical(fact))) for fact in some)
+
+    def facts_showing(self, photos: Iterable[str]) -> tuple[Fact, ...]:
+        """Return the facts that show one of these photos."""
+        wanted = frozenset(photos)
+        return tuple(fact for _, fact in sorted(self._facts.items()) if fact.body.get("sha256") in wanted)
 
     def photos_shown(self, after: str, limit: int) -> tuple[PhotoShown, ...]:
         """Return the photos that facts show."""

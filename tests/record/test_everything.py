@@ -15,7 +15,9 @@ from steadyhead.service.record.exchange import import_visit
 from steadyhead.service.record.photos import add_photo
 from steadyhead.service.record.visits import start_visit
 from steadyhead.visit.archive import read_archive
+from steadyhead.visit.facts import Fact
 from tests.record.device import Device
+from tests.record.memory import MemoryWork
 from tests.service.photos.made import jpeg, png, webp
 
 PLATE = {"signal": "0.5..4.5 V ratiometric", "range": "0..100 psi"}
@@ -51,6 +53,34 @@ def test_the_parts_of_a_large_record_make_the_whole_in_any_order(
         assert dict(laptop.store.blobs) == dict(phone.store.blobs)
     alone = Device(seed=3)
     assert import_visit(alone.given, files[-1], "part.visits").photos == 1
+
+
+def test_to_tell_the_parts_what_the_facts_say_is_not_read(phone: Device, monkeypatch: pytest.MonkeyPatch) -> None:
+    """With a store that refuses to read facts page by page."""
+    monkeypatch.setattr(MemoryWork, "facts_after", lambda *_: pytest.fail("every fact is read"))
+    assert whole(phone.given).facts == len(phone.store.facts)
+
+
+def test_of_a_part_no_more_is_read_than_it_holds(phone: Device, monkeypatch: pytest.MonkeyPatch) -> None:
+    """By count, in parts of a few facts and pages of one: those of the part, and the one that is past its end."""
+    monkeypatch.setattr(everything, "FACTS_OF_A_PART", 1500)
+    monkeypatch.setattr(everything, "PAGE", 1)
+    parts = whole(phone.given).parts
+    facts = sorted(phone.store.facts)
+    read: list[str] = []
+    plain = MemoryWork.facts_after
+
+    def counted(work: MemoryWork, after: str, limit: int) -> tuple[Fact, ...]:
+        found = plain(work, after, limit)
+        read.extend(fact.id for fact in found)
+        return found
+
+    monkeypatch.setattr(MemoryWork, "facts_after", counted)
+    part = parts[1]
+    part_bytes(phone.given, 2)
+    own = [id_ for id_ in facts if part.after < id_ <= part.upto]
+    assert read[: len(own)] == own
+    assert len(read) <= len(own) + 1
 
 
 def test_the_same_part_is_the_same_bytes_and_says_nothing_of_what_was_erased(phone: Device) -> None:

@@ -285,3 +285,30 @@ def test_photos_that_facts_show_are_listed_with_their_size_or_none(store: Store)
         assert unit.photos_shown(here, 9) == (PhotoShown(away, None),)
         assert unit.photos_shown("", 1) == (PhotoShown(here, 5),)
     assert unshown != here
+
+
+def test_facts_are_told_with_their_length_without_being_read(store: Store) -> None:
+    """Beside the text that travels: within some hundred signs, whatever its signs; page by page."""
+    said = [{"text": "wet" * length, "who": "Zoë"} for length in (0, 50, 2000)]
+    with store.writing() as unit:
+        unit.add([fact(number, about=9, body=body) for number, body in enumerate(said, 1)])
+        unit.commit()
+    with store.reading() as unit:
+        found = unit.fact_sizes("", 9)
+        facts = unit.facts()
+        assert unit.fact_sizes(found[0].id, 1) == found[1:2]
+    assert [(each.id, each.kind, each.about, each.visit) for each in found] == [
+        (each.id, each.kind, each.about, each.visit) for each in facts
+    ]
+    assert all(abs(each.size - len(canonical(one))) < 200 for each, one in zip(found, facts, strict=True))
+
+
+def test_facts_that_show_a_photo_are_found_by_it(store: Store) -> None:
+    """Two of three, in the order of their ids, whichever kind they are of; none for no photo."""
+    bodies = [{"sha256": "a" * 64}, {"sha256": "b" * 64}, {"sha256": "a" * 64}]
+    with store.writing() as unit:
+        unit.add([fact(number, "photo", body=body) for number, body in enumerate(bodies, 1)])
+        unit.commit()
+    with store.reading() as unit:
+        assert [each.id for each in unit.facts_showing(["a" * 64])] == [ulid_text(1), ulid_text(3)]
+        assert unit.facts_showing([]) == ()

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from steadyhead.service.at_work import Thinker
 from steadyhead.service.record.given import Given, set_author
 from steadyhead.service.record.pages import visit_page
 from steadyhead.service.record.phones import HOURS, phones
@@ -23,12 +24,12 @@ SERVED = "192.168.1.5"
 class Served:
     """The app on a local network: this machine's browser, and phones."""
 
-    def __init__(self, given: Given) -> None:
+    def __init__(self, given: Given, thinker: Thinker | None = None) -> None:
         self.clock = given.clock
         self.joining = Joining(f"http://{SERVED}:8240/", given.clock)
         hosts = (*LOCAL_HOSTS, SERVED)
         self.here_given = given
-        self.app = make_app(replace(given, author=None), hosts=hosts, joining=self.joining)
+        self.app = make_app(replace(given, author=None), hosts=hosts, joining=self.joining, thinker=thinker)
         self.here = Browser(self.app)
 
     def phone(self, client: str = ADDRESS) -> Browser:

@@ -15,6 +15,8 @@ from steadyhead.service.at_work import Here
 from steadyhead.service.record.given import Given
 from steadyhead.web.app import SOON_S, UNASKED_S, make_app
 from tests.web.client import Browser
+from tests.web.test_joining import Served
+from tests.web.test_sync import asked, key_of
 
 Result = TypeVar("Result")
 
@@ -29,10 +31,10 @@ class Watched(Here):
     def __post_init__(self) -> None:
         super().__init__()
 
-    async def loaded(self, load: Callable[[], Result]) -> Result:
-        """Count it, and return what a function loads."""
+    async def beside(self, do: Callable[[], Result]) -> Result:
+        """Count it, and return what comes of a function."""
         self.loads += 1
-        return load()
+        return do()
 
     def soon(self, load: Callable[[], object], wait_s: float) -> None:
         """Keep what was asked."""
@@ -87,3 +89,18 @@ async def _started(app: Any) -> list[str]:  # noqa: ANN401 - an ASGI app
 
     await app({"type": "lifespan", "asgi": {"version": "3.0"}, "state": {}}, receive, send)
     return said
+
+
+def test_what_reads_a_large_record_is_done_beside_the_pages(given: Given) -> None:
+    """By count: the page that hands over (and its module), a file of everything, what another home compares."""
+    watched = Watched()
+    served = Served(given, thinker=watched)
+    browser = Browser(served.app, host="127.0.0.1:8240")
+    browser.get("/hand-over")
+    assert watched.loads == 2
+    browser.get("/hand-over/everything/1")
+    assert watched.loads == 5
+    key = key_of(served)
+    before = watched.loads
+    assert asked(served, "compare", b'{"spans": []}', key=key).status == 200
+    assert watched.loads == before + 1

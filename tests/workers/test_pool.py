@@ -242,4 +242,29 @@ def test_what_the_pages_need_is_loaded_once_in_a_thread_of_its_own_at_the_earlie
 
 def test_a_module_is_loaded_beside_the_pages(run: Run) -> None:
     """Another thread than that of the pages."""
-    assert run(lambda pool: pool.loaded(threading.get_ident)) != threading.get_ident()
+    assert run(lambda pool: pool.beside(threading.get_ident)) != threading.get_ident()
+
+
+def test_the_search_for_waste_comes_back_with_the_last_of_several_threads(run: Run) -> None:
+    """Two at once: the first to end leaves it away for the other."""
+    first, second = threading.Event(), threading.Event()
+    seen: list[bool] = []
+
+    def waits() -> None:
+        first.set()
+        second.wait(60)
+        seen.append(gc.isenabled())
+
+    def ends() -> None:
+        first.wait(60)
+
+    async def asked(pool: Pool) -> None:
+        long = asyncio.ensure_future(pool.beside(waits))
+        await pool.beside(ends)
+        seen.append(gc.isenabled())
+        second.set()
+        await long
+
+    run(asked)
+    assert seen == [False, False]
+    assert gc.isenabled()

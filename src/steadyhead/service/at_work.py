@@ -82,8 +82,8 @@ class Thinker(Protocol):
         """Return what comes of a task; what it raises is raised here."""
         ...
 
-    async def loaded(self, load: Callable[[], Result]) -> Result:
-        """Return what a function loads from disk; other pages are served meanwhile, where that can be."""
+    async def beside(self, do: Callable[[], Result]) -> Result:
+        """Return what comes of a function that reads much from disk; other pages are served meanwhile, where it can."""
         ...
 
     def soon(self, load: Callable[[], object], wait_s: float) -> None:
@@ -101,9 +101,9 @@ class Here:
         """Return what comes of a task."""
         return task.do(self._memories.of(task.about), *task.given)
 
-    async def loaded(self, load: Callable[[], Result]) -> Result:
-        """Return what a function loads."""
-        return load()
+    async def beside(self, do: Callable[[], Result]) -> Result:
+        """Return what comes of a function."""
+        return do()
 
     def soon(self, load: Callable[[], object], wait_s: float) -> None:
         """Make nothing ready: it would hold up the next page."""

@@ -42,6 +42,17 @@ class PhotoShown:
 
 
 @dataclass(frozen=True, slots=True)
+class FactSize:
+    """A fact without what it says: its ids, its kind, and how long its text is, to some hundred signs."""
+
+    id: str
+    kind: str
+    about: str
+    visit: str | None
+    size: int
+
+
+@dataclass(frozen=True, slots=True)
 class Added:
     """What `add` did: ids of facts that were new, and of those that stood with another content."""
 
@@ -90,6 +101,14 @@ class UnitOfWork(Protocol):
 
     def facts_after(self, after: str, limit: int) -> tuple[Fact, ...]:
         """Return the facts that come after an id, in order: so that all are read without ever holding all."""
+        ...
+
+    def fact_sizes(self, after: str, limit: int) -> tuple[FactSize, ...]:
+        """Return how long the facts are that come after an id, in order, without reading what they say."""
+        ...
+
+    def facts_showing(self, photos: Iterable[str]) -> tuple[Fact, ...]:
+        """Return the facts that show one of these photos, in the order of their ids."""
         ...
 
     def photos_shown(self, after: str, limit: int) -> tuple[PhotoShown, ...]:

@@ -11,15 +11,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Table, or_, select
+from sqlalchemy import ColumnElement, Connection, Table, func, or_, select
 
-from steadyhead.service.ports import PhotoShown
-from steadyhead.store.rows import portions, read_facts
+from steadyhead.service.ports import FactSize, PhotoShown
+from steadyhead.store.rows import portions, read_facts, read_facts_in
 from steadyhead.store.tables import blob, entity, fact, pending, shown, system_card, visit_card
 from steadyhead.visit.cards import EntityCard, SystemCard, VisitCard, folded, visit_of
 from steadyhead.visit.facts import Fact
 from steadyhead.visit.pending import Pending
 
+#: What stands around a fact's body in its text: keys, ids, times, names.
+_FRAME = 260
 _CARDS: dict[Table, Any] = {visit_card: VisitCard, system_card: SystemCard}
 
 
@@ -38,6 +40,24 @@ def facts_after(connection: Connection, after: str, limit: int) -> tuple[Fact, .
     """Return the facts that come after an id, in the order of their ids."""
     ids = connection.scalars(select(fact.c.id).where(fact.c.id > after).order_by(fact.c.id).limit(limit)).all()
     return tuple(read_facts(connection, fact.c.id > after, fact.c.id <= ids[-1])) if ids else ()
+
+
+def fact_sizes(connection: Connection, after: str, limit: int) -> tuple[FactSize, ...]:
+    """Return how long the facts are that come after an id, in the order of their ids."""
+    size = func.length(fact.c.body) + func.length(fact.c.extra) + _FRAME
+    columns = (fact.c.id, fact.c.kind, fact.c.about, fact.c.visit, size)
+    rows = connection.execute(select(*columns).where(fact.c.id > after).order_by(fact.c.id).limit(limit))
+    return tuple(FactSize(*row) for row in rows)
+
+
+def facts_showing(connection: Connection, photos: Iterable[str]) -> tuple[Fact, ...]:
+    """Return the facts that show one of these photos, in the order of their ids."""
+    ids = [
+        id_
+        for some in portions(photos)
+        for id_ in connection.scalars(select(shown.c.fact).where(shown.c.sha256.in_(some)))
+    ]
+    return tuple(read_facts_in(connection, fact.c.id, ids))
 
 
 def photos_shown(connection: Connection, after: str, limit: int) -> tuple[PhotoShown, ...]:

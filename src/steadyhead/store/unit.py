@@ -18,7 +18,7 @@ from typing import Self
 
 from sqlalchemy import Connection, Engine, RootTransaction, Table, delete, insert, select
 
-from steadyhead.service.ports import PAGE, Added, Blob, PhotoShown
+from steadyhead.service.ports import PAGE, Added, Blob, FactSize, PhotoShown
 from steadyhead.store import asking, engines, keeping
 from steadyhead.store.logbook import Logbook
 from steadyhead.store.rows import read_facts
@@ -99,6 +99,14 @@ class Unit:
     def facts_after(self, after: str, limit: int) -> tuple[Fact, ...]:
         """Return the facts that come after an id, in order."""
         return asking.facts_after(self.connection, after, limit)
+
+    def fact_sizes(self, after: str, limit: int) -> tuple[FactSize, ...]:
+        """Return how long the facts are that come after an id, in order."""
+        return asking.fact_sizes(self.connection, after, limit)
+
+    def facts_showing(self, photos: Iterable[str]) -> tuple[Fact, ...]:
+        """Return the facts that show one of these photos, in order."""
+        return asking.facts_showing(self.connection, photos)
 
     def photos_shown(self, after: str, limit: int) -> tuple[PhotoShown, ...]:
         """Return the photos that facts show whose SHA-256 comes after `after`, in order."""

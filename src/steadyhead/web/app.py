@@ -229,7 +229,7 @@ def _route(path: str, shop: Shop, show: str, do: str) -> Route:
         if not name:
             return RedirectResponse(request.url.path.rpartition("/")[0] or "/", 303)
         if name not in known:
-            known[name] = await shop.thinker.loaded(partial(handler, name))
+            known[name] = await shop.thinker.beside(partial(handler, name))
         return await _guarded(shop, request, known[name])
 
     return Route(path, answer, methods=["GET", "POST"] if do else ["GET"])

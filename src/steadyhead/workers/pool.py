@@ -8,7 +8,9 @@ Rules
 3. Two tasks with one key that are asked at once are worked out once.
 4. A worker that dies is replaced, and what it was working on is asked once more; if that kills the next one too, that
    is an error.
-5. What was loaded stays until the end: nobody looks through it for waste again, which would hold up a page each time.
+5. A thread beside the pages is never held up by Python's search for waste, nor holds them up with it: none is made
+   meanwhile, and what was loaded to stay is never looked through again. Such threads let the pages go on within
+   `TURN_S`.
 6. Whoever stops waiting for an answer stops it for nobody else.
 """
 
@@ -20,6 +22,8 @@ import logging
 import multiprocessing
 import os
 import signal
+import sys
+import threading
 from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
@@ -47,6 +51,10 @@ def no_answers() -> None:
 def cores() -> int:
     """Return how many workers suit this machine."""
     return max(1, min(MOST, os.cpu_count() or 1))
+
+
+#: How long a thread may keep the others waiting [s]: a page asks for its turn dozens of times.
+TURN_S = 0.001
 
 
 class _Worker:
@@ -91,16 +99,28 @@ class _Worker:
             self._process = None
 
 
-def to_stay(load: Callable[[], object]) -> None:
-    """Load what stays until the end; nobody looks for waste meanwhile, nor ever in what was loaded."""
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        load()
-    finally:
-        gc.freeze()
-        if was:
-            gc.enable()
+class _Quiet:
+    """Keeps Python's search for waste away while threads beside the pages make many values: it stops every thread."""
+
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+        self._held = 0
+        self._searched = False
+
+    @contextmanager
+    def __call__(self) -> Iterator[None]:
+        """Keep it away; it comes back once the last one is done."""
+        with self._lock:
+            self._searched = gc.isenabled() if self._held == 0 else self._searched
+            self._held += 1
+            gc.disable()
+        try:
+            yield
+        finally:
+            with self._lock:
+                self._held -= 1
+                if self._held == 0 and self._searched:
+                    gc.enable()
 
 
 @contextmanager
@@ -128,9 +148,11 @@ class Pool:
     """
 
     def __init__(self, count: int, answers: Callable[[], Answers | None] = no_answers) -> None:
+        sys.setswitchinterval(TURN_S)
         self._workers = tuple(_Worker(answers) for _ in range(count))
         self._routes: dict[str, _Worker] = {}
         self._asked: dict[str, asyncio.Future[Any]] = {}
+        self._quiet = _Quiet()
         self._begins: asyncio.TimerHandle | None = None
         self._warming: asyncio.Future[Any] | None = None
 
@@ -160,9 +182,13 @@ class Pool:
             del self._routes[next(iter(self._routes))]
         return idlest if usual.waiting and not idlest.waiting else usual
 
-    async def loaded(self, load: Callable[[], Result]) -> Result:
-        """Return what a function loads, in a thread beside the pages."""
-        return await asyncio.to_thread(load)
+    async def beside(self, do: Callable[[], Result]) -> Result:
+        """Return what comes of a function, in a thread beside the pages."""
+        return await asyncio.to_thread(self._quietly, do)
+
+    def _quietly(self, do: Callable[[], Result]) -> Result:
+        with self._quiet():
+            return do()
 
     def soon(self, load: Callable[[], object], wait_s: float) -> None:
         """Load what the pages need and start the workers so long from now [s], once; the earliest time counts."""
@@ -178,8 +204,13 @@ class Pool:
     def _begin(self, load: Callable[[], object]) -> None:
         self._warming = asyncio.ensure_future(self._warm_after(load))
 
+    def _to_stay(self, load: Callable[[], object]) -> None:
+        with self._quiet():
+            load()
+            gc.freeze()
+
     async def _warm_after(self, load: Callable[[], object]) -> None:
-        await asyncio.to_thread(to_stay, load)
+        await asyncio.to_thread(self._to_stay, load)
         try:
             await self.warm()
         except BrokenProcessPool:

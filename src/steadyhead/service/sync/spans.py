@@ -60,7 +60,7 @@ def span_of(after: str, upto: str, found: list[tuple[str, str]]) -> Span:
 
 def within(work: UnitOfWork, after: str, upto: str, left_out: frozenset[str]) -> Iterator[Fact]:
     """Yield the facts of a range."""
-    for fact in handed_out(work, left_out, after):
+    for fact in handed_out(work, left_out, after, SIZE + 1):
         if fact.id > upto:
             return
         yield fact

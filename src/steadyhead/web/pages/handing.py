@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import partial
 from typing import Any
 
 from starlette.requests import Request
@@ -35,7 +36,7 @@ MEDIA_TYPE = "application/zip"
 
 async def every(shop: Shop, request: Request) -> Response:
     """Show what was not handed over, and the ways in which all of it leaves this device."""
-    found = whole(shop.given)
+    found = await shop.thinker.beside(partial(whole, shop.given))
     values = {
         "missed": [visit_line(each, shop) for each in not_handed(shop.given)],
         "whole": found,
@@ -65,8 +66,8 @@ async def everything(shop: Shop, request: Request) -> Response:
     asked = str(request.path_params["part"])
     if shop.who or not (asked.isascii() and asked.isdigit()):
         raise NotFoundError(message("everything-no-part", got=shown(asked), count=0))
-    number, count = int(asked[:9]), len(whole(shop.given).parts)
-    data = part_bytes(shop.given, number)
+    number, count = int(asked[:9]), len((await shop.thinker.beside(partial(whole, shop.given))).parts)
+    data = await shop.thinker.beside(partial(part_bytes, shop.given, number))
     if number == count and request.query_params.get("for") != "share":
         hand_over(shop.given, EVERYTHING)
     return _file(data, file_name(shop.given, number, count))
