@@ -7,6 +7,7 @@ from dataclasses import replace
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
 from html.parser import HTMLParser
+from typing import Any
 
 from steadyhead.documents.paper import (
     Axis,
@@ -43,7 +44,7 @@ def text(words: str) -> Message:
     return message("paper-as-written", text=words)
 
 
-def shown(value: float, unit: str = "V", places: int = 2, **more: bool) -> Shown:
+def shown(value: float, unit: str = "V", places: int = 2, **more: Any) -> Shown:  # noqa: ANN401 - any field
     """Return a figure that was read."""
     dimension = {"V": "voltage", "psi": "pressure", "bar": "pressure", "": "number"}[unit]
     return Shown(figure=given("volts", value, dimension, "reading 1"), unit=unit, places=places, **more)

@@ -3,7 +3,8 @@
 Rules
 -----
 1. Digits after the decimal sign are as many as the paper says, noughts at the end too: they tell how well it is known.
-2. SI stands beside a unit that is none, with as many digits as are worth the same.
+2. SI stands beside a unit that is none, with as many digits as are worth the same; beside a plate's figure the plate's
+   own unit in its place, as it is printed, where the paper has chosen another.
 3. Figures of a column stand by their decimal sign: the shorter ones are filled up with signs that take room and are
    not seen (`Digits.pad`).
 4. The minus is a minus sign, not a hyphen.
@@ -83,7 +84,7 @@ def number(shown: Shown, decimal: DecimalSign) -> str:
 
 
 def beside(shown: Shown, decimal: DecimalSign) -> tuple[str, str] | None:
-    """Return the same figure in SI, digits and unit; None where it stands in SI already.
+    """Return the same figure in the unit of its plate, else in SI, digits and unit; None where it stands in SI already.
 
     Examples
     --------
@@ -91,13 +92,27 @@ def beside(shown: Shown, decimal: DecimalSign) -> tuple[str, str] | None:
     >>> read = given("gauge-pressure", 330948.3, "pressure", "reading 1")
     >>> beside(Shown(figure=read, unit="psi", places=1), ".")
     ('331', 'kPa')
+    >>> beside(Shown(figure=read, unit="bar", places=2, own="psi"), ".")
+    ('48', 'psi')
     """
+    if shown.own not in {"", shown.unit}:
+        value = in_unit(shown.figure.value, shown.own)
+        return digits(value, fewest_places(value), decimal, signed=shown.signed), shown.own
     si = SI_BESIDE.get(shown.unit)
     if si is None:
         return None
     worth = round(log10(_known(shown.unit).factor / _known(si).factor))
     places = max(0, shown.places - worth)
     return digits(in_unit(shown.figure.value, si), places, decimal, signed=shown.signed), si
+
+
+def fewest_places(value: float, most: int = 4) -> int:
+    """Return the fewest digits after the decimal sign that tell a figure that somebody printed or set.
+
+    >>> fewest_places(0.2), fewest_places(100000.0), fewest_places(47.99999)
+    (1, 0, 0)
+    """
+    return len(f"{value:.{most}f}".rstrip("0").partition(".")[2])
 
 
 def pads(places: Iterable[int | None]) -> list[int]:

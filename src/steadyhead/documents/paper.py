@@ -40,6 +40,9 @@ class Shown:
         Digits after the decimal sign.
     beside
         Whether its SI unit stands beside it, where that is another one.
+    own
+        The unit in which it is printed on a plate: it stands beside in the SI's place, where it is another one than is
+        shown.
     signed
         Whether a figure above zero has its sign, as an error has.
     bare
@@ -50,6 +53,7 @@ class Shown:
     unit: str
     places: int
     beside: bool = False
+    own: str = ""
     signed: bool = False
     bare: bool = False
 

@@ -59,6 +59,8 @@ class ToldCheck:
     run
         The check as its figures take it.
     pressure_unit
+        Unit in which its pressures are shown: the plate's, unless a reader has chosen another.
+    plate_unit
         Unit in which its sensor's range is spelled.
     system, visit
         What it belongs to; None for a visit where it stands alone.
@@ -83,6 +85,7 @@ class ToldCheck:
     id: str
     run: CheckRun
     pressure_unit: str
+    plate_unit: str
     system: str | None
     visit: str | None
     state: str
@@ -152,7 +155,8 @@ class _Draft:
         )  # fmt: skip
         system = body.get("system")
         return ToldCheck(
-            id=own.about, run=run, pressure_unit=unit, system=system if isinstance(system, str) else None,
+            id=own.about, run=run, pressure_unit=unit, plate_unit=unit,
+            system=system if isinstance(system, str) else None,
             visit=None if own.first.visit == own.about else own.first.visit, state=body.get("state", UNFINISHED),
             purpose=check.get("purpose", "full"), scaled=self._table(CONTROLLER, known).get("scaled"),
             allowed=Allowed(gauge=run.reference.gauge.range, **self._table(ALLOWED, known)),

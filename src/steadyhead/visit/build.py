@@ -57,6 +57,9 @@ def build(walked: Walked) -> Visit:
     """Return the visit that sound tables say."""
     tables = walked.tables
     readings = tuple(_reading(number, row) for number, row in enumerate(tables["reading"], start=1))
+    unit = pressure_unit_of(
+        walked.raw["sensor"]["range"], absolute=tables["sensor"].get("reference") == "absolute"
+    )
     return Visit(
         sensor=Sensor(**{name: value for name, value in _named(SENSOR, tables["sensor"]).items() if name != "wires"}),
         site=Site(**_named(SITE, tables["site"])),
@@ -72,9 +75,8 @@ def build(walked: Walked) -> Visit:
         declined=tuple(Declined(**_named(DECLINED, row)) for row in tables["declined"]),
         actions=tuple(Action(**{"after_reading": len(readings), **_named(ACTION, row)}) for row in tables["action"]),
         closed=Closed(**_named(CLOSED, tables["closed"])),
-        pressure_unit=pressure_unit_of(
-            walked.raw["sensor"]["range"], absolute=tables["sensor"].get("reference") == "absolute"
-        ),
+        pressure_unit=unit,
+        plate_unit=unit,
     )
 
 

@@ -312,6 +312,8 @@ class Visit:
     before: Before | None = field(default=None, compare=False, repr=False)
     #: Unit in which this site's pressures are read and written.
     pressure_unit: str = field(default="psi", compare=False)
+    #: Unit in which the sensor's plate spells its range, whatever a reader has chosen; empty where nobody knows.
+    plate_unit: str = field(default="", compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -94,7 +94,8 @@ def _identified(seen: Checked) -> Iterator[Row]:
     unit, signal = seen.pressure_unit, "mA" if run.sensor.signal.kind == "current" else "V"
     ends = [given(name, value, "pressure", "plate") for name, value in
             (("range-low", run.sensor.range.low), ("range-high", run.sensor.range.high))]  # fmt: skip
-    yield message("paper-range"), (*_from_to(ends, unit), message("paper-reference", reference=run.sensor.reference))
+    measured = message("paper-reference", reference=run.sensor.reference)
+    yield message("paper-range"), (*_from_to(ends, unit, seen.plate_unit), measured)
     dimension = "current" if signal == "mA" else "voltage"
     volts = [given(name, value, dimension, "plate") for name, value in
              (("signal-low", run.sensor.signal.low), ("signal-high", run.sensor.signal.high))]  # fmt: skip
@@ -107,10 +108,13 @@ def _identified(seen: Checked) -> Iterator[Row]:
     yield message("paper-stage"), (message("paper-stage-is", stage=run.stage),)
 
 
-def _from_to(ends: list[Figure], unit: str) -> Line:
+def _from_to(ends: list[Figure], unit: str, own: str = "") -> Line:
     low, high = ends
-    first = Shown(figure=low, unit=unit, places=fewest(low.value, unit), bare=True)
-    return (first, message("paper-to"), Shown(figure=high, unit=unit, places=fewest(high.value, unit), beside=True))
+    first = Shown(
+        figure=low, unit=unit, places=fewest(low.value, unit), bare=True, own=own, beside=bool(own and low.value)
+    )
+    last = Shown(figure=high, unit=unit, places=fewest(high.value, unit), beside=True, own=own)
+    return (first, message("paper-to"), last)
 
 
 def _method(seen: Checked) -> Iterator[Block]:

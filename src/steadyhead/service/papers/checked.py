@@ -44,6 +44,8 @@ class Checked:
         Who made it.
     pressure_unit
         Unit in which its pressures are shown.
+    plate_unit
+        Unit in which the sensor's plate spells its range; empty where nobody knows.
     """
 
     looked: Looked
@@ -56,6 +58,7 @@ class Checked:
     zone: str = "UTC"
     people: Sequence[str] = ()
     pressure_unit: str = "psi"
+    plate_unit: str = ""
 
     @property
     def run(self) -> CheckRun:
@@ -88,7 +91,7 @@ def check_of_record(seen: CheckSeen, looked: Looked, earlier: Iterable[ToldCheck
     return Checked(
         looked=looked, other=_other(told.run, [each.run for each in earlier]), id=seen.id,
         link=f"steadyhead:check/{seen.id}", name=seen.name, at=seen.at, zone=seen.zone, people=seen.people,
-        pressure_unit=told.pressure_unit,
+        pressure_unit=told.pressure_unit, plate_unit="" if told.assumed else told.plate_unit,
     )  # fmt: skip
 
 
@@ -106,6 +109,7 @@ def check_of_file(file: CheckFile) -> Checked:
     return Checked(
         looked=look(file.run, scaled=file.controller.scaled), id=digest, link=f"steadyhead:file/{digest[:FILED]}",
         day=file.run.began[:10], people=(file.by,) if file.by else (), pressure_unit=file.pressure_unit,
+        plate_unit=file.pressure_unit,
     )  # fmt: skip
 
 

@@ -2,7 +2,8 @@
 
 Rules
 -----
-1. A paper has one unit of pressure, its visit's `pressure_unit`: what was typed in another one is turned to it.
+1. A paper has one unit of pressure, its visit's `pressure_unit`: what was typed in another one is turned to it. Only
+   what is printed on a sensor's plate has the plate's own unit in brackets beside it.
 2. No digit is lost that was typed, and no more than one is won.
 3. A limit is turned to the safe side: down.
 4. What is no pressure, and a pressure in the paper's own unit, stays as it was typed. A person's sentences are quoted,

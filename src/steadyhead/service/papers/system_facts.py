@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
-from steadyhead.documents.numbers import SI_BESIDE, in_unit
+from steadyhead.documents.numbers import SI_BESIDE, fewest_places, in_unit
 from steadyhead.documents.paper import Inline, Line, Shown
 from steadyhead.figures import given
 from steadyhead.messages import message
@@ -98,8 +98,7 @@ def fewest(value: float, unit: str) -> int:
     >>> fewest(0.2, "V"), fewest(100e3, "ohm"), fewest(0.00365, "mA")
     (1, 0, 2)
     """
-    told = f"{in_unit(value, unit):.4f}".rstrip("0")
-    return len(told.partition(".")[2])
+    return fewest_places(in_unit(value, unit))
 
 
 def _words(visit: Visit) -> Iterator[Row]:
