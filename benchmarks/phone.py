@@ -43,7 +43,7 @@ from tests.offline.handed import Handed
 from tests.offline.in_chromium import SENT, TIMES
 from tests.offline.killed import Killable
 from tests.offline.reopened_in_chromium import KEPT
-from tests.offline.shown import app_of, begin, marks, read, values
+from tests.offline.shown import app_of, begin, marks, read, until, values
 
 MARKS = ("kept-shown", "engine-ready", "page-shown")
 PAGES, AGAIN = 20, 5
@@ -117,7 +117,7 @@ def measure(browser: Killable, site: Path, slower: float) -> None:
         say("first answer for a new system", page=took)
         read(app_of(page), "48")
         expect(values(app_of(page))).to_have_text(["48 psi"])
-        page.wait_for_function(KEPT, arg="48 psi")
+        until(page, KEPT, "48 psi")
         handed.stop()
         again = [opened(page, handed.address) for _ in range(AGAIN)]
         say("opened again", **{name: statistics.median(each[name] for each in again) for name in again[0]})

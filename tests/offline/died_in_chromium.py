@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 
 from tests.offline.handed import Handed
 from tests.offline.killed import Killable
-from tests.offline.shown import app_of, begin, read, tell, values
+from tests.offline.shown import app_of, begin, read, tell, until, values
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
@@ -49,7 +49,7 @@ def test_a_dead_engine_is_noticed_when_the_page_comes_to_the_front(handed: Hande
     """Before anything is tapped; the page as it was kept stands there meanwhile."""
     page = visited(handed, browser)
     page.workers[0].evaluate(DIES)
-    page.wait_for_function(GONE)
+    until(page, GONE)
     began = time.monotonic()
     page.evaluate(FRONT)
     expect(page.frame_locator("#kept").get_by_text("48 psi").first).to_be_visible()
@@ -60,7 +60,7 @@ def test_a_dead_engine_is_noticed_while_a_tap_waits(handed: Handed, browser: Kil
     """The page was at the front all the time; what was typed and not answered is not kept."""
     page = visited(handed, browser)
     page.workers[0].evaluate(DIES)
-    page.wait_for_function(GONE)
+    until(page, GONE)
     began = time.monotonic()
     read(app_of(page), "46")
     comes_back(page, began, "dead, seen by a tap that waits")

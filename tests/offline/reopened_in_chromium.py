@@ -11,17 +11,16 @@ from playwright.sync_api import Page, expect
 
 from tests.offline.handed import Handed
 from tests.offline.killed import ZONE, Killable
-from tests.offline.shown import app_of, begin, marks, read, tell, values
+from tests.offline.shown import app_of, begin, marks, read, tell, until, values
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
 SLOWER = 4
 AGAIN = 3
 #: Python's memory is kept, whole, and so is the page that is shown, with these words.
-KEPT = """async words => { const names = await caches.keys();
-  const within = async (name) => { const cache = await caches.open(names.find(each => each.startsWith(name)) ?? name);
-    const [request] = await cache.keys(); return request && cache.match(request); };
-  const [memory, page] = [await within('steadyhead-snapshot'), await within('steadyhead-shown')];
+KEPT = """async words => { const name = (await caches.keys()).find(each => each.startsWith('steadyhead-snapshot'));
+  const memory = name && (await (await caches.open(name)).keys()).length;
+  const page = await caches.match(new URL('as-it-was', location.href));
   return Boolean(memory && page && (await page.text()).includes(words)); }"""
 #: Chance of every kind, as it is drawn right after a start, and the zone.
 CHANCE = """() => self.python.runPython(`
@@ -50,7 +49,7 @@ def test_the_page_seen_last_is_there_at_once_and_chance_is_never_repeated(handed
     tell("first start, cold", **marks(page, "engine-ready", "page-shown"))
     read(app, "48")
     expect(values(app)).to_have_text(["48 psi"])
-    page.wait_for_function(KEPT, arg="48 psi")
+    until(page, KEPT, "48 psi")
     handed.stop()
     drawn: list[Any] = []
     times = []
@@ -71,7 +70,7 @@ def test_what_is_tapped_while_python_wakes_is_followed_once_it_is_awake(handed: 
     page = browser.start()
     page.goto(handed.address)
     begin(app_of(page))
-    page.wait_for_function(KEPT, arg="Gauge")
+    until(page, KEPT, "Gauge")
     handed.stop()
     page.evaluate(SPOILT)
     page.goto("about:blank")
@@ -93,13 +92,13 @@ def test_a_memory_that_was_written_half_is_made_anew(handed: Handed, browser: Ki
     page = browser.start()
     page.goto(handed.address)
     begin(app_of(page))
-    page.wait_for_function(KEPT, arg="Gauge")
+    until(page, KEPT, "Gauge")
     handed.stop()
     page.evaluate(HALVED)
     page.goto("about:blank")
     page.goto(handed.address)
     expect(app_of(page).get_by_role("heading", name="Gauge", exact=True)).to_be_visible()
-    page.wait_for_function(MADE_ANEW)
+    until(page, MADE_ANEW)
 
 
 #: What is kept of Python's memory is overwritten by as many zeros.

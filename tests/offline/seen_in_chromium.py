@@ -10,7 +10,7 @@ from playwright.sync_api import Page, expect
 from tests.browser.looking import BROKEN, WIDTH, Theme
 from tests.offline.handed import Handed
 from tests.offline.killed import Killable
-from tests.offline.shown import app_of
+from tests.offline.shown import app_of, until
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
@@ -58,7 +58,7 @@ def test_the_page_that_stays_is_for_everyone_in_each_of_its_states(handed: Hande
     page.goto(handed.address)
     expect(app_of(page).locator("footer")).to_be_visible()
     found = {}
-    page.wait_for_function(KEPT)
+    until(page, KEPT)
     page.evaluate(AS_IT_WAS)
     for marks in BESIDE:
         page.evaluate(PUT, marks)

@@ -6,6 +6,13 @@ import sys
 
 from playwright.sync_api import FrameLocator, Locator, Page, expect
 
+from tests.browser.conftest import PATIENCE
+
+#: Asks again and again until something holds, or so long [ms] that it never will.
+UNTIL = """async ([given, patience]) => { const holds = %s, from = performance.now();
+  while (!await holds(given)) {
+    if (performance.now() - from > patience) throw new Error('it never held');
+    await new Promise(done => setTimeout(done, 20)); } }"""
 MARK = "name => performance.getEntriesByName(name).at(-1)?.startTime ?? NaN"
 
 
@@ -13,6 +20,11 @@ def app_of(page: Page) -> FrameLocator:
     """Return the app inside its shell, once it runs."""
     expect(page.locator("body")).to_have_attribute("data-state", "running")
     return page.frame_locator("#app")
+
+
+def until(page: Page, holds: str, given: object = None) -> None:
+    """Wait until an asynchronous function of the page says yes: Playwright's own way takes its promise for a yes."""
+    page.evaluate(UNTIL % holds, [given, 2 * PATIENCE])
 
 
 def tap(app: FrameLocator, name: str) -> None:

@@ -16,7 +16,7 @@ from steadyhead.offline.build import build
 from tests.offline.conftest import FOLDER
 from tests.offline.handed import Handed
 from tests.offline.killed import Killable
-from tests.offline.shown import app_of, begin, read, values
+from tests.offline.shown import app_of, begin, read, until, values
 from tests.support import ROOT
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
@@ -133,7 +133,7 @@ def test_a_new_build_comes_at_a_tap_or_at_the_next_start_and_finds_the_record(
     page.get_by_role("button", name="A new version is ready").click()
     expect(app.locator(BUILD)).to_have_count(1)
     expect(values(app)).to_have_count(2)
-    page.wait_for_function(ALONE)
+    until(page, ALONE)
 
 
 def test_a_new_build_that_nobody_tapped_for_is_taken_at_the_next_start(
@@ -153,7 +153,7 @@ def test_a_new_build_that_nobody_tapped_for_is_taken_at_the_next_start(
     app = page.frame_locator("#app")
     expect(app.locator(BUILD)).to_have_count(1)
     expect(values(app)).to_have_text(["48 psi"])
-    page.wait_for_function(ALONE)
+    until(page, ALONE)
 
 
 def test_a_build_that_is_not_whole_is_never_taken(site: Site, server: Handed, browser: Killable) -> None:
@@ -173,7 +173,7 @@ def test_a_build_that_is_not_whole_is_never_taken(site: Site, server: Handed, br
         if there is not None:
             broken.write_bytes(there)
         page.evaluate(TRIED)
-        page.wait_for_function(ENDED)
+        until(page, ENDED)
         expect(page.get_by_role("button", name="A new version is ready")).to_be_hidden()
         broken.touch()
     page.reload()
@@ -232,7 +232,7 @@ def test_after_a_build_that_could_not_take_the_record_a_third_one_that_can_is_ta
     app = page.frame_locator("#app")
     expect(app.locator(BUILD)).to_have_count(1)
     expect(values(app)).to_have_text(["48 psi"])
-    page.wait_for_function(ALONE)
+    until(page, ALONE)
 
 
 def list_anew(worker: Path, content: bytes) -> None:
