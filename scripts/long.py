@@ -56,6 +56,8 @@ RUNS: dict[str, Run] = {
             "tests/browser/test_sensor_check_in_chromium.py",
             "tests/browser/test_papers_shared_in_chromium.py",
             "tests/browser/test_report_in_chromium.py",
+            "tests/browser/test_senses_in_chromium.py",
+            "tests/browser/test_storage_in_chromium.py",
         ),
         (("STEADYHEAD_HOME", "phone"),),
     ),

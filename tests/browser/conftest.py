@@ -48,8 +48,9 @@ def phone() -> bool:
 
 
 #: What a phone's home lacks by its nature, by what a test's name says of it.
+BY_SCRIPTS = "the app runs in this browser by scripts"
 LACKS = {
-    "without_scripts": "the app runs in this browser by scripts",
+    "without_scripts": BY_SCRIPTS,
     "two_tabs": "one tab alone has the record; another one takes it over (tests/offline/in_chromium.py)",
 }
 
@@ -57,9 +58,12 @@ LACKS = {
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Skip in a phone's home what it lacks, with the reason."""
     for item in items if phone() else ():
-        reason = next((why for word, why in LACKS.items() if word in item.name), None)
-        if reason is not None:
-            item.add_marker(pytest.mark.skip(reason=reason))
+        reasons = [why for word, why in LACKS.items() if word in item.name]
+        given = getattr(item, "callspec", None)
+        if given is not None and given.params.get("scripts") is False:
+            reasons.append(BY_SCRIPTS)
+        if reasons:
+            item.add_marker(pytest.mark.skip(reason=reasons[0]))
 
 
 @pytest.fixture(scope="session")

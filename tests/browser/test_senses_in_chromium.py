@@ -70,12 +70,12 @@ def test_it_stays_on_from_reading_to_reading_and_goes_dark_where_nothing_is_meas
 def test_a_phone_that_refuses_says_so_and_one_that_cannot_shows_no_button(opened: Opener) -> None:
     """A low battery; a browser without it."""
     page = with_(opened(), LOCK)
-    visit = three_taps(page)
+    three_taps(page)
     page.evaluate("window.refuses = true")
     button(page, OFF).tap()
     expect(page.get_by_text("The screen will go dark")).to_be_visible()
     other = with_(opened(), "() => Object.defineProperty(navigator, 'wakeLock', { value: undefined })")
-    other.goto(visit)
+    three_taps(other)  # a visit of its own: another phone has not this one's
     expect(field(other)).to_be_visible()
     expect(other.locator("[data-awake]")).to_be_hidden()
 

@@ -9,8 +9,10 @@ from playwright.sync_api import Page, expect
 
 from steadyhead.web.views.room import RESERVE, USUAL_PHOTO
 from tests.browser.conftest import Opener
+from tests.browser.conftest import phone as in_a_phone
 from tests.browser.served import Served
 from tests.browser.taps import three_taps
+from tests.offline.handed import Handed
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
@@ -26,8 +28,11 @@ INSTALLED = """() => { const real = window.matchMedia.bind(window);
 
 
 @pytest.fixture(scope="module")
-def phone(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """Return the address of an app whose home is a phone's browser."""
+def phone(tmp_path_factory: pytest.TempPathFactory, served: Served | Handed) -> Iterator[str]:
+    """Return the address of an app whose home is a phone's browser: the very one where these tests run in it."""
+    if in_a_phone():
+        yield served.address
+        return
     app = Served(tmp_path_factory.mktemp("phone") / "steadyhead.db", program=("tests.browser.as_a_phone",))
     app.start()
     yield app.address
@@ -74,6 +79,7 @@ def test_where_a_browser_erases_after_idle_days_the_page_warns_beside_a_copy(
     answering(page, 10**9)
     for script in (APPLE if apple else "", INSTALLED if installed else ""):
         page.add_init_script(f"({script})()" if script else "")
+    page.reload()  # the page around the app, too, hears of it
     page.goto("/settings/storage")
     expect(page.get_by_text("Room left: 1.0 GB")).to_be_visible()
     warns = page.locator("[data-kept=idle]")
