@@ -3,7 +3,8 @@
 Prints, for each page, the median and the slowest of many answers without the engine's own time (each state of a visit
 is thought about once, before), and its size compressed; then everything that a browser's first visit loads; then the
 time from the start of ``steadyhead app`` to the first page, new record and old; then, after a start, the longest that
-the first page takes while the app makes the others ready, and the longest that a page takes at its first request then.
+the first page takes again while four others are asked for at once and the app makes all of them ready, and the longest
+that a page takes at its first request then.
 
 Run it as ``python -m benchmarks.pages``, with ``src`` on the path. Ratios are to the targets: 30 ms, 120 kB, 1 s,
 100 ms; with ``--full`` the same pages in a record of 100,000 facts, 5,000 systems and 20,000 visits, where 100 ms are
@@ -22,6 +23,7 @@ import tempfile
 import time
 import urllib.request
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -43,6 +45,7 @@ OF_VISIT = (
     "call", "before", "plate", "range", "first-minute", "photos", "follow-ups", "tank",
     "tonight", "temporary", "papers", "van", "instruments", "birth", "sensor-check", "hand-over",
 )  # fmt: skip
+AT_ONCE = ("call", "instruments", "van", "settings")
 OTHERS = (
     "follow-ups", "instruments", "van", "guide", "search", "settings", "settings/times", "settings/storage", "report",
     "hand-over", "take-in", "sync",
@@ -68,9 +71,9 @@ def main(arguments: list[str]) -> None:
 def started(data: str) -> None:
     """Print the longest light pages after a start: while the others are made ready, and each at its first request."""
     runs = [after_start(data) for _ in range(STARTS)]
-    meanwhile, firsts, agains = ([run[k] for run in runs] for k in range(3))
-    for name, longest in (("'/' while others are made ready", meanwhile), ("a page asked for first", firsts),
-                          ("the same asked again", agains)):  # fmt: skip
+    meanwhile, colds, firsts, agains = ([run[k] for run in runs] for k in range(4))
+    for name, longest in (("'/' while others are made ready", meanwhile), ("four at once straight after it", colds),
+                          ("a page asked for first", firsts), ("the same asked again", agains)):  # fmt: skip
         taken, where = statistics.median_low(max(each) for each in longest), sorted(max(each) for each in longest)
         print(f"{name + f', longest of each of {STARTS}':<52} median {taken[0]:6.0f} ms ({taken[1]}), worst "
               f"{where[-1][0]:6.0f} ms ({where[-1][1]})  {where[-1][0] / LIGHT_MS:5.2f} of the target")  # fmt: skip
@@ -79,20 +82,27 @@ def started(data: str) -> None:
 Timed = list[tuple[float, str]]
 
 
-def after_start(data: str) -> tuple[Timed, Timed, Timed]:
-    """Return how long pages take after a start [ms], each with its address: meanwhile, asked for first, and again."""
+def after_start(data: str) -> tuple[Timed, ...]:
+    """Return how long pages take after a start [ms], each with its address.
+
+    The first page meanwhile, others straight after it, all once they are ready, and all again.
+    """
     with launched(data) as address:
         fetched(address)
         home = open_home(place_named(data))
         visit = today(given_of(home)).visits[0].id
         home.close()
         meanwhile, until = [], time.perf_counter() + READY_S
-        while time.perf_counter() < until:
-            meanwhile.append((fetched(address), "/"))
-            time.sleep(0.02)
+        with ThreadPoolExecutor(len(AT_ONCE)) as others:
+            asked = [f"visits/{visit}/{each}" if each in OF_VISIT else each for each in AT_ONCE]
+            cold = [others.submit(fetched, address + each) for each in asked]
+            while time.perf_counter() < until:
+                meanwhile.append((fetched(address), "/"))
+                time.sleep(0.02)
+        colds = [(each.result(), name.replace(visit, "ID")) for each, name in zip(cold, asked, strict=True)]
         asked = [*(f"visits/{visit}/{each}" for each in OF_VISIT), *OTHERS]
         first, again = ([(fetched(address + each), each.replace(visit, "ID")) for each in asked] for _ in range(2))
-    return meanwhile, first, again
+    return meanwhile, colds, first, again
 
 
 def fetched(address: str) -> float:

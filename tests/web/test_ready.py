@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import asyncio
+import json
+import subprocess
+import sys
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any, TypeVar
@@ -14,6 +17,7 @@ from steadyhead.documents import html
 from steadyhead.service.at_work import Here
 from steadyhead.service.record.given import Given
 from steadyhead.web.app import SOON_S, UNASKED_S, make_app
+from tests.support import ROOT
 from tests.web.client import Browser
 from tests.web.test_joining import Served
 from tests.web.test_sync import asked, key_of
@@ -69,6 +73,7 @@ def test_a_page_is_imported_where_the_home_can_do_that_beside_the_others_and_onc
     assert watched.loads == 2
 
 
+@pytest.mark.laptop
 def test_a_served_app_is_made_ready_where_nobody_asks_for_a_page(given: Given) -> None:
     """Started as a server starts it: the later of the two times."""
     watched = Watched()
@@ -104,3 +109,46 @@ def test_what_reads_a_large_record_is_done_beside_the_pages(given: Given) -> Non
     before = watched.loads
     assert asked(served, "compare", b'{"spans": []}', key=key).status == 200
     assert watched.loads == before + 1
+
+
+@pytest.mark.laptop
+@pytest.mark.parametrize("page", ["call", "before", "photos"])
+def test_nothing_is_imported_while_a_page_of_a_visit_is_made(page: str) -> None:
+    """In a Python of its own, that has shown the first page alone: what is new while the page is made.
+
+    The page's own module and what the shop needs were imported before, where the home can do that beside the others.
+    """
+    found = subprocess.run(
+        [sys.executable, "-c", ALONE, page], check=True, capture_output=True, encoding="utf-8", cwd=ROOT
+    )
+    assert json.loads(found.stdout) == []
+
+
+#: Shows the first page of an app, then one of its invented visit's; prints what was imported by that last, but for the
+#: loading itself.
+ALONE = """
+import json, sys
+sys.path[:0] = ["src", "."]
+from steadyhead.service.at_work import Here
+from steadyhead.service.record.lists import today
+from steadyhead.service.record.demo import begin_demo, example_text
+from steadyhead.web.app import make_app
+from tests.support import ROOT
+from tests.web.client import Browser
+from tests.record.device import Device
+
+class Loads(Here):
+    before = frozenset()
+
+    async def beside(self, do):
+        found = do()
+        self.before = frozenset(sys.modules)
+        return found
+
+loads, given = Loads(), Device().given
+begin_demo(given, example_text())
+browser = Browser(make_app(given, thinker=loads))
+browser.get("/")
+assert browser.get(f"/visits/{today(given).visits[0].id}/{sys.argv[1]}").status == 200
+print(json.dumps(sorted(each for each in set(sys.modules) - loads.before if each.startswith("steadyhead"))))
+"""

@@ -34,7 +34,7 @@ from steadyhead.service.sync.version import PREFIX as SYNC
 from steadyhead.web.assets import PREFIX, read_assets
 from steadyhead.web.joining import ENTER, Door, Joining
 from steadyhead.web.noted import Events, Noted, note_error, note_said
-from steadyhead.web.pages.shared import Shop, says
+from steadyhead.web.pages.shared import NEEDS, Shop, says
 from steadyhead.web.phone_site import Handout, PhoneSite
 from steadyhead.web.policy import LOCAL_HOSTS, MOST_TAKEN_MB, TAKE_IN, Policy
 from steadyhead.web.render import MOST_OF_PHOTO, Renderer, make_renderer
@@ -229,10 +229,19 @@ def _route(path: str, shop: Shop, show: str, do: str) -> Route:
         if not name:
             return RedirectResponse(request.url.path.rpartition("/")[0] or "/", 303)
         if name not in known:
-            known[name] = await shop.thinker.beside(partial(handler, name))
+            known[name] = await shop.thinker.beside(partial(_fetched, path, name))
         return await _guarded(shop, request, known[name])
 
     return Route(path, answer, methods=["GET", "POST"] if do else ["GET"])
+
+
+def _fetched(path: str, name: str) -> Handler:
+    """Return the function of a page, with what the shop needs for such an address."""
+    for start, modules in NEEDS.items():
+        if path.startswith(start):
+            for each in modules:
+                import_module(each)
+    return handler(name)
 
 
 def handler(name: str) -> Handler:

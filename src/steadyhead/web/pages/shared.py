@@ -37,6 +37,11 @@ if TYPE_CHECKING:
 Page = Callable[[Request], Awaitable[Response]]
 
 Out = TypeVar("Out")
+#: What a `Shop` imports itself for what an address names, by how its route begins: imported with the page's module.
+NEEDS: Mapping[str, tuple[str, ...]] = {
+    "/visits/{": ("steadyhead.service.record.pages", "steadyhead.service.diagnosis"),
+    "/sensor-checks/{": ("steadyhead.service.record.check_pages",),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
