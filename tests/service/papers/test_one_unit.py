@@ -22,6 +22,7 @@ from steadyhead.service.record.readings import add_reading, correct_reading, rec
 from steadyhead.service.record.temporary import leave_temporary
 from steadyhead.service.record.visits import start_visit
 from steadyhead.service.tonight import Chosen
+from steadyhead.visit.record import Interval
 from steadyhead.words import USUAL
 from tests.record.device import Device
 from tests.record.test_night import CARD
@@ -128,3 +129,20 @@ def test_a_certificate_has_one_unit_of_pressure(unit: str) -> None:
     text = text_of(certificate_in_words(paper, seen, manner, look_of(paper, manner)))
     assert set(UNIT.findall(text.replace("(16 bar)", ""))) == {unit}
     assert ("(16 bar)" in text) == (unit != "bar")
+
+
+@pytest.mark.parametrize(
+    ("unit", "told"),
+    [
+        ("bar", "\N{MINUS SIGN}1 to 9 bar (900 kPa)"),
+        ("kPa", "\N{MINUS SIGN}100 kPa (\N{MINUS SIGN}1 bar) to 900 kPa (9 bar)"),
+    ],
+)
+def test_a_plate_that_begins_below_zero_tells_both_ends(unit: str, told: str) -> None:
+    """-1 to 9 bar is -100 to 900 kPa; in the plate's own unit only its end has SI beside it, as before."""
+    manner = replace(USUAL, unit=unit)
+    seen = check_of_file(load_check(CHECK))
+    run = replace(seen.run, sensor=replace(seen.run.sensor, range=Interval(-1e5, 9e5)))
+    seen = replace(seen, looked=replace(seen.looked, run=run), pressure_unit=unit)
+    paper = certificate(seen)
+    assert told in text_of(certificate_in_words(paper, seen, manner, look_of(paper, manner)))

@@ -110,9 +110,8 @@ def _identified(seen: Checked) -> Iterator[Row]:
 
 def _from_to(ends: list[Figure], unit: str, own: str = "") -> Line:
     low, high = ends
-    first = Shown(
-        figure=low, unit=unit, places=fewest(low.value, unit), bare=True, own=own, beside=bool(own and low.value)
-    )
+    printed = bool(low.value) and own not in {"", unit}
+    first = Shown(figure=low, unit=unit, places=fewest(low.value, unit), bare=not printed, own=own, beside=printed)
     last = Shown(figure=high, unit=unit, places=fewest(high.value, unit), beside=True, own=own)
     return (first, message("paper-to"), last)
 
