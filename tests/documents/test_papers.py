@@ -22,7 +22,7 @@ from steadyhead.errors import QuantityError
 from steadyhead.messages import message
 from steadyhead.service.ports import Blob
 from steadyhead.words import Speaker
-from tests.documents.made_up import HOSTILE, Html, Said, computed, every_block, long_table, text, with_photos
+from tests.documents.made_up import HOSTILE, Html, Said, computed, every_block, long_table, shown, text, with_photos
 from tests.documents.pictured import GREY, PNG
 
 STYLE = "p{color:red}"
@@ -58,6 +58,14 @@ def test_the_hash_is_the_sha_256_of_the_canonical_text() -> None:
     told = canonical(every_block())
     assert json.dumps(json.loads(told), sort_keys=True, separators=(",", ":"), ensure_ascii=False) == told
     assert content_hash(every_block()) == hashlib.sha256(told.encode()).hexdigest()
+
+
+def test_a_paper_that_says_nothing_new_keeps_the_hash_that_is_printed_on_it() -> None:
+    """A key that came later stands in the text only where it says something."""
+    plain = replace(every_block(), blocks=(Paragraph(line=(shown(1.0, "bar"),)),))
+    printed = replace(every_block(), blocks=(Paragraph(line=(shown(1.0, "bar", beside=True, own="psi"),)),))
+    assert '"own"' not in canonical(plain)
+    assert '"own":"psi"' in canonical(printed)
 
 
 def test_the_hash_hangs_on_the_content_and_not_on_the_way_back_or_the_sheet() -> None:

@@ -5,7 +5,8 @@ Rules
 1. The text is JSON: keys sorted, no spaces, ``{"is": "Shown", ...}`` for each part, messages by id and values.
 2. A value is written with twelve significant digits: the last ones of a computed figure may differ by machine.
 3. A figure is written once, in the order in which figures are met, and is a number elsewhere: figures share inputs.
-4. The way back to the record is left out: the same content may be reached in two ways.
+4. A key that came after papers had been printed is left out where it says nothing, so that they keep their hash.
+5. The way back to the record is left out: the same content may be reached in two ways.
 """
 
 from __future__ import annotations
@@ -22,6 +23,8 @@ from steadyhead.figures import Figure
 from steadyhead.messages import Message
 
 SCHEMA = 1
+#: Keys that came later, empty where they say nothing.
+LATER = frozenset((("Shown", "own"),))
 DIGITS = 12
 #: Digits of the hash on the paper, and in the way back to the record: a slip of the pen does not pass.
 SHORT = 16
@@ -73,7 +76,9 @@ class _Writer:
         return _number(value) if isinstance(value, float) else value
 
     def _fields(self, value: Any) -> dict[str, Any]:  # noqa: ANN401 - any of the paper's dataclasses
-        return {each.name: self.plain(getattr(value, each.name)) for each in fields(value)}
+        kind = type(value).__name__
+        told = ((each.name, getattr(value, each.name)) for each in fields(value))
+        return {name: self.plain(said) for name, said in told if said or (kind, name) not in LATER}
 
     def _number(self, figure: Figure) -> int:
         """Return the number of a figure, written now where it is met for the first time."""

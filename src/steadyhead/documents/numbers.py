@@ -95,7 +95,7 @@ def beside(shown: Shown, decimal: DecimalSign) -> tuple[str, str] | None:
     >>> beside(Shown(figure=read, unit="bar", places=2, own="psi"), ".")
     ('48', 'psi')
     """
-    if shown.own not in {"", shown.unit}:
+    if shown.own:
         value = in_unit(shown.figure.value, shown.own)
         return digits(value, fewest_places(value), decimal, signed=shown.signed), shown.own
     si = SI_BESIDE.get(shown.unit)

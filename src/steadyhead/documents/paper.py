@@ -41,8 +41,8 @@ class Shown:
     beside
         Whether its SI unit stands beside it, where that is another one.
     own
-        The unit in which it is printed on a plate: it stands beside in the SI's place, where it is another one than is
-        shown.
+        The unit in which it is printed on a plate, where that is another one than is shown: it stands beside in the
+        SI's place.
     signed
         Whether a figure above zero has its sign, as an error has.
     bare

@@ -94,8 +94,9 @@ def _identified(seen: Checked) -> Iterator[Row]:
     unit, signal = seen.pressure_unit, "mA" if run.sensor.signal.kind == "current" else "V"
     ends = [given(name, value, "pressure", "plate") for name, value in
             (("range-low", run.sensor.range.low), ("range-high", run.sensor.range.high))]  # fmt: skip
+    own = "" if seen.plate_unit == unit else seen.plate_unit
     measured = message("paper-reference", reference=run.sensor.reference)
-    yield message("paper-range"), (*_from_to(ends, unit, seen.plate_unit), measured)
+    yield message("paper-range"), (*_from_to(ends, unit, own), measured)
     dimension = "current" if signal == "mA" else "voltage"
     volts = [given(name, value, dimension, "plate") for name, value in
              (("signal-low", run.sensor.signal.low), ("signal-high", run.sensor.signal.high))]  # fmt: skip
@@ -110,7 +111,7 @@ def _identified(seen: Checked) -> Iterator[Row]:
 
 def _from_to(ends: list[Figure], unit: str, own: str = "") -> Line:
     low, high = ends
-    printed = bool(low.value) and own not in {"", unit}
+    printed = bool(low.value and own)
     first = Shown(figure=low, unit=unit, places=fewest(low.value, unit), bare=not printed, own=own, beside=printed)
     last = Shown(figure=high, unit=unit, places=fewest(high.value, unit), beside=True, own=own)
     return (first, message("paper-to"), last)

@@ -90,7 +90,7 @@ def plate_rows(seen: Occasion) -> tuple[Row, ...]:
     sensor = seen.visit.sensor
     low, high, first, last = plate(seen)[:4]
     unit, volts = seen.visit.pressure_unit, "mA" if sensor.signal.kind == "current" else "V"
-    own = "" if seen.assumed else seen.visit.plate_unit
+    own = "" if seen.assumed or seen.visit.plate_unit == unit else seen.visit.plate_unit
     range_ = (
         Shown(
             figure=low, unit=unit, places=_fewest(low.value, unit), bare=not low.value, beside=bool(low.value), own=own
