@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import asyncio
+import json
 import os
 import random
+import subprocess
+import sys
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
@@ -29,6 +32,26 @@ from tests.offline.spoken import ORIGIN
 from tests.web.client import Page, parsed
 
 pytestmark = pytest.mark.laptop  # a browser's Python can't stand still until its event loop is done
+
+#: Starts twice on one record, each time in a Python of its own; prints what the second one imports after `load`.
+AGAIN = """
+import asyncio, json, sys
+from pathlib import Path
+from steadyhead.offline import boot
+from steadyhead.store.places import Place
+from steadyhead.web.render import _environment
+boot.load()
+before, compiled = set(sys.modules), len(_environment().cache)
+async def start():
+    host = await boot.start(Place(Path(sys.argv[1]) / "app.db", Path(sys.argv[1]), "truncate"), "https://example.org")
+    answer = await host.answer("GET", "https://example.org/", [])
+    await host.stop()
+    return answer.status
+assert asyncio.run(start()) == 200
+heavy = ("steadyhead", "sqlalchemy", "alembic")
+ours = [name for name in sorted(set(sys.modules) - before) if name.partition(".")[0] in heavy]
+print(json.dumps([ours, len(_environment().cache) - compiled]))
+"""
 
 
 @pytest.fixture(autouse=True)
@@ -182,3 +205,15 @@ def test_what_stands_in_the_way_is_told_in_words(place: Place) -> None:
     assert isinstance(told, str)
     assert "is no database of this program" in told
     assert place.file.read_bytes() == before
+
+
+def test_a_start_with_a_kept_memory_imports_and_compiles_nothing_more_for_the_first_page(tmp_path: Path) -> None:
+    """What the memory holds (`load`) is all that a start on a record imports, and each template of the first page."""
+    told = [_said_by_a_start(tmp_path) for _ in range(2)]
+    assert told[1] == [[], 0]
+
+
+def _said_by_a_start(folder: Path) -> Any:  # noqa: ANN401 - read from JSON
+    command = [sys.executable, "-c", AGAIN, str(folder)]
+    done = subprocess.run(command, check=True, capture_output=True, encoding="utf-8")
+    return json.loads(done.stdout)

@@ -180,7 +180,7 @@ def make_app(
     """
     hosts = frozenset(hosts)
     assets = read_assets()
-    renderer = make_renderer(assets, partial(mint, given))
+    renderer = make_renderer(partial(mint, given))
     events = Events(given.clock)
     shop = Shop(
         given=given, renderer=renderer, manner=manner, thinker=thinker or Here(), joining=joining, phone=phone,

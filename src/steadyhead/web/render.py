@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from importlib.resources import files
 from typing import Any
 from urllib.parse import urlencode
@@ -13,7 +14,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 
 from steadyhead.web import keypad
-from steadyhead.web.assets import Assets
+from steadyhead.web.assets import packaged, read_assets
 from steadyhead.web.forms import give_key, key_of_browser
 from steadyhead.web.policy import MOST_PHOTO
 from steadyhead.words import Speaker
@@ -25,6 +26,8 @@ from steadyhead.words.saying import sentence
 MOST_OF_PHOTO = f"{MOST_PHOTO // 10**6} MB"
 #: The folder of the package that holds the templates.
 TEMPLATES = "templates"
+#: What the first page is made of, and every other one in part.
+FIRST = ("base.html", "parts.html", "today.html")
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,17 +110,29 @@ def _unit_namer(speaker: Speaker) -> Callable[[str], str]:
     return lambda unit: speaker.name("unit", unit) if unit in known else unit
 
 
-def make_renderer(assets: Assets, mint: Callable[[], str]) -> Renderer:
+def make_renderer(mint: Callable[[], str]) -> Renderer:
     """Return the maker of pages; every text that is put into a template is escaped."""
-    environment = Environment(
+    return Renderer(_environment(), mint)
+
+
+def compile_first() -> None:
+    """Compile what the first page is made of, where that can be done before there is an app."""
+    for each in FIRST:
+        _environment().get_template(each)
+
+
+@cache
+def _environment() -> Environment:
+    """Return what compiles templates, each once in a program's life."""
+    made = Environment(
         loader=FunctionLoader(_source), autoescape=True, undefined=StrictUndefined, auto_reload=False, trim_blocks=True
     )
-    environment.filters["sentence"] = sentence
-    environment.globals.update(asset=assets.address, digits=keypad.DIGITS)
-    environment.globals.update(most_bytes=MOST_PHOTO, most_of_photo=MOST_OF_PHOTO)
-    return Renderer(environment, mint)
+    made.filters["sentence"] = sentence
+    made.globals.update(asset=read_assets().address, digits=keypad.DIGITS)
+    made.globals.update(most_bytes=MOST_PHOTO, most_of_photo=MOST_OF_PHOTO)
+    return made
 
 
 def _source(name: str) -> str:
     """Return a template's text; the package may be a zip in a phone's browser."""
-    return (files("steadyhead.web") / TEMPLATES / name).read_text(encoding="utf-8")
+    return packaged(f"{TEMPLATES}/{name}").decode()

@@ -8,7 +8,7 @@ import * as snapshot from "./snapshot.js";
 // The record and its journal; the copy that is made before a migration, and its journal; answers that were worked out.
 const KEPT = ["app.db", "app.db-journal", "app.db-before", "app.db-before-journal", "thoughts.db"];
 const RECORD = encodeURIComponent(named("record"));
-const LOAD = "import sys; sys.path.insert(0, '/site.zip'); import steadyhead.offline.boot, steadyhead.web.app as app; app.load_pages()";
+const LOAD = "import sys; sys.path.insert(0, '/site.zip'); from steadyhead.offline.boot import load; load()";
 const LATE_MS = 3000; // a page that was left lets go a little late; whoever holds the lock for longer is another tab
 const MEMORY_MS = 10_000; // what only makes a start faster may not hold it up for longer
 const tell = (type, more) => postMessage({ type, ...more });
