@@ -2,7 +2,8 @@
 
 Rules
 -----
-1. The folder holds the shell's pages and scripts, Pyodide as it is published, and one archive with the app.
+1. The folder holds the shell's pages and scripts, Pyodide as it is published but for Python's own library, which is
+   compiled, and one archive with the app.
 2. Every file is named in the service worker with its own digest, and that keeps all of them or none; the version there
    is the digest of them all, so that files of two builds are never mixed.
 3. Nothing is fetched or compiled here: who calls has Pyodide unpacked and the archive made (scripts/offline.py).
@@ -21,6 +22,8 @@ from pathlib import Path
 
 #: What a browser needs of Pyodide's folder.
 PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
+#: Which of these is Python's own library.
+LIBRARY = "python_stdlib.zip"
 WORKER = "sw.js"
 #: What stands in the service worker in place of the version and of the list of files.
 VERSION, LIST = '"@VERSION@"', '["@FILES@"]'
@@ -42,7 +45,7 @@ class Built:
     sizes: Mapping[str, int]
 
 
-def build(pyodide: Path, archive: Path, folder: Path) -> Built:
+def build(pyodide: Path, archive: Path, folder: Path, library: Path | None = None) -> Built:
     """Lay the folder out anew.
 
     Parameters
@@ -53,9 +56,13 @@ def build(pyodide: Path, archive: Path, folder: Path) -> Built:
         The app and its libraries, compiled by that very Pyodide.
     folder
         What is made; what stood there is removed.
+    library
+        Python's own library, compiled by that very Pyodide; the one in Pyodide's folder where left out.
     """
     shutil.rmtree(folder, ignore_errors=True)
     contents = dict(_contents(pyodide, archive))
+    if library is not None:
+        contents[f"/engine/{LIBRARY}"] = library.read_bytes()
     worker = contents.pop(f"/{WORKER}").decode()
     version = digest(contents)
     listed = json.dumps({each: hashlib.sha256(contents[each]).hexdigest() for each in sorted(contents)}, indent=2)

@@ -11,7 +11,7 @@ from types import CodeType
 
 import pytest
 
-from steadyhead.offline.make.archive import compiled, pack
+from steadyhead.offline.make.archive import compiled, pack, pack_library
 from steadyhead.offline.make.left_out import REPLACED, wanted
 
 SOURCE = '''"""Says."""
@@ -93,6 +93,20 @@ def test_a_compiled_module_does_the_same_without_its_docstrings() -> None:
     assert doubled(point(2.0)) == 4.0
     with pytest.raises(AssertionError, match="not there"):
         doubled(point(-1.0))
+
+
+def test_pythons_own_library_is_packed_compiled_with_all_else_as_it_was(tmp_path: Path) -> None:
+    """No source is left that a start would compile; its docstrings stay, and each module says where it stood."""
+    with zipfile.ZipFile(tmp_path / "library.zip", "w") as made:
+        for name, text in {"made.py": SOURCE, "email/": "", "email/rules.txt": "text"}.items():
+            made.writestr(name, text)
+    pack_library(tmp_path / "compiled.zip", tmp_path / "library.zip")
+    with zipfile.ZipFile(tmp_path / "compiled.zip") as packed_:
+        assert packed_.namelist() == ["email/rules.txt", "made.pyc"]
+        names = run(packed_.read("made.pyc"))
+        assert f"{(tmp_path / 'library.zip').as_posix()}/made.py".encode() in packed_.read("made.pyc")
+    doubled = names["doubled"]
+    assert (names["__doc__"], doubled.__doc__) == ("Says.", "Double it.")
 
 
 def test_no_place_of_this_machine_stands_in_a_compiled_module(tmp_path: Path) -> None:

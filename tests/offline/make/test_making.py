@@ -15,6 +15,7 @@ import pytest
 
 from steadyhead.errors import InputError
 from steadyhead.messages import Message, message
+from steadyhead.offline.build import LIBRARY
 from steadyhead.offline.make import fetching, making, pinned
 from steadyhead.offline.make.making import Wish, is_site, make
 from steadyhead.offline.make.size import MOST_MB, size_of
@@ -55,6 +56,7 @@ def packed(_node: str, _engine: Path, unpacked: Path, archive: Path) -> None:
     names = sorted(file.relative_to(unpacked).as_posix() for file in unpacked.rglob("*.py"))
     assert {"lib/__init__.py", "steadyhead/__init__.py"} <= set(names)
     archive.write_text("\n".join(names), encoding="utf-8")
+    archive.with_name(LIBRARY).write_text("compiled", encoding="utf-8")
 
 
 def unheard(_: Message) -> None:
@@ -74,8 +76,9 @@ def refused(wish: Wish) -> str:
 
 
 def test_a_site_that_was_made_can_be_handed_out_and_nothing_is_left_beside_it(wish: Wish) -> None:
-    """Every file of it is in its own list, with its digest (SHA-256)."""
+    """Every file of it is in its own list, with its digest (SHA-256); Python's own library is the compiled one."""
     made = make(wish, unheard)
+    assert (wish.folder / "engine" / LIBRARY).read_text(encoding="utf-8") == "compiled"
     site = read_site(wish.folder)
     assert set(site.files) == set(contents(wish.folder)) - {"build.json"}
     assert made.version in site.files["sw.js"].decode()

@@ -1,4 +1,5 @@
-// Starts the browser's Python under Node and lets it compile the unpacked wheels into one archive, for itself to read.
+// Starts the browser's Python under Node and lets it compile the unpacked wheels into one archive, and its own library into
+// another one beside it, for itself to read.
 // Nothing is fetched: a request to any network is an error. It is told: Pyodide's folder, the wheels', the archive's name.
 import path from "node:path";
 import { pathToFileURL } from "node:url";
@@ -25,6 +26,7 @@ from pathlib import Path
 sys.path.insert(0, "/site")
 from steadyhead.offline.make import archive
 archive.pack(Path("/site"), Path("/made", named))
+archive.pack_library(Path("/made", "python_stdlib.zip"))
 `);
 } catch (error) {
   console.error(error.message); // the message holds Python's traceback; Node's own would print a megabyte of source

@@ -26,7 +26,7 @@ from tempfile import mkdtemp
 from steadyhead import __version__
 from steadyhead.errors import InputError
 from steadyhead.messages import Message, message
-from steadyhead.offline.build import build
+from steadyhead.offline.build import LIBRARY, build
 from steadyhead.offline.make.fetching import fetch_engine, fetch_wheels, run, tool
 from steadyhead.offline.make.pinned import engine_in, wheels_in
 from steadyhead.offline.make.size import Size, size_of
@@ -101,7 +101,7 @@ def make(wish: Wish, begin: Beginning) -> Site:
         gather(made / "unpacked", wheels)
         pack(node, engine, made / "unpacked", made / "site.zip")
         begin(message("offline-step-lay-out"))
-        built = build(engine, made / "site.zip", made / "site")
+        built = build(engine, made / "site.zip", made / "site", made / LIBRARY)
         say_what_it_is(made / "site", built.version)
         size = size_of(made / "site")
         put(made / "site", folder, made / "before")
@@ -140,7 +140,7 @@ def gather(folder: Path, wheels: tuple[Path, ...]) -> None:
 
 
 def pack(node: str, engine: Path, unpacked: Path, archive: Path) -> None:
-    """Have the app and its libraries compiled into one archive, by the Python that will read them."""
+    """Have the app and its libraries compiled into one archive, and Python's own beside it, by who will read them."""
     with as_file(files("steadyhead.offline.make").joinpath("compile.mjs")) as script:
         run([node, str(script), str(engine), str(unpacked), str(archive)], archive.parent, "node")
 
