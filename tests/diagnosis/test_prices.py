@@ -67,3 +67,14 @@ def test_nothing_open_costs_nothing() -> None:
     """Closed form."""
     found = prices({CABLE: 1.0}, {CABLE: (("right", 1.0),)})
     assert found.price({CABLE: 1.0}) == found.stopping({CABLE: 1.0}) == found.price({}) == 0.0
+
+
+def test_a_rival_that_nothing_tells_from_a_likelier_one_costs_that_ones_repair_in_vain() -> None:
+    """Three remedies, a look that tells the first from both others: what is left between these is the dearer trip."""
+    cock, gauge = "open-cock", "replace-gauge"
+    shares = {cock: 0.4, SENSOR: 0.38, gauge: 0.22}
+    right: Bins = (("right", 1.0),)
+    found = prices(shares, {cock: (("wrong", 1.0),), SENSOR: right, gauge: right})
+    bits = -(0.4 * log2(0.4 / 0.78) + 0.38 * log2(0.38 / 0.78))
+    assert isclose(found.price(shares), A_BIT * 4.0 * bits + 0.22 * trip(SENSOR), rel_tol=ROUNDING)
+    assert found.price({SENSOR: 0.38, gauge: 0.22}) < found.price(shares), "the look lowers what is still to be paid"

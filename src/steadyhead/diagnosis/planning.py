@@ -93,7 +93,8 @@ class Planner:
         after = {q: sum(self.prices.price(self._mass(part)) for part in parts) for q, parts in split.items()}
         self.told = {q: open_ - left for q, left in after.items()}
         saves = {q: before - after[q] - spent[q] for q in known}
-        order = sorted(known, key=lambda q: (-round(saves[q], 9), key(q)))
+        moving = [q for q in known if self._moved[q] > LEAST_MOVED]
+        order = sorted(moving, key=lambda q: (-round(saves[q], 9), key(q)))
         seconds = self._seconds(order)
         found = [
             self._plan(q, spent[q], (before, here), seconds) if k < FIRST else Plan(q, spent[q], saves[q], ())
@@ -109,8 +110,7 @@ class Planner:
 
     def _tells(self, plan: Plan) -> bool:
         """Tell whether a check brings the end nearer: by itself, or with the second one that may follow it."""
-        nearer = plan.surely > WORTH_ASKING or self.told[plan.question] > LEAST_TOLD * plan.minutes
-        return nearer and self._moved[plan.question] > LEAST_MOVED
+        return plan.surely > WORTH_ASKING or self.told[plan.question] > LEAST_TOLD * plan.minutes
 
     def _moves(self, parts: Sequence[Held]) -> float:
         """Return what part of the odds of the cells a check's outcomes move, on the average; 0 where it tells nothing.

@@ -92,24 +92,30 @@ class Prices:
     def price(self, mass: Mass) -> float:
         """Return what is still to be paid: for each rival the smaller of leaving it and of finding out.
 
-        A rival has to be told from every likelier remedy: what is hardest counts.
+        A rival has to be told from every likelier remedy: what is hardest counts. Where nothing tells it from one of
+        them, that one is what is done once all others are excluded.
         """
         order = sorted(((p, r) for r, p in mass.items() if p > 0.0), reverse=True)
         if not order:
             return 0.0
         likeliest, best = order[0]
-        trip, found = self._trips[best], 0.0
-        for i, (q, remedy) in enumerate(order[1:], 1):
-            leave = trip * q * (1.0 - HALF_DONE if half_done(best, remedy) else 1.0)
-            if leave > NEGLIGIBLE * likeliest:
-                leave = max(self._told(leave, heavier, (q, remedy)) for heavier in order[:i])
-            found += leave
+        found = 0.0
+        for i, rival in enumerate(order[1:], 1):
+            left = self._left(best, rival)
+            if left > NEGLIGIBLE * likeliest:
+                left = max(self._told(heavier, rival) for heavier in order[:i])
+            found += left
         return found
 
-    def _told(self, leave: float, one: tuple[float, str], rival: tuple[float, str]) -> float:
-        """Return what a rival costs beside one likelier remedy."""
-        known = self.apart.get((one[1], rival[1]))
-        return leave if known is None else min(leave, A_BIT * known[0] * _bits(one[0], rival[0]))
+    def _left(self, done: str, rival: tuple[float, str]) -> float:
+        """Return what it costs that a rival is right where another remedy is done."""
+        part, remedy = rival
+        return self._trips[done] * part * (1.0 - HALF_DONE if half_done(done, remedy) else 1.0)
+
+    def _told(self, one: tuple[float, str], rival: tuple[float, str]) -> float:
+        """Return what a rival costs beside one likelier remedy, which is done where no check tells the two."""
+        left, known = self._left(one[1], rival), self.apart.get((one[1], rival[1]))
+        return left if known is None else min(left, A_BIT * known[0] * _bits(one[0], rival[0]))
 
 
 def _bits(p: float, q: float) -> float:
