@@ -20,7 +20,7 @@ from benchmarks.truth import instruments as ins
 from benchmarks.truth.case import Case
 from benchmarks.truth.netlist import DEAD, Stand, build, node_of, standing
 from benchmarks.truth.screen import RUNNING, Screen, jumping, settle, show
-from benchmarks.truth.spice import ngspice
+from benchmarks.truth.spice import NoOperatingPointError, ngspice
 from benchmarks.truth.wiring_faults import opened
 
 Check = Mapping[str, Any]
@@ -71,7 +71,7 @@ class Witness:
         Raises
         ------
         CannotAnswerError
-            Where the loop has no such point in this arrangement, or the tool is not at hand.
+            Where the loop has no such point in this arrangement, the tool is not at hand, or the simulator gives up.
         """
         key = check_key(check)
         self._asked[key] += 1
@@ -83,7 +83,10 @@ class Witness:
         if answer is None:
             raise CannotAnswerError(f"no such measure here: {check['measure']}")
         before = self.slipped
-        value = answer(self, check, arrangement, _Hand(rng, chance, self))
+        try:
+            value = answer(self, check, arrangement, _Hand(rng, chance, self))
+        except NoOperatingPointError as unsolved:
+            raise CannotAnswerError(f"the simulator finds no operating point: {arrangement}") from unsolved
         return Reading(key, value, self.slipped > before)
 
     def contacts(self, rng: random.Random) -> tuple[Case, ...]:
