@@ -32,8 +32,9 @@ def test_a_shorted_sensor_behind_a_supply_that_just_bears_it_is_found() -> None:
         + volts("sensor.supply", "sensor.signal", "3.88 V") + volts(SIGNAL, COMMON, "0.00 V", "sensor-unplugged")
     )  # fmt: skip
     with_it = sum(share for fault, share in found.items() if "sensor-shorted" in fault)
-    assert with_it > 0.9
-    assert found.get("sensor-shorted", 0.0) > 0.1
+    assert with_it > 0.7
+    assert found.get("sensor-shorted", 0.0) > 0.5
+    assert found.get("leakage-supply-signal", 0.0) > 0.05, "37 ohm in the plug would show the same"
 
 
 def test_a_supply_that_gives_next_to_nothing_is_found() -> None:
@@ -93,3 +94,12 @@ def test_where_there_is_no_cock_none_is_suspected_and_none_is_looked_at(there: b
     told = system(HOUSE + VAN + f"[place]\ncock = {str(there).lower()}\n" + gauge("48 psi"))
     assert any(cell.fault == "sensor-cock-shut" for cell in cells(told)) == there
     assert any(question.item == "cock" for question in candidates(told, frozenset())) == there
+
+
+def test_a_gauge_that_sticks_near_nothing_is_off_by_most_of_the_pressure() -> None:
+    """A plugged snubber holds a needle at any pressure (common practice): 70 psi of 100 are shown, vented none."""
+    found = shares(
+        BOOSTER + VAN + gauge("3 psi") + reading("displayed-pressure", "70 psi") + volts(SIGNAL, COMMON, "3.80 V")
+        + volts(SIGNAL, COMMON, "1.00 V", "vented") + reading("inspection", "right", item="cock")
+    )  # fmt: skip
+    assert found.get("site-gauge-wrong", 0.0) > 0.4, sorted(found.items(), key=lambda item: -item[1])[:4]

@@ -99,7 +99,7 @@ def test_the_opening_visit_suspects_what_can_pull_the_signal_down() -> None:
 
     A leak to common, a tired or frozen sensor, a shut cock and a lying gauge can do that; a healthy loop and dead
     sensor power can hardly: they lose half their odds and more; an open wire only where the input's own pull-up does
-    it.
+    it: one input in eight, and a strong one, so that it gains next to nothing.
     """
     found = odds(answer(OPENING))
     for fault in (
@@ -110,7 +110,7 @@ def test_the_opening_visit_suspects_what_can_pull_the_signal_down() -> None:
     for fault in ("none", "controller-supply-dead", "vacuum"):
         assert found.get(fault, 0.0) < before[fault] / 2, fault
     for fault in ("open-signal", "cable-cut"):
-        assert found.get(fault, 0.0) < before[fault], fault
+        assert found.get(fault, 0.0) < 1.5 * before[fault], fault
     assert not answer(OPENING)["verdict"]["settled"]
 
 

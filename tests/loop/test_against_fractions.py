@@ -8,7 +8,7 @@ import pytest
 
 from steadyhead.loop.draft import SensorKind
 from steadyhead.loop.network import COMMON, Network
-from steadyhead.loop.readings import TEST_A, TEST_V, VOLTMETER_OHM, dead_volts, ohms
+from steadyhead.loop.readings import OHM_RANGES, VOLTMETER_OHM, dead_volts, ohms
 from steadyhead.loop.solve import solve
 from tests.loop.exact import exact_ohms, exact_volts
 from tests.loop.naive import written_out
@@ -76,7 +76,7 @@ def test_an_ohmmeter_on_a_dead_cable_shows_the_exact_resistance(kind: SensorKind
         volts = exact_volts(circuit.resistors, circuit.pushed)
         own = float(volts[red] - volts[black])
         largest = max(abs(float(volt)) for volt in volts.values())
-        test_a = min(TEST_A, TEST_V / max(exact, 1.0))
+        test_a = next(amperes for top, amperes in OHM_RANGES if exact + own / amperes < top)
         common = float(exact_ohms(circuit.resistors, red, COMMON))
         blur = 1e-12 * largest + 1e-15 * common * max([0.0, *(abs(amount) for _, amount in circuit.pushed)])
         allowed = 1e-12 * common + blur / test_a

@@ -8,7 +8,7 @@ from steadyhead.loop.parts import Wire
 #: Kinds of sensor whose signal is a current.
 CURRENTS = frozenset(("loop", "current"))
 #: The least that a broken current sensor still draws, and the most that it can send [A] (common practice).
-DEAD_A, MOST_A = 0.05e-3, 26e-3
+DEAD_A, MOST_A = 0.05e-3, 30e-3
 
 def opened(draft: LoopDraft, severity: float, place: str) -> None:
     """Break the output, or the supply inside, with protection diodes left or not."""
@@ -37,13 +37,17 @@ def low(draft: LoopDraft, severity: float, place: str) -> None:
 def high(draft: LoopDraft, severity: float, place: str) -> None:
     """Hold the output above its range: at the severity's part of the way to the most that electronics gives.
 
-    A dead amplifier stands anywhere up to its own supply, more often just above its range: the way goes by squares.
+    A dead amplifier stands anywhere up to its own supply, or to the current at which nothing limits it any more, more
+    often just above its range: the way goes by squares.
     """
     sensor = draft.sensor
-    if sensor.kind == "voltage":
-        top, part = max(draft.supply_v, sensor.high * 1.1), severity * abs(severity)
+    part = severity * abs(severity)
+    if sensor.kind in CURRENTS:
+        top = MOST_A
+    elif sensor.kind == "voltage":
+        top = max(draft.supply_v, sensor.high * 1.1)
     else:
-        top, part = MOST_A if sensor.kind in CURRENTS else sensor.high * 1.1, severity
+        top, part = sensor.high * 1.1, severity
     sensor.stuck = sensor.high + part * (top - sensor.high)
     sensor.most = max(sensor.most, sensor.stuck)
 

@@ -28,6 +28,8 @@ RESISTIVE_SIGNAL = Severity(low=20.0, high=2e6, unit="ohm")
 LEAKAGE = Severity(low=40.0, high=50e3, unit="ohm")
 SHORT = Severity(low=0.1, high=40.0, unit="ohm")
 SHIFT = Severity(low=-0.35, high=0.35, unit="parts of span", logarithmic=False)
+#: A gauge that sticks, or whose snubber is plugged, is off by most of the pressure (common practice).
+STUCK = Severity(low=-0.75, high=0.75, unit="parts of span", logarithmic=False)
 PART = Severity(low=0.0, high=1.0, unit="parts of span", logarithmic=False)
 #: Trapped water warmed by the sun climbs past the range.
 TRAPPED = Severity(low=0.0, high=1.3, unit="parts of span", logarithmic=False)
@@ -145,7 +147,7 @@ FAULTS: tuple[Fault, ...] = (
           severity=PART),
     Fault(id="vacuum", remedy="clear-vacuum", family="vacuum", share=1.0, change=controller.nothing),
     Fault(id="site-gauge-wrong", remedy="replace-gauge", family="gauge", share=1.0, change=controller.gauge_wrong,
-          severity=SHIFT),
+          severity=STUCK),
     Fault(id="own-gauge-wrong", remedy="replace-gauge", family="gauge", share=0.1, change=controller.gauge_wrong,
           severity=SHIFT),
     Fault(id="meter-wrong", remedy="mend-meter", family="meter", share=1.0, change=controller.meter_wrong,

@@ -160,6 +160,8 @@ class Screen(NamedTuple):
         Signal at the two ends of the scale that is set [V or A].
     reference_v
         Volts that a ratiometric converter takes its own supply for [V].
+    least_reference_v
+        Volts of that supply below which such a converter converts nothing [V].
     burden_ohm
         Resistance over which a current input takes its volts to be [ohm].
     scale_low, scale_high
@@ -180,6 +182,7 @@ class Screen(NamedTuple):
     scale_low: float
     scale_high: float
     reference_v: float = 5.0
+    least_reference_v: float = 1.0
     burden_ohm: float = 250.0
     gain: float = 1.0
     zero: float = 0.0

@@ -22,9 +22,9 @@ MILLIAMMETER_OHM = 5.0
 #: What most meters show as OL on ohms [ohm], and an insulation tester as its end of scale.
 OHMS_TOP = 40e6
 MEGOHMS_TOP = 4e9
-#: Largest test current [A] and test voltage [V] of an ohmmeter.
-TEST_A = 0.5e-3
-TEST_V = 1.0
+#: An ohmmeter's ranges: their ends [ohm], and the currents that they test with [A] (common practice: about half a
+#: milliampere for the lowest one, a decade less for a decade more, and next to nothing at the end).
+OHM_RANGES = ((500.0, 5e-4), (5e3, 1e-4), (50e3, 1e-5), (500e3, 1e-6), (5e6, 2e-7), (float("inf"), 5e-8))
 
 
 def at_rest(
@@ -67,12 +67,14 @@ def milliammeter(operation: Operation, loop: Loop) -> float:
 def ohms(loop: Loop, arrangement: str, red: str, black: str) -> float:
     """Return what an ohmmeter shows between two free ends [ohm], misled by a wet joint's own volts.
 
-    The test current is `TEST_A`, or what `TEST_V` drives where the resistance is large.
+    It ranges up until what it makes of the volts at its test current fits, so that a wet joint of few ohms, whose own
+    volts do not fit a low range, may be shown as kilohms.
     """
     quiet = _dead_network(loop, arrangement, red, black)
     offset = quiet.between(red, black)
     resistance = quiet.ohms_between(red, black)
-    return resistance + offset / min(TEST_A, TEST_V / max(resistance, 1.0))
+    shown = (resistance + offset / amperes for top, amperes in OHM_RANGES if resistance + offset / amperes < top)
+    return next(shown)
 
 
 def dead_volts(loop: Loop, arrangement: str, red: str, black: str) -> float:
@@ -100,7 +102,7 @@ def seen_signal(operation: Operation, screen: Screen) -> float:
         return screen.gain * volt / screen.burden_ohm + screen.zero
     if screen.kind == "ratiometric":
         supply = operation.volt("controller.supply")
-        if supply < 0.5:
+        if supply < screen.least_reference_v:
             return screen.zero
         volt *= screen.reference_v / supply
     return screen.gain * volt + screen.zero
