@@ -46,7 +46,7 @@ def test_a_lost_common_is_suspected_where_the_output_hangs_on_what_is_inside_the
     shown = 5.0 * 500.0 / (500.0 + inside_kohm)
     text = HOUSE_500K + FULL_VAN + gauge("48 psi") + volts(f"{shown:.2f} V") + volts(f"{shown:.2f} V", "vented")
     found = shares(text)
-    assert found["open-common"] > 0.04, sorted(found.items(), key=lambda item: -item[1])[:6]
+    assert found["open-common"] > 0.03, sorted(found.items(), key=lambda item: -item[1])[:6]
 
 
 def test_a_supply_below_what_wakes_the_sensor_is_suspected_of_a_signal_at_its_common() -> None:

@@ -23,7 +23,7 @@ from functools import lru_cache
 
 from steadyhead.diagnosis.complaint import factor
 from steadyhead.diagnosis.estimates import NONE_OF_THESE
-from steadyhead.diagnosis.makes import BATTERY_V, COMMON, FIRST, Latents, designs, healthy, sensor_of
+from steadyhead.diagnosis.makes import BATTERY_V, COMMON, FIRST, Latents, designs, healthy, spare_of
 from steadyhead.diagnosis.pairs import MENDED_AGAIN, common_pairs, left_over, pair_id, pair_remedy
 from steadyhead.diagnosis.priors import prior
 from steadyhead.diagnosis.system import System, last_mended
@@ -127,7 +127,7 @@ class Cell:
         """
         draft = healthy(system, self.make, z)
         if spare:
-            draft.spare = sensor_of(system, self.make, z._replace(sensor=0.0))
+            draft.spare = spare_of(system, self.make, z)
         for part, size in zip(self.parts, (z.severity, z.second), strict=False):
             if part.acts(system, quiet=quiet):
                 BY_ID[part.fault].change(draft, part.severity(size), part.place)

@@ -34,13 +34,15 @@ STUCK = 1.5
 LOOKS_AT_LEAST = 3
 DOUBTFUL = {False: 6.0, True: 3.0}
 #: Pull-ups that are tried where nothing drives the signal, in deviations: where it stands then goes by their decades.
-PULLS = (-1.2, -2.4)
+PULLS = (-1.4, -2.2)
 #: Suspects worse than the best by this much, in logarithms, are fitted no further.
 LOST = 9.0
 #: Furthest point of the latents that a cell is looked at, in standard deviations.
 FURTHEST = 3.0
 #: Parts of a step that are tried.
 PARTS = (1.0, 0.4, 0.15)
+#: Steps of one number about a fit that is stuck, and how often they are tried.
+NUDGES, NUDGED = (-0.6, -0.2, 0.2, 0.6), 4
 #: Less of a difference than this decides nothing: the last digits are another machine's own.
 EVEN = 1e-6
 #: A step that promises less than this, in logarithms, is not taken.
@@ -152,6 +154,24 @@ class Fit:
         for z in PULLS:
             self.tried(self._at._replace(pull=z))
 
+    def nudged(self, names: Sequence[str], least: float) -> None:
+        """Look about where it stands, one number at a time, while its lines promise what no look has found.
+
+        At a corner lines point past it: a sensor that is just awake is asleep a little further.
+        """
+        for _ in range(NUDGED):
+            if self.best > self._along - STUCK or self._along < least:
+                return
+            near = [self.here._replace(**{name: getattr(self.here, name) + step}) for name in names for step in NUDGES]
+            missed, found = self.misses(self.here, float("inf"))[0], None
+            for at in near:
+                misses, looks = self.misses(at, missed - EVEN)
+                if misses < missed - EVEN:
+                    missed, found = misses, (at, looks)
+            if found is None or not self.look(*found):
+                return
+            self.settle(LOOKS, least)
+
     def informed_by(self, other: Fit) -> bool:
         """Look where another suspect's fit stands in all but the sizes, if that misses less; tell whether it does."""
         return self.tried(other.here._replace(severity=self.here.severity, second=self.here.second))
@@ -219,13 +239,21 @@ def leaders(system: System, suspects: Sequence[Sequence[Start]], groups: Sequenc
 
 
 def informed(fits: Sequence[Fit]) -> None:
-    """Look on at lost suspects from what the best one found of all that is no fault: joints, volts, the gauge's error.
+    """Look on at what is lost from where others stand: at a fault's places from the best of them, then at all suspects.
 
-    A long run in thin copper shows under every suspect; each would else have to find it by itself.
+    From the best suspect only what is no fault counts: joints, volts, the gauge's error. A long run in thin copper
+    shows under every suspect; each would else have to find it by itself.
     """
+    by_fault: dict[str, Fit] = {}
+    for fit in sorted(fits, key=lambda f: (even(f.best - f.prior), f.cell.key, f.cell.make)):
+        by_fault[fit.cell.fault] = fit
     best = max(fits, key=lambda fit: (even(fit.best), fit.cell.key, fit.cell.make))
     for fit in fits:
-        if fit.hope < best.best - LOST and fit.informed_by(best):
+        known = by_fault[fit.cell.fault]
+        found = known.best - known.prior + fit.prior
+        if found > best.best - LOST and fit.best < found - STUCK and fit.tried(known.here):
+            fit.settle(LOOKS, best.best - LOST)
+        elif fit.hope < best.best - LOST and fit.informed_by(best):
             fit.settle(LOOKS, best.best - LOST - DOUBTFUL[fit.easy])
 
 

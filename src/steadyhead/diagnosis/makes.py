@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import pairwise
 from math import exp, log, sqrt
 from random import Random
 from typing import Literal, NamedTuple
@@ -24,9 +25,10 @@ from steadyhead.loop.parts import Screen, Wire
 
 #: How many coordinates of a point a make needs.
 DIMENSIONS = 20
-#: Middle resistance of a voltage input's pull-up: of those that are meant to show an open wire, and of the others,
-#: which do nothing [ohm]; part of the inputs that have the first kind.
-PULL_OHM, PULLED = (150e3, 60e6), 0.13
+#: Resistance of a voltage input's pull-up, straight lines of its logarithm between these points of its latent [ohm].
+#: One input in eight is meant to show an open wire, with about 150 kohm; the others' does nothing (common practice): so
+#: the middle part is steep, since few have anything between.
+PULLS_OHM = ((-3.0, 9e3), (-1.5, 160e3), (-1.0, 6.5e6), (0.2, 60e6), (1.0, 180e6))
 #: Supplies below this are those of 5-volt sensors [V].
 LOW_VOLTS = 8.0
 #: Least current that a healthy supply gives: enough for its sensor [A].
@@ -36,10 +38,9 @@ FOLDED = 1.0
 #: Part of the supplies that fold back when overloaded, and to what part of their limit: one that starts again and again
 #: gives next to nothing on the average.
 FOLDS, FOLDED_TO = 0.35, (0.015, 0.6)
-#: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, its
-#: pull-up, and its resistance where that is given and where it is not: logarithms of factors.
-SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW = 0.45, 0.55, 0.5, 0.45, 0.6
-PULL = 1.2
+#: How much one deviation of a latent moves a supply's softness and limit, an output's drive, an input's clamp, and what
+#: a sensor draws: logarithms of factors.
+SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW = 0.45, 0.75, 0.5, 0.75, 0.6
 #: The same of where a starved output stands [parts of its supply], and part of them that stand at their common.
 STARVED, AT_COMMON = 0.5, 0.75
 #: How much one deviation moves the volts at which a voltage output wakes and works, and a current sensor wakes, as the
@@ -47,18 +48,20 @@ STARVED, AT_COMMON = 0.5, 0.75
 WAKES, WORKS = {"V": 0.2, "A": 0.35}, 0.88
 #: What a reversed two-wire sensor's protection lets through, from a bare diode to one behind resistors: middle, and how
 #: much one deviation moves it, as the logarithm of a factor [ohm].
-REVERSE_OHM, REVERSE = 130.0, 1.4
+REVERSE_OHM, REVERSE = 60.0, 1.8
 #: How much one deviation moves an output's resistance, as the logarithm of a factor; and what the output hangs on
 #: inside the sensor, which shows where nothing drives it: its middle [ohm], and how much one deviation moves that.
 OUTPUT = 0.5
 PULL_DOWN_OHM, PULL_DOWN = 1e6, 1.2
+#: What a spare draws, of what the sensor would.
+SPARE_DRAWS = (0.3, 3.3)
 #: What joints and protectors add to each wire: middle [ohm], and how much one deviation moves it, as the logarithm of a
 #: factor.
 SERIES_OHM, SERIES = 0.5, 1.5
 #: How much one deviation moves the least volts of a current sensor, as the logarithm of a factor.
 LEAST = 0.12
 #: Standard deviation of a wet joint's own volts: tens to hundreds of millivolts of either sign [V].
-BATTERY_V = 0.1
+BATTERY_V = 0.15
 #: What a sound cable and plug let through between the supply and the signal wire, from clean to a little damp: middle
 #: [ohm], and how much one deviation moves it, as the logarithm of a factor.
 INSULATION_OHM, INSULATION = 300e6, 1.8
@@ -67,6 +70,10 @@ STOP = 0.6
 #: Part of the voltage outputs with junctions to their rails: those of their own transistors, unless something blocks
 #: them (common practice).
 DIODES = 0.6
+#: Volts below which a converter that measures against the sensor's supply converts nothing: most want about one [V].
+LEAST_REFERENCE_V = (0.6, 1.6)
+#: How much one deviation moves an input's resistance where that is given and where it is not, as the logarithm of a
+#: factor.
 INPUT = {"A": (0.004, 0.45), "V": (0.03, 1.1)}
 
 
@@ -77,7 +84,7 @@ class Latents(NamedTuple):
     volts; `severity` the fault's size about the cell's own; `drive` how hard the sensor's output can drive;
     `input` the input's resistance; `softness` the supply's, `limit` the
     current that it gives at most; `clamp` the volts at which the input
-    is clamped; `pull` how weak its pull-up is, where it has one; `battery` a wet joint's own volts;
+    is clamped; `pull` how weak its pull-up is; `battery` a wet joint's own volts;
     `draw` what the sensor takes for itself; `run` what joints and protectors
     add to each wire; `starved` where the output stands with too little
     supply, and how much a current sensor needs; `wakes` the volts that wake
@@ -148,9 +155,9 @@ def designs(count: int, dimensions: int, seed: int) -> list[tuple[float, ...]]:
 #: The makes that every suspect is judged over: the same ones, so that what a reading says of the make moves no suspect
 #: against another. The seed is the one of 4,000 whose coordinates are least alike.
 COMMON: tuple[tuple[float, ...], ...] = tuple(designs(8, DIMENSIONS, 2906))
-#: Numbers of those that stand for all at first: one of three with a supply that folds back, and early, and with a
-#: protection diode; the others with a middling supply and a strong one.
-FIRST = (0, 4, 7)
+#: Numbers of those that stand for all at first: one of three with a supply that folds back, and early, a protection
+#: diode, and a converter with a reference of its own; the others with a middling supply and a strong one.
+FIRST = (0, 1, 7)
 FEW: tuple[tuple[float, ...], ...] = tuple(COMMON[number] for number in FIRST)
 
 
@@ -158,7 +165,7 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     """Return the draft of a healthy loop of this system: its make at the point `u`, its smooth numbers at `z`."""
     low_volts = system.supply_v < LOW_VOLTS
     source = (4.0 if low_volts else 12.0) * log_between(0.3, 2.5, u[19])
-    limit = (0.05 if low_volts else 0.07) * log_between(0.4, 3.0, u[14]) * exp(LIMIT * z.limit)
+    limit = (0.05 if low_volts else 0.07) * log_between(0.65, 1.85, u[14]) * exp(LIMIT * z.limit)
     most = max(limit, LEAST_LIMIT_A[low_volts])
     run = system.run_ohm * (1.0 if system.run_known else log_between(0.4, 2.5, u[1])) + in_series(z.run)
     joint = log_between(0.01, 0.6, u[2])
@@ -172,9 +179,9 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
         fold=1.0 if u[17] > FOLDS else log_between(*FOLDED_TO, sqrt(u[17] / FOLDS)) * _folded(z) * limit / most,
         wires={name: WireDraft(terminal=joint, run=run, crimp=joint, mating=joint) for name in names},
         input_ohm=input_ohm,
-        clamp_v=log_between(5.6, 60.0, u[3]) * exp(CLAMP * z.clamp),
+        clamp_v=log_between(10.0, 34.0, u[3]) * exp(CLAMP * z.clamp),
         pull_v=3.3 if u[4] > 0.6 else 5.0,
-        pull_ohm=PULL_OHM[u[4] > PULLED] * exp(PULL * z.pull) if system.unit == "V" else float("inf"),
+        pull_ohm=pull_ohm(z.pull) if system.unit == "V" else float("inf"),
         screen=screen(system, u, input_ohm),
         other_load_ohm=system.supply_v / log_between(2e-3, 12e-3, u[5] / 0.3) if u[5] < 0.3 else float("inf"),
         shield=bool(system.visit.cable.shield),
@@ -194,6 +201,46 @@ def _input_ohm(system: System, z: Latents) -> float:
 def _folded(z: Latents) -> float:
     """Return how much further than its limit varies what an overloaded supply gives."""
     return exp((FOLDED - LIMIT) * z.limit)
+
+
+def pull_ohm(z: float) -> float:
+    """Return the resistance of a voltage input's pull-up [ohm].
+
+    >>> [round(pull_ohm(z) / 1e3) for z in (-3.0, -1.5, -1.0)]
+    [9, 160, 6500]
+    """
+    part = _pulled(z)
+    return exp(part.middle + part.slope * z)
+
+
+def pull_slope(ohm: float) -> float:
+    """Return how much one deviation moves a pull-up of so many ohms, as the logarithm of a factor."""
+    return next((part.slope for part in PULLS if log(ohm) < part.ends), PULLS[-1].slope)
+
+
+class _Piece(NamedTuple):
+    """A straight part of a logarithm: up to `until` deviations, where it is `ends`."""
+
+    until: float
+    ends: float
+    slope: float
+    middle: float
+
+
+def _pieces(points: Sequence[tuple[float, float]]) -> tuple[_Piece, ...]:
+    found = []
+    for (z, ohm), (other, further) in pairwise(points):
+        slope = log(further / ohm) / (other - z)
+        found.append(_Piece(other, log(further), slope, log(ohm) - slope * z))
+    return tuple(found)
+
+
+#: The straight parts of a pull-up's logarithm.
+PULLS = _pieces(PULLS_OHM)
+
+
+def _pulled(z: float) -> _Piece:
+    return next((part for part in PULLS if z < part.until), PULLS[-1])
 
 
 def in_series(z: float) -> float:
@@ -228,6 +275,19 @@ def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
         made.wakes_v, made.works_v = _woken(system, made, exp(WAKES["V"] * z.wakes))
         made.diodes = u[8] < DIODES
     return made
+
+
+def spare_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
+    """Return a good sensor beside it, of another make as far as that shows.
+
+    What a reversed polarity meets and what it draws are its own: a weak supply bears the one and not the other.
+    """
+    spare = sensor_of(system, u, z._replace(sensor=0.0))
+    spare.reverse = "diode" if u[16] < 0.5 else "nothing"
+    if system.unit == "V":
+        more = log_between(*SPARE_DRAWS, u[16])
+        spare.draw_a, spare.draw_siemens = more * spare.draw_a, more * spare.draw_siemens
+    return spare
 
 
 def _woken(system: System, made: SensorDraft, factor: float) -> tuple[float, float]:
@@ -292,6 +352,7 @@ def screen(system: System, u: Sequence[float], input_ohm: float) -> Screen:
         scale_low=scaled.low,
         scale_high=scaled.high,
         reference_v=system.supply_v,
+        least_reference_v=log_between(*LEAST_REFERENCE_V, u[11]),
         burden_ohm=system.visit.controller.input_resistance_ohm or input_ohm,
     )
 

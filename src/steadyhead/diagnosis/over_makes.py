@@ -8,6 +8,8 @@ Rules
    another, and none gains by one make that happens to suit it.
 3. Where what promised most at the first rough look fits badly, what promised less is fitted too; and what the best fit
    found of all that is no fault (joints, volts, the gauge's error) serves those that are lost.
+4. Where a pair leads, each of its faults is fitted alone from where the pair stands: one fault that would explain all
+   by itself is never hidden by two.
 """
 
 from __future__ import annotations
@@ -15,7 +17,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from math import log, pi
 
-from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.cells import SIZES, Cell
 from steadyhead.diagnosis.fitting import EVEN, LOST, Fit, even, informed, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON, FEW
@@ -29,6 +31,8 @@ OTHERS = 40
 CLOSE = 3.5
 #: How often each is looked at, and what a step must promise.
 LOOKS, WORTH_A_STEP = 3, 0.3
+#: How often a fault of the best pair is looked at alone.
+LOOKS_ALONE = 6
 
 Make = tuple[float, ...]
 #: Fault and place.
@@ -49,6 +53,8 @@ def fitted(
     begun = _begun(system, starts, groups, alike=alike)
     informed(begun)
     first = _by_key([*begun, *begun_again(system, begun, others, groups)])
+    for key, fits in _alone(system, first, others, groups).items():
+        first[key] = _better(first.get(key, {}), fits)
     top = max(_best(held) for held in first.values())
     found: list[Fit] = []
     for key, held in first.items():
@@ -126,6 +132,32 @@ def _by_key(fits: Sequence[Fit]) -> dict[Key, dict[Make, Fit]]:
 
 def _best(held: Mapping[Make, Fit]) -> float:
     return max(fit.best for fit in held.values())
+
+
+def _alone(
+    system: System,
+    first: Mapping[Key, Mapping[Make, Fit]],
+    others: Mapping[Key, Mapping[Make, tuple[float, Cell]]],
+    groups: Sequence[Group],
+) -> dict[Key, dict[Make, Fit]]:
+    """Return the fits of each fault of the best pair alone, over all makes, each from where the pair has come to."""
+    best = max((fit for held in first.values() for fit in held.values()), key=lambda f: (even(f.best), f.cell.key))
+    parts = zip(best.cell.parts, SIZES, strict=False) if len(best.cell.parts) > 1 else ()
+    found: dict[Key, dict[Make, Fit]] = {}
+    for part, size in parts:
+        here = best.here._replace(severity=getattr(best.here, size), second=0.0)
+        for make, (prior, cell) in others.get((part.fault, part.place), {}).items():
+            fit = Fit(system, Start(cell, prior, prior, prior, here, {}), groups, best.near)
+            if fit.look(here):
+                fit.settle(LOOKS_ALONE, float("-inf"))
+                found.setdefault(cell.key, {})[make] = fit
+    return found
+
+
+def _better(held: Mapping[Make, Fit], fits: Mapping[Make, Fit]) -> dict[Make, Fit]:
+    """Return the better fit of each make."""
+    new = {make: fit for make, fit in fits.items() if make not in held or fit.best > held[make].best + EVEN}
+    return {**held, **new}
 
 
 def _add(

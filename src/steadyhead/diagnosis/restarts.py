@@ -49,7 +49,7 @@ def begun_again(system: System, fits: Sequence[Fit], makes: Makes, groups: Seque
     found: list[Fit] = []
     worth = [fault for fault in reach if reach[fault] > best - PROMISING]
     for fault in sorted(worth, key=lambda f: (-even(reach[f] + by_fault[f].hope), f))[:SUSPECTS]:
-        again = _again(system, by_fault[fault], [*makes[by_fault[fault].cell.key].values()], groups)
+        again = _again(system, by_fault[fault], [*makes[by_fault[fault].cell.key].values()], groups, best)
         best = max([best, *(fit.best for fit in again)])
         found += again
         _elsewhere(fits, again, best)
@@ -65,7 +65,9 @@ def _elsewhere(fits: Sequence[Fit], again: Sequence[Fit], best: float) -> None:
             fit.settle(LOOKS, best - LOST - DOUBTFUL)
 
 
-def _again(system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups: Sequence[Group]) -> list[Fit]:
+def _again(
+    system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups: Sequence[Group], best: float
+) -> list[Fit]:
     """Return the fits of a suspect with those makes that promise most, each from the size that misses least."""
     least: dict[tuple[object, ...], tuple[float, Fit, Kept]] = {}
     near = fit.near
@@ -79,8 +81,10 @@ def _again(system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups
             least[kind] = even(misses), other, looks
     begun = [other for _, other, looks in least.values() if other.look(other.here, looks)]
     found = sorted(begun, key=lambda other: (-even(other.hope), other.cell.make))[:POINTS]
+    names = (*fit.cell.sizes, *PARTS_TRIED[system.unit])
     for other in found:
         other.settle(LOOKS, fit.best - LOST - DOUBTFUL)
+        other.nudged(names, best - LOST)
     return found
 
 

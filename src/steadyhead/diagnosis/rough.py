@@ -21,7 +21,7 @@ from steadyhead.diagnosis.lines import Group, Kept, shakes, span, width_off
 from steadyhead.diagnosis.looking import Look
 from steadyhead.diagnosis.makes import COMMON, FEW, Latents
 from steadyhead.diagnosis.observing import Observation
-from steadyhead.diagnosis.slopes import STEP, Moved, Spot, at_ease, input_spread, moved_values
+from steadyhead.diagnosis.slopes import STEP, Moved, Spot, adrift, at_ease, input_spread, moved_values
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 from steadyhead.loop.vocabulary import METER_MEASURES
@@ -50,6 +50,9 @@ EXTREMES = (-1.5, 1.5)
 AT_LIMITS = ("starved", "draw")
 #: The make for which that is done: the one whose supply gives way first.
 AT_EXTREMES = FEW[1]
+#: What two of the few makes, with junctions at their outputs and without, are looked at with too where nothing drives
+#: the signal, in deviations: a strong pull-up, and an output that hangs on little inside the sensor.
+HANGS_ON: tuple[dict[str, float], ...] = ({"pull": -1.5}, {"output": -1.4})
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +179,8 @@ def rough_fit(system: System, cell: Cell, prior: float, groups: Sequence[Group])
         tried = [cell.begins._replace(**dict.fromkeys(cell.sizes, z)) for z in EXTREMES] if cell.sizes else []
     else:
         tried = []
+    if cell.make in FEW[1:] and any(adrift(base) for base, _ in start.looks.values()):
+        tried += [cell.begins._replace(**hung) for hung in HANGS_ON]
     others = [_rough_at(system, cell, prior, groups, at) for at in tried]
     return max([start, *(replace(other, score=other.score - 1.0) for other in others)], key=lambda found: found.score)
 

@@ -29,11 +29,11 @@ from steadyhead.diagnosis.makes import (
     LIMIT,
     LOW_VOLTS,
     OUTPUT,
-    PULL,
     SERIES,
     SOFTNESS,
     Latents,
     in_series,
+    pull_slope,
     sensor_of,
 )
 from steadyhead.diagnosis.observing import Question, Stance
@@ -354,7 +354,7 @@ def _by_input(system: System, base: Look, operation: Operation, questions: tuple
 def _by_pull(base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
     """Return the values with a weaker pull-up."""
     given = base.loop.input
-    siemens = (exp(-PULL * STEP) - 1.0) / given.pull_ohm
+    siemens = (exp(-pull_slope(given.pull_ohm) * STEP) - 1.0) / given.pull_ohm
     moved = operation.pushed("controller.signal", -_through(operation, siemens, given.pull_v))
     return live_values(moved, _reloaded(base, operation, questions, siemens), questions)
 

@@ -1,0 +1,146 @@
+"""Readings of one fault that two faults would explain too, as far as the devices' makes go: by Ohm's law alone."""
+
+from __future__ import annotations
+
+from math import log
+from statistics import NormalDist
+
+import pytest
+
+from steadyhead.diagnosis.makes import pull_ohm, pull_slope
+from tests.diagnosis.test_restarts import shares
+from tests.diagnosis.visits import BOOSTER, FULL_VAN, HOUSE, gauge, reading, volts
+
+SUPPLY, SIGNAL, COMMON = "controller.supply", "controller.signal", "controller.common"
+#: A house controller whose converter measures against a reference of its own.
+FIXED = HOUSE.replace('reference = "ratiometric"', 'reference = "fixed"')
+
+#: A van with a middling meter and no spare.
+METER = """
+[place]
+cock = false
+[instruments]
+gauge = { range = "0..160 psi", accuracy = "2 %" }
+meter = { volts = "0.8 % + 1 x 0.001 V", milliamps = "0.8 % + 3 x 0.01 mA", ohms = "1 % + 3 x 0.1 ohm" }
+have = ["multimeter", "gauge", "insulation-tester"]
+"""
+
+
+def with_part(found: dict[str, float], fault: str) -> float:
+    """Return how likely a fault is, alone or beside another one."""
+    return sum(share for name, share in found.items() if fault in name.split("+"))
+
+
+def test_a_shorted_sensor_is_no_bad_wire_where_a_pull_up_holds_the_idle_signal() -> None:
+    """Ohm's law: 5 V behind 1.3 Mohm into 100 kohm are 0.357 V; a supply that folds back gives 5 mA in 50 ohm."""
+    found = shares(
+        FIXED + FULL_VAN + gauge("56 psi") + reading("displayed-pressure", "-6.2 psi")
+        + volts(SIGNAL, COMMON, "0.357 V", "sensor-unplugged") + volts(SIGNAL, COMMON, "0.252 V")
+        + volts("sensor.supply", "sensor.common", "0.245 V") + volts("sensor.signal", "sensor.common", "0.251 V")
+    )  # fmt: skip
+    assert found.get("sensor-shorted", 0.0) > 0.1, sorted(found.items(), key=lambda item: -item[1])[:4]
+    assert found.get("resistive-supply", 0.0) < 0.1
+
+
+def test_a_current_far_past_the_range_is_the_sensors_own() -> None:
+    """A current sensor whose electronics is gone lets through more than 26 mA (common practice): 28 mA in 250 ohm."""
+    found = shares(
+        BOOSTER + FULL_VAN + gauge("57 psi") + reading("displayed-fault", "high-signal")
+        + volts(SIGNAL, COMMON, "7.00 V") + reading("displayed-pressure", "150 psi", arrangement="vented")
+        + reading("milliamps", "28.0 mA", arrangement="meter-in-signal")
+        + reading("displayed-pressure", "150 psi", arrangement="temporary-cable")
+    )  # fmt: skip
+    assert with_part(found, "sensor-high") > 0.5, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_reversed_sensor_that_conducts_beside_a_spare_that_blocks_is_good() -> None:
+    """A junction and 2 ohm at 80 mA are 0.86 V; a spare with another protection lets nothing through reversed."""
+    found = shares(
+        BOOSTER + FULL_VAN + gauge("32 psi") + reading("displayed-fault", "high-signal")
+        + volts(SUPPLY, SIGNAL, "0.86 V") + volts(SIGNAL, COMMON, "20.0 V")
+        + reading("inspection", "wrong", item="wiring-order")
+        + reading("displayed-pressure", "-25 psi", arrangement="spare-at-plug")
+    )  # fmt: skip
+    assert found.get("reversed", 0.0) > 0.5, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_weak_supply_that_bears_the_spare_worse_is_one_fault() -> None:
+    """Ohm's law: 0.8 mA through the sensor leaves 0.6 V, and 0.2 V where the spare draws three times as much."""
+    found = shares(
+        HOUSE + FULL_VAN + gauge("74 psi") + reading("displayed-fault", "low-signal")
+        + volts(SUPPLY, COMMON, "0.60 V") + volts("sensor.supply", "sensor.common", "0.60 V")
+        + volts("sensor.supply", "sensor.common", "4.90 V", "sensor-unplugged")
+        + volts("sensor.signal", "sensor.common", "0.00 V", "sensor-unplugged")
+        + volts(SUPPLY, COMMON, "0.20 V", "spare-at-plug")
+    )  # fmt: skip
+    pairs = sum(share for fault, share in found.items() if "+" in fault)
+    assert pairs < 0.5, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_converter_without_its_reference_shows_nothing() -> None:
+    """A converter that measures against 0.9 V converts nothing (most want about a volt): 0.54 V are shown as none."""
+    found = shares(
+        HOUSE + FULL_VAN + gauge("77 psi") + reading("displayed-pressure", "-12.5 psi")
+        + reading("displayed-fault", "low-signal") + volts("sensor.supply", "sensor.signal", "0.37 V")
+        + volts("sensor.supply", "sensor.common", "4.95 V", "sensor-unplugged")
+        + volts("sensor.signal", "sensor.common", "0.53 V") + volts("sensor.supply", "sensor.common", "0.90 V")
+    )  # fmt: skip
+    assert with_part(found, "controller-input-dead") < 0.5, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_shorted_sensor_and_a_clamp_that_conducts_are_one_fault() -> None:
+    """Ohm's law: 199 mA through 3 ohm and the joints are 0.76 V; 250 ohm take 93 mA of it at 23.3 V, a clamp the rest.
+
+    A storm makes two faults likelier, and still not likelier than one.
+    """
+    booster = BOOSTER.replace("0..100 psi", "0..200 psi").replace('accuracy = "1 %"', 'accuracy = "1.5 %"')
+    for unread in ('[cable]\nlength = "12 m"\nconductor = "22 AWG"\n', 'low_fault = "3.6 mA"\nhigh_fault = "21 mA"\n'):
+        booster = booster.replace(unread, "")
+    found = shares(
+        booster + METER + '[complaint]\nshown = ["high-signal"]\nchanged = ["storm"]\n' + gauge("139 psi")
+        + reading("displayed-pressure", "1113 psi") + reading("displayed-fault", "high-signal")
+        + reading("displayed-signal", "93.04 mA", arrangement="connected")
+        + volts(SIGNAL, COMMON, "0.001 V", "sensor-unplugged") + volts(SUPPLY, SIGNAL, "0.763 V")
+        + volts(SIGNAL, COMMON, "23.30 V") + reading("milliamps", "199.3 mA", arrangement="meter-in-signal")
+        + reading("milliamps", "199.1 mA", arrangement="meter-in-signal")
+    )  # fmt: skip
+    assert found.get("sensor-shorted", 0.0) > 0.5, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_wet_joint_whose_own_volts_push_the_ohmmeter_up_a_range_needs_no_bad_sensor() -> None:
+    """Ohm's law: 60 ohm hold a 10 V output at 1.8 V; 0.25 V of its own over 0.1 mA are shown as 2.6 kohm."""
+    text = HOUSE.replace("0.5..4.5 V ratiometric", "0..10 V").replace('supply = "5 V"', 'supply = "12 V"')
+    text = text.replace('supply_limits = "4.5..5.25 V"\n', "").replace('reference = "ratiometric"', "")
+    text = text.replace('low_fault = "0.2 V"\nhigh_fault = "4.8 V"\n', "")
+    found = shares(
+        text + FULL_VAN + gauge("68 psi") + reading("displayed-pressure", "18 psi") + volts(SIGNAL, COMMON, "1.80 V")
+        + volts(SUPPLY, COMMON, "11.95 V") + volts("sensor.signal", "sensor.common", "1.80 V")
+        + reading("inspection", "wrong", item="moisture")
+        + reading("ohms", "OL", red="wire.supply", black="wire.common", arrangement="dead-both-free")
+        + reading("ohms", "2.56 kohm", red="wire.signal", black="wire.common", arrangement="dead-both-free")
+    )  # fmt: skip
+    assert found.get("leakage-signal-common", 0.0) > 0.3, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+@pytest.mark.parametrize("ohm", [50e3, 160e3, 500e3, 30e6, 60e6, 300e6])
+def test_pull_ups_are_as_often_strong_as_inputs_that_are_meant_to_show_an_open_wire(ohm: float) -> None:
+    """Two kinds in one: 13 of 100 about 150 kohm, the others about 60 Mohm, each by a factor of 3.3.
+
+    Against Python's own normal distribution.
+    """
+    normal = NormalDist()
+    low, high = -6.0, 6.0
+    while high - low > 1e-9:
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if pull_ohm(middle) < ohm else (low, middle)
+    kinds = ((0.13, NormalDist(11.92, 1.2)), (0.87, NormalDist(17.91, 1.2)))
+    wanted = sum(part * kind.cdf(log(ohm)) for part, kind in kinds)
+    assert normal.cdf(low) == pytest.approx(wanted, abs=0.07)
+
+
+@pytest.mark.parametrize("z", [-2.5, -1.2, 0.0, 1.0])
+def test_the_slope_of_a_pull_up_is_that_of_its_logarithm(z: float) -> None:
+    """A central difference."""
+    step = 1e-4
+    slope = log(pull_ohm(z + step) / pull_ohm(z - step)) / (2.0 * step)
+    assert pull_slope(pull_ohm(z)) == pytest.approx(slope, rel=1e-6)
