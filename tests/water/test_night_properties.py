@@ -32,4 +32,5 @@ def test_a_tank_that_loses_pressure_loses_water_and_a_larger_one_more(start: flo
     assert one is not None
     assert two is not None
     assert isclose(two.value, 2 * one.value, rel_tol=1e-9, abs_tol=1e-15)
-    assert (one.value > 0) == (end < start)
+    if abs(start - end) > 1e-9 * start:
+        assert (one.value > 0) == (end < start)
