@@ -8,8 +8,10 @@ from statistics import NormalDist
 import pytest
 
 from steadyhead.diagnosis.makes import pull_ohm, pull_slope
+from steadyhead.diagnosis.observing import observations
+from steadyhead.diagnosis.verdict import contradicted
 from tests.diagnosis.test_restarts import shares
-from tests.diagnosis.visits import BOOSTER, FULL_VAN, HOUSE, gauge, reading, volts
+from tests.diagnosis.visits import BOOSTER, FULL_VAN, HOUSE, gauge, reading, system, volts
 
 SUPPLY, SIGNAL, COMMON = "controller.supply", "controller.signal", "controller.common"
 #: A house controller whose converter measures against a reference of its own.
@@ -144,3 +146,30 @@ def test_the_slope_of_a_pull_up_is_that_of_its_logarithm(z: float) -> None:
     step = 1e-4
     slope = log(pull_ohm(z + step) / pull_ohm(z - step)) / (2.0 * step)
     assert pull_slope(pull_ohm(z)) == pytest.approx(slope, rel=1e-6)
+
+
+def test_a_leak_beside_a_clamp_that_conducts_is_no_reversed_sensor() -> None:
+    """Ohm's law: with the plug off 510 ohm carry 32.6 mA of 16.6 V, through 226 ohm; the clamp takes the sensor's."""
+    booster = BOOSTER.replace("0..100 psi", "0..300 psi").replace('accuracy = "1 %"', 'accuracy = "0.25 %"')
+    for unread in ('[cable]\nlength = "12 m"\nconductor = "22 AWG"\n', 'input_resistance = "250 ohm"\n'):
+        booster = booster.replace(unread, "")
+    found = shares(
+        booster + METER + gauge("138 psi") + 2 * reading("displayed-pressure", "500.3 psi")
+        + reading("displayed-fault", "high-signal") + volts(SUPPLY, SIGNAL, "16.42 V") + volts(SIGNAL, COMMON, "7.69 V")
+        + volts(SIGNAL, COMMON, "7.36 V", "sensor-unplugged")
+        + 2 * reading("milliamps", "56.5 mA", arrangement="meter-in-signal")
+        + reading("displayed-pressure", "484.8 psi", arrangement="vented")
+    )  # fmt: skip
+    assert with_part(found, "leakage-supply-signal") > 0.5, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_reading_that_nothing_explains_bars_a_proof_until_it_is_taken_again() -> None:
+    """By the rule: one meter's reading off, and no second one that is explained; a look and a display bar nothing."""
+    text = HOUSE + FULL_VAN + gauge("48 psi") + reading("displayed-pressure", "47 psi") + volts(SIGNAL, COMMON, "0.3 V")
+    once = observations(system(text))
+    again = observations(system(text + volts(SIGNAL, COMMON, "2.42 V")))
+    display, odd = (o.number for o in once if o.question.measure in {"displayed-pressure", "volts"})
+    assert contradicted(once, frozenset({odd}))
+    assert not contradicted(once, frozenset({display}))
+    assert not contradicted(again, frozenset({odd}))
+    assert contradicted(again, frozenset({o.number for o in again if o.question.measure == "volts"}))

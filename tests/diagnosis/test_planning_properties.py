@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import product
 from math import isclose
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from steadyhead.diagnosis.checks import Standing
@@ -55,6 +55,7 @@ def looks(chances: dict[str, float]) -> dict[str, tuple[tuple[str, float], ...]]
 
 @settings(deadline=None, max_examples=150)
 @given(WEIGHTS, LOOKED, LOOKED)
+@example([0.25, 1.0, 1.0, 1.0, 1.0, 0.5], [1.0, 0.0, 0.0, 0.0, 0.0, 1.0], [0.125, 0.0, 0.0, 0.0, 0.0, 0.0])
 def test_what_a_check_surely_saves_is_the_best_of_every_way_through_two_looks(
     weights: list[float], first: list[float], second: list[float]
 ) -> None:

@@ -26,7 +26,7 @@ from steadyhead.errors import CircuitError
 #: How often a cell is looked at.
 LOOKS = 6
 #: A misfit that a better start may take away, in deviations, and the most that one reading's is counted for.
-CONTRADICTED, MOST_OF_ONE = 2.5, 12.0
+CONTRADICTED, FAR, MOST_OF_ONE = 2.5, 8.0, 12.0
 #: One that promises this much more than was found is stuck.
 STUCK = 1.5
 #: How often it is looked at even where its first lines promise little, and how much less they may promise where parts
@@ -122,8 +122,9 @@ class Fit:
 
     @property
     def contradicted(self) -> bool:
-        """Whether its lines promise what no look has found, or a reading contradicts it where parts are at limits."""
-        off = not self.easy and any(misfit > CONTRADICTED for _, misfit in self.misfits)
+        """Whether lines promise what no look has found, or a reading contradicts it: far where none is at a limit."""
+        most = FAR if self.easy else CONTRADICTED
+        off = any(misfit > most for _, misfit in self.misfits)
         return off or self.best < self._along - STUCK
 
     @property

@@ -93,12 +93,11 @@ class Planner:
         after = {q: sum(self.prices.price(self._mass(part)) for part in parts) for q, parts in split.items()}
         self.told = {q: open_ - left for q, left in after.items()}
         saves = {q: before - after[q] - spent[q] for q in known}
-        moving = [q for q in known if self._moved[q] > LEAST_MOVED]
-        order = sorted(moving, key=lambda q: (-round(saves[q], 9), key(q)))
+        order = sorted(known, key=lambda q: (-round(saves[q], 9), key(q)))
         seconds = self._seconds(order)
         found = [
             self._plan(q, spent[q], (before, here), seconds) if k < FIRST else Plan(q, spent[q], saves[q], ())
-            for k, q in enumerate(order)
+            for k, q in enumerate(q for q in order if self._moved[q] > LEAST_MOVED)
         ]
         worth = [p for p in found if p.saves > WORTH_ASKING and self._tells(p)]
         return sorted(worth, key=lambda p: (-round(p.saves, 9), key(p.question)))

@@ -28,6 +28,8 @@ PARTS_TRIED: dict[str, dict[str, tuple[float, ...]]] = {
     "V": {"limit": (-1.6, 1.6), "draw": (-1.6, 1.6), "drive": (-1.6,), "wakes": (-1.6, 1.6), "clamp": (-1.4, 1.4)},
     "A": {"limit": (-1.6, 1.6), "draw": (-1.6, 1.6), "starved": (-1.6, 1.6), "clamp": (-1.4, 1.4)},
 }
+#: What readings bend as long as such a part does nothing, put back to its middle beside it.
+BENT: dict[str, dict[str, float]] = {"clamp": {"input": 0.0}}
 #: So many suspects are begun again at most, each at so many makes.
 SUSPECTS, POINTS = 8, 3
 #: Every second make is tried: the others are fitted from where these have come to.
@@ -101,4 +103,4 @@ def _points(
             yield prior, cell, Latents(**size), ""
     for name, tried in PARTS_TRIED[system.unit].items():
         for z in tried:
-            yield fit.prior, fit.cell, fit.here._replace(**{name: z}), name
+            yield fit.prior, fit.cell, fit.here._replace(**{**BENT.get(name, {}), name: z}), name

@@ -9,7 +9,8 @@ Rules
 4. What does the best remedy and more besides is no rival of it: that the repair is needed stands as firmly; what may be
    at fault beside it is told apart (`steadyhead.diagnosis.besides`), and where that is likelier than one in three the
    first repair is a guess.
-5. A reading that nothing explains proves nothing, and where half of them are so, nothing is proved.
+5. A reading that nothing explains proves nothing. Nothing is proved while a meter's reading is so, unless it was taken
+   again and the second one is explained, nor where half of all readings are so.
 6. A complaint proves nothing: proof is judged as if nothing had been said; and what was said must leave it as sure.
 7. That it is none of these is proved by no reading: something else must be found first.
 8. No part that costs money is proved while one wrong meter, which nobody proved, would explain all readings
@@ -88,6 +89,13 @@ def sensor_could_do_it(held: Sequence[Weighed], observations: Sequence[Observati
     return paths > 0.5 * whole
 
 
+def contradicted(observations: Sequence[Observation], surprising: frozenset[int]) -> bool:
+    """Tell whether a meter's reading is left that nothing explains, and that no second one has set right."""
+    read = metered(observations)
+    explained = {(o.stance, o.question) for o in read if o.number not in surprising}
+    return any((o.stance, o.question) not in explained for o in read if o.number in surprising)
+
+
 def verdict(
     system: System,
     observations: Sequence[Observation],
@@ -110,7 +118,8 @@ def verdict(
     if not settled:
         return Verdict(state="open", settled=False, remedy=best, because=message("more-to-learn", remedy=best))
     readings = [o for o in metered(observations) if o.number not in surprising]
-    if not readings or 2 * len(surprising) >= len(observations) or not (
+    off = contradicted(observations, surprising)
+    if not readings or off or 2 * len(surprising) >= len(observations) or not (
         proved(now, before, best)
         and sure(said, best)
         and not sensor_could_do_it(weighed[0], readings, best)
