@@ -93,11 +93,12 @@ class Planner:
         after = {q: sum(self.prices.price(self._mass(part)) for part in parts) for q, parts in split.items()}
         self.told = {q: open_ - left for q, left in after.items()}
         saves = {q: before - after[q] - spent[q] for q in known}
-        order = sorted(known, key=lambda q: (-round(saves[q], 9), key(q)))
-        seconds = self._seconds(order)
+        order = sorted(known, key=lambda q: (self._moved[q] <= LEAST_MOVED, -round(saves[q], 9), key(q)))
+        moving = [q for q in order if self._moved[q] > LEAST_MOVED]
+        seconds = self._seconds(moving, order)
         found = [
             self._plan(q, spent[q], (before, here), seconds) if k < FIRST else Plan(q, spent[q], saves[q], ())
-            for k, q in enumerate(q for q in order if self._moved[q] > LEAST_MOVED)
+            for k, q in enumerate(moving)
         ]
         worth = [p for p in found if p.saves > WORTH_ASKING and self._tells(p)]
         return sorted(worth, key=lambda p: (-round(p.saves, 9), key(p.question)))
@@ -125,11 +126,14 @@ class Planner:
             moved += 0.5 * sum(abs(then.get(k, 0.0) - whole * share) for k, share in self._all)
         return moved
 
-    def _seconds(self, order: Sequence[Question]) -> list[Question]:
-        """Return the checks that are tried as the second: the best alone, and the best to tell two remedies apart."""
+    def _seconds(self, moving: Sequence[Question], order: Sequence[Question]) -> list[Question]:
+        """Return the checks that are tried as the second: the best alone, and the best to tell two remedies apart.
+
+        Where there is room, those too that move nothing alone.
+        """
         tellers = [self.prices.apart[pair][1] for pair in sorted(self.prices.apart)]
         often = sorted(set(tellers), key=lambda q: (-tellers.count(q), key(q)))
-        return list(dict.fromkeys([*order[: SECOND // 2], *often]))[:SECOND]
+        return list(dict.fromkeys([*moving[: SECOND // 2], *often, *order]))[:SECOND]
 
     def _plan(self, q: Question, spent: float, now: tuple[float, Standing], seconds: Sequence[Question]) -> Plan:
         """Return a check's plan two steps deep, with the second checks that share its stop."""
