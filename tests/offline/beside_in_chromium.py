@@ -16,7 +16,7 @@ from steadyhead.cli.addresses import own_address
 from tests.cli.test_securing import CERTIFICATE, KEY, NAME
 from tests.offline.conftest import FOLDER
 from tests.offline.killed import Killable
-from tests.offline.shown import app_of, tap
+from tests.offline.shown import address_of, app_of, tap
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
@@ -62,7 +62,7 @@ def test_a_phone_that_joined_walks_away_with_the_app(phone: Killable, told: dict
     page.get_by_role("link", name="Put it on this phone").click()
     tap(app_of(page), "Display and gauge disagree")
     expect(app_of(page).get_by_role("button", name="5 volts, three wires")).to_be_visible()
-    visit = page.frames[1].url  # the tab's own address follows a moment later
+    visit = address_of(page)
     assert visit.startswith(told["phone"])
 
     told["end"]()

@@ -65,16 +65,22 @@ def test_the_page_seen_last_is_there_at_once_and_chance_is_never_repeated(handed
     tell(f"opened again, {SLOWER} times slower", **reopened(page, handed.address))
 
 
-def test_what_is_tapped_while_python_wakes_is_followed_once_it_is_awake(handed: Handed, browser: Killable) -> None:
-    """A link on the kept page leads on; a form is not sent, and says so. A memory that is no memory is thrown away."""
+def opened_again(handed: Handed, browser: Killable, spoils: str) -> Page:
+    """Begin a visit, let a script spoil what is kept of Python's memory, and open the app again; return its page."""
     page = browser.start()
     page.goto(handed.address)
     begin(app_of(page))
     until(page, KEPT, "Gauge")
     handed.stop()
-    page.evaluate(SPOILT)
+    page.evaluate(spoils)
     page.goto("about:blank")
     page.goto(handed.address)
+    return page
+
+
+def test_what_is_tapped_while_python_wakes_is_followed_once_it_is_awake(handed: Handed, browser: Killable) -> None:
+    """A link on the kept page leads on; a form is not sent, and says so. A memory that is no memory is thrown away."""
+    page = opened_again(handed, browser, SPOILT)
     kept = page.frame_locator("#kept")
     expect(page.locator("#waking")).to_contain_text("As it was kept")
     expect(kept.get_by_role("heading", name="Gauge", exact=True)).to_be_visible()
@@ -89,14 +95,7 @@ def test_what_is_tapped_while_python_wakes_is_followed_once_it_is_awake(handed: 
 
 def test_a_memory_that_was_written_half_is_made_anew(handed: Handed, browser: Killable) -> None:
     """As where the browser was killed meanwhile: the app starts without it, and the next start has a whole one."""
-    page = browser.start()
-    page.goto(handed.address)
-    begin(app_of(page))
-    until(page, KEPT, "Gauge")
-    handed.stop()
-    page.evaluate(HALVED)
-    page.goto("about:blank")
-    page.goto(handed.address)
+    page = opened_again(handed, browser, HALVED)
     expect(app_of(page).get_by_role("heading", name="Gauge", exact=True)).to_be_visible()
     until(page, MADE_ANEW)
 

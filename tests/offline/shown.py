@@ -27,6 +27,13 @@ def until(page: Page, holds: str, given: object = None) -> None:
     page.evaluate(UNTIL % holds, [given, 2 * PATIENCE])
 
 
+def address_of(page: Page) -> str:
+    """Return the address of what the app shows; the tab's own follows a moment later."""
+    frame = page.locator("#app").element_handle().content_frame()
+    assert frame is not None
+    return frame.url
+
+
 def tap(app: FrameLocator, name: str) -> None:
     """Tap a button."""
     app.get_by_role("button", name=name).click()

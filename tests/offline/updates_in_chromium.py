@@ -16,7 +16,7 @@ from steadyhead.offline.build import build
 from tests.offline.conftest import FOLDER
 from tests.offline.handed import Handed
 from tests.offline.killed import Killable
-from tests.offline.shown import app_of, begin, read, until, values
+from tests.offline.shown import address_of, app_of, begin, read, until, values
 from tests.support import ROOT
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
@@ -113,6 +113,16 @@ def visited(page: Page, server: Handed) -> None:
     expect(values(app)).to_have_text(["48 psi"])
 
 
+def started_again(page: Page, server: Handed, browser: Killable) -> Page:
+    """Stop serving, kill the browser, and open what the app showed in another one; return its page."""
+    shown = address_of(page)
+    server.stop()
+    browser.kill()
+    page = browser.start()
+    page.goto(shown)
+    return page
+
+
 def test_a_new_build_comes_at_a_tap_or_at_the_next_start_and_finds_the_record(
     site: Site, server: Handed, browser: Killable
 ) -> None:
@@ -145,11 +155,7 @@ def test_a_new_build_that_nobody_tapped_for_is_taken_at_the_next_start(
     site.give(site.renew())
     page.evaluate(LOOK)
     expect(page.get_by_role("button", name="A new version is ready")).to_be_visible()
-    visit = page.url
-    server.stop()
-    browser.kill()
-    page = browser.start()
-    page.goto(visit)
+    page = started_again(page, server, browser)
     app = page.frame_locator("#app")
     expect(app.locator(BUILD)).to_have_count(1)
     expect(values(app)).to_have_text(["48 psi"])
@@ -209,12 +215,7 @@ def test_where_a_new_build_cannot_take_the_record_the_one_before_goes_on(
     page = gone_back(site, server, browser)
     read(app_of(page), "47")
     expect(values(page.frame_locator("#app"))).to_have_count(2)
-    visit = page.url
-    server.stop()
-    browser.kill()
-
-    page = browser.start()
-    page.goto(visit)
+    page = started_again(page, server, browser)
     app = page.frame_locator("#app")
     expect(values(app)).to_have_count(2)
     expect(app.locator(BUILD)).to_have_count(0)
