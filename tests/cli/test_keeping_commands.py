@@ -31,6 +31,19 @@ def test_a_repair_stands_on_the_papers_with_its_part(terminal: Terminal) -> None
     assert "K-4471" in terminal.run("paper", "last", "office").out
 
 
+def test_several_parts_are_one_repair_each_with_its_own_numbers(terminal: Terminal) -> None:
+    """Two parts in one call: one action of the record, as the app's page keeps it; no old number known of the plug."""
+    first, second = ("--serial", "T-9", "--old", "T-1"), ("--serial", "P-7", "--old", "")
+    words = ("replace-sensor", "--part", "transducer", *first, "--part", "plug", *second)
+    found = json.loads(terminal.run("repair", "last", *words, "--json").out)
+    assert found["parts"] == [
+        {"part": "transducer", "serial": "T-9", "old": "T-1"}, {"part": "plug", "serial": "P-7"},
+    ]  # fmt: skip
+    office = terminal.run("paper", "last", "office").out
+    assert office.count("After reading 6.") == 1
+    assert office.index("T-9") < office.index("P-7")
+
+
 def test_a_repair_in_json_says_after_which_reading_it_was_made(terminal: Terminal) -> None:
     """The example has six readings."""
     found = json.loads(terminal.run("repair", "last", "replace-sensor", "--tugged", "--json").out)
@@ -70,6 +83,9 @@ def test_birth_readings_are_kept_and_shown(terminal: Terminal) -> None:
     ("words", "told"),
     [
         (("repair", "last", "replace-sensr"), "nearest first: replace-sensor"),
+        (("repair", "last", "repair-cable", "--part", "a", "--part", "b", "--serial", "K"), "Of --serial there are 1"),
+        (("repair", "last", "repair-cable", "--serial", "K", "--serial", "L"), "Of --part there are 0"),
+        (("repair", "last", "repair-cable", *("--part", "joint") * 21), "it must be 20 at most"),
         (("repair", "last", "none"), "none is not one of the words"),
         (("repair", "01M8K0GD2T23ENQDN3K2DZ1E41", "repair-cable"), "01M8K0GD2T23ENQDN3K2DZ1E41"),
         (("night", "last", *NIGHT), "night-pending"),

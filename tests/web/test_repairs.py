@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.pages import visit_page
+from steadyhead.service.record.readings import record_action
+from steadyhead.service.record.repairs import details_of
 from tests.web.client import Answer, Browser
 from tests.web.visiting import read
 
@@ -27,6 +29,19 @@ def test_a_repair_is_kept_with_parts_and_who_said_yes(browser: Browser, given: G
     assert [dict(part) for part in body["parts"]] == [{"part": "plug", "serial": "P-7", "old": "P-1"}]  # type: ignore[index]
     assert (body["authorised"], body["tugged"]) == ("Ms Ruiz", True)  # type: ignore[index]
     assert "plug; plug" in answer.page.said
+
+
+def test_a_repair_with_more_parts_than_a_new_form_asks_for_keeps_them_all_where_it_is_put_right(
+    browser: Browser, given: Given, visit: str
+) -> None:
+    """Five parts, as a command may tell them; the third's number is put right, and nothing else moves."""
+    parts = [{"part": f"joint {number}", "serial": f"J-{number}"} for number in range(1, 6)]
+    record_action(given, visit.rpartition("/")[2], "repair-cable", details_of({}, parts))
+    repair = visit_page(given, visit.rpartition("/")[2]).actions[0].id
+    form = browser.get(f"{visit}/repairs/{repair}").page.form(f"/repairs/{repair}")
+    browser.post(form.action, form.filled(**{"serial.2": "J-33"}))
+    kept = [dict(part) for part in seen_of(given, visit)["parts"]]  # type: ignore[index]
+    assert kept == [*parts[:2], {"part": "joint 3", "serial": "J-33"}, *parts[3:]]
 
 
 def test_the_page_lists_what_must_be_right_and_ticks_it(browser: Browser, visit: str) -> None:

@@ -47,20 +47,32 @@ def repair(
         str, typer.Option("--place", help="terminal, run, plug, sensor, drive, pipe, or in words.", show_default=False)
     ] = "",
     done: Annotated[str, typer.Option("--done", help="What exactly.", show_default=False)] = "",
-    part: Annotated[str, typer.Option("--part", help="The part that was fitted.", show_default=False)] = "",
-    serial: Annotated[str, typer.Option("--serial", help="Its serial number.", show_default=False)] = "",
-    old: Annotated[str, typer.Option("--old", help="The old part's serial number.", show_default=False)] = "",
+    part: Annotated[
+        list[str] | None,
+        typer.Option("--part", help="A part that was fitted; again for each further part.", show_default=False),
+    ] = None,
+    serial: Annotated[
+        list[str] | None,
+        typer.Option("--serial", help="Its serial number, in the order of the parts.", show_default=False),
+    ] = None,
+    old: Annotated[
+        list[str] | None,
+        typer.Option("--old", help="The old part's serial number, in the same order.", show_default=False),
+    ] = None,
     authorised: Annotated[str, typer.Option("--authorised", help="Who said yes.", show_default=False)] = "",
     quoted: Annotated[str, typer.Option("--quoted", help="What it was quoted at.", show_default=False)] = "",
     tugged: Annotated[bool, typer.Option("--tugged", help="Every wire landed again was tugged.")] = False,
     data: Data = None,
     as_json: Json = False,
 ) -> None:
-    """Say what was mended, after the readings so far. Its cautions stand first: read them before you mend."""
+    """Say what was mended, after the readings so far. Its cautions stand first: read them before you mend.
+
+    Several parts of one repair are told in one call: --part and --serial for each, "" where a number is not known.
+    """
     from steadyhead.cli.keeping_work import repaired
 
     texts = {"place": place, "done": done, "authorised": authorised, "quoted": quoted}
-    fitted = {"part": part, "serial": serial, "old": old}
+    fitted = {"part": part or [], "serial": serial or [], "old": old or []}
     found, lines = repaired(visit, remedy, (texts, fitted, tugged), data, width())
     show_json(found) if as_json else show(lines)
 

@@ -9,7 +9,7 @@ from steadyhead.cli.exchange_work import LAST, Said, last_visit, record
 from steadyhead.cli.manner import manner
 from steadyhead.cli.page import columns as in_columns
 from steadyhead.cli.page import paragraph
-from steadyhead.errors import FileUnreadableError, NotFoundError, UnknownWordError
+from steadyhead.errors import FileUnreadableError, NotFoundError, RecordError, UnknownWordError
 from steadyhead.messages import message
 from steadyhead.service.answer_json import message_json
 from steadyhead.service.diagnosis import speaker_of
@@ -31,6 +31,8 @@ from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
 Texts = Mapping[str, str]
+#: Parts, their serial numbers and those of the old ones, each in order.
+Fitted = Mapping[str, Sequence[str]]
 REGION = "north-america"
 #: What can be mended: every remedy but to mend nothing, and to look further.
 MENDED = tuple(each for each in REMEDIES if each not in {"none", "look-further"})
@@ -58,9 +60,9 @@ def _known(got: str, allowed: Sequence[str]) -> None:
 
 
 def repaired(
-    visit: str, remedy: str, told: tuple[Texts, Texts, bool], data: str | None, columns: int
+    visit: str, remedy: str, told: tuple[Texts, Fitted, bool], data: str | None, columns: int
 ) -> Said:
-    """Keep that a repair was made; its cautions are said first.
+    """Keep that a repair was made, with all its parts; its cautions are said first.
 
     Raises
     ------
@@ -68,12 +70,14 @@ def repaired(
         There is no such visit.
     UnknownWordError
         There is no such remedy.
+    RecordError
+        It is not plain which number belongs to which part.
     """
     parts = remedy.split("+")
     for each in parts:
         _known(each, MENDED)
     texts, fitted, tugged = told
-    details = details_of(texts, [fitted], tugged=tugged)
+    details = details_of(texts, _parts(fitted), tugged=tugged)
     with record(data) as given:
         visit = _named(given, visit)
         record_action(given, visit, remedy, details)
@@ -87,6 +91,22 @@ def repaired(
         "cautions": [message_json(each, speaker) for each in cautions],
     }  # fmt: skip
     return found, [*lines, *paragraph(kept, columns)]
+
+
+def _parts(fitted: Fitted) -> list[Texts]:
+    """Return what was fitted, part by part; of what was given once or not at all, one part.
+
+    Raises
+    ------
+    RecordError
+        ``kept-parts-unequal``: not as many numbers as parts.
+    """
+    given = {key: list(texts) for key, texts in fitted.items() if texts}
+    count = max((len(texts) for texts in given.values()), default=0)
+    for key, texts in {"part": fitted["part"], **given}.items():
+        if len(texts) != count and count > 1:
+            raise RecordError(message("kept-parts-unequal", key=f"--{key}", got=len(texts), must_be=count))
+    return [{key: texts[at] for key, texts in given.items()} for at in range(count)]
 
 
 def night_kept_and_told(visit: str, card: Card, data: str | None, columns: int) -> Said:

@@ -47,6 +47,8 @@ ENGLISH: dict[str, str] = {
     "repair-with-parts": "With parts, serial numbers, who said yes",
     "repair-which": "Which repair is it? {got} is none.",
     "repair-not-here": "There is no repair of that address: {got}.",
+    "repair-many-parts": "A repair of {got:plain} parts: it must be {most:plain} at most. Keep the others as "
+    "a further repair.",
     "repair-nothing-said": "nothing more was said",
     "repair-made": "Mended",
     "repair-more": "Parts, serial numbers, who said yes",

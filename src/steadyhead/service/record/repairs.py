@@ -29,6 +29,8 @@ from steadyhead.visit.kinds import LONGEST_TEXT
 Row = Mapping[str, Any]
 PART_KEYS = tuple(key.name for key in PART)
 TEXTS = ("place", "done", "authorised", "quoted")
+#: Parts of one repair: what a form can send with all that is said of them.
+MOST_PARTS = 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +60,7 @@ def details_of(texts: Row, parts: Sequence[Row], *, tugged: bool = False) -> dic
     Raises
     ------
     RecordError
-        ``text-too-long``.
+        ``text-too-long``, ``repair-many-parts``.
 
     Examples
     --------
@@ -66,8 +68,11 @@ def details_of(texts: Row, parts: Sequence[Row], *, tugged: bool = False) -> dic
     {'place': 'plug', 'parts': [{'part': 'plug'}], 'tugged': True}
     """
     plain = {key: _line(texts.get(key, "")) for key in TEXTS}
-    fitted = [said({key: _line(part.get(key, "")) for key in PART_KEYS}) for part in parts]
-    return said({**plain, "parts": [part for part in fitted if part], **({"tugged": True} if tugged else {})})
+    told_of = [said({key: _line(part.get(key, "")) for key in PART_KEYS}) for part in parts]
+    fitted = [part for part in told_of if part]
+    if len(fitted) > MOST_PARTS:
+        raise RecordError(message("repair-many-parts", got=len(fitted), most=MOST_PARTS))
+    return said({**plain, "parts": fitted, **({"tugged": True} if tugged else {})})
 
 
 def _line(text: object) -> str:

@@ -8,6 +8,8 @@ Rules
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from itertools import count
 from typing import Any
 
 from starlette.requests import Request
@@ -29,7 +31,7 @@ from steadyhead.web.views.visit_page import remedies
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
-#: Parts that a form has room for.
+#: Parts that a form has room for; as many as a repair has, where it has more.
 ROWS = 3
 #: What is replaced is a part that is called so.
 REPLACED = {"replace-sensor": "sensor", "replace-board": "board", "replace-gauge": "gauge"}
@@ -88,7 +90,7 @@ def _changes(form: Form, found: RepairSeen) -> dict[str, Any]:
 
 
 def _details(form: Form) -> dict[str, Any]:
-    parts = [{key: form.text(f"{key}.{row}") for key in PART_KEYS} for row in range(ROWS)]
+    parts = [{key: form.text(f"{key}.{row}") for key in PART_KEYS} for row in range(_rows(form.fields))]
     texts = {key: form.text(key) for key in TEXTS}
     texts["place"] = form.text("place") or form.text("place.words")
     return details_of(texts, parts, tugged=bool(form.text("tugged")))
@@ -98,7 +100,7 @@ def _held(found: RepairSeen) -> dict[str, str]:
     """Return what the fields of a repair's form hold."""
     body = found.body
     held = {key: str(body.get(key, "")) for key in TEXTS} | {"tugged": "yes" if body.get("tugged") else ""}
-    for row, part in enumerate(list(body.get("parts") or ())[:ROWS]):
+    for row, part in enumerate(body.get("parts") or ()):
         held |= {f"{key}.{row}": str(part.get(key, "")) for key in PART_KEYS}
     return held
 
@@ -155,9 +157,14 @@ def _fields(seen: VisitSeen, typed: dict[str, str], speaker: Speaker) -> dict[st
         "typed": {key: typed.get(key, "") for key in (*TEXTS, "tugged")},
         "places": [(id_, sentence(speaker.name("mended-at", id_)), id_ == place) for id_ in MENDED_AT],
         "place_words": typed.get("place.words", "") or ("" if known else place),
-        "parts": [{key: typed.get(f"{key}.{row}", "") for key in PART_KEYS} for row in range(ROWS)],
+        "parts": [{key: typed.get(f"{key}.{row}", "") for key in PART_KEYS} for row in range(_rows(typed))],
         "needed": [sentence(speaker.name("repair-key", key)) for key in PART_KEYS],
     }
+
+
+def _rows(typed: Mapping[str, str]) -> int:
+    """Return how many parts a form has rows for: a command may have told more than a new form asks for."""
+    return next(row for row in count(ROWS) if not any(f"{key}.{row}" in typed for key in PART_KEYS))
 
 
 def _part(remedy: str, speaker: Speaker) -> str:
