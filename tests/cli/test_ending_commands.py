@@ -1,4 +1,4 @@
-"""follow-ups and end as a person types them."""
+"""follow-ups, end and left-open as a person types them."""
 
 from __future__ import annotations
 
@@ -10,7 +10,9 @@ import pytest
 
 from steadyhead.bootstrap import given_of, open_home, place_named
 from steadyhead.service.record.follow_ups import what_waits
+from steadyhead.service.record.lists import find_visits
 from steadyhead.service.record.pages import visit_page
+from steadyhead.service.record.visits import start_visit
 from tests.cli.terminal import Terminal
 from tests.support import ROOT
 
@@ -60,3 +62,42 @@ def test_a_watched_visit_keeps_what_is_suspected_for_the_next_one(terminal: Term
     shares = [float(each.split(" ")[1]) for each in believed]
     assert shares == sorted(shares, reverse=True)
     assert sum(shares) <= 100.5
+
+
+def _next_visit(tmp_path: Path) -> None:
+    """Begin the next visit of the system whose visit was written to last."""
+    with closing(open_home(place_named(str(tmp_path / "record.db")))) as home:
+        given = given_of(home)
+        start_visit(given, {}, system=visit_page(given, find_visits(given, "")[0].id).system_id)
+
+
+def test_what_the_visit_before_left_open_is_shown_left_out_and_let_count_again(
+    terminal: Terminal, tmp_path: Path
+) -> None:
+    """As the app's page says it; the last visit is the one that begins now, and the record has what was chosen."""
+    terminal.run("end", "last", "watching")
+    _next_visit(tmp_path)
+    shown = terminal.run("left-open", "last")
+    assert (shown.code, shown.err) == (0, "")
+    assert "left open counts here, as 70 %" in " ".join(shown.out.split())
+    out = terminal.run("left-open", "last", "--leave-out")
+    assert (out.code, "does not count here" in out.out) == (0, True)
+    found = json.loads(terminal.run("left-open", "last", "--json").out)
+    assert (found["counts"], found["believed"][0].split("-")[0]) == (False, "leakage")
+    assert json.loads(terminal.run("left-open", "last", "--count", "--json").out)["counts"] is True
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("last",), "carries nothing that the visit before left open"),
+        (("last", "--leave-out"), "carries nothing that the visit before left open"),
+        (("last", "--leave-out", "--count"), "must be one of the two"),
+        (("01M8K0GD2T23ENQDN3K2DZ1E41", "--count"), "01M8K0GD2T23ENQDN3K2DZ1E41"),
+    ],
+)
+def test_where_nothing_was_left_open_nothing_is_left_out(terminal: Terminal, words: tuple[str, ...], told: str) -> None:
+    """The example is its system's first visit; nothing stands on stdout, exit code 2."""
+    ended = terminal.run("left-open", *words)
+    assert (ended.code, ended.out) == (2, "")
+    assert told in " ".join(ended.err.split())

@@ -1,4 +1,4 @@
-"""The commands that end a visit, and list what comes back by itself."""
+"""The commands that end a visit, list what comes back by itself, and say what the visit before left open."""
 
 # ruff: noqa: PLC0415 - what is heavy is imported when it runs
 
@@ -23,6 +23,11 @@ def add_to(app: typer.Typer) -> None:
         short_help="Say how a visit ended.",
         epilog='Example: steadyhead end last declined --by "Mr Dahl" --offered "a new sensor"',
     )(end)
+    app.command(
+        "left-open",
+        short_help="Show what the visit before left open, or leave it out.",
+        epilog="Example: steadyhead left-open last --leave-out",
+    )(left_open)
 
 
 def follow_ups(
@@ -70,4 +75,19 @@ def end(
     says = {"off": off, "told": told, "by": by, "offered": offered, "note": note}
     asked = Said(visit=visit, state=state, fault=fault, due=due, night={"shut": shut, "ring": ring}, says=says)
     found, lines = ended(asked, data, width())
+    show_json(found) if as_json else show(lines)
+
+
+def left_open(
+    visit: Annotated[str, typer.Argument(metavar="VISIT", help="Its id, as `visits` lists it; `last` is the first.")],
+    *,
+    leave_out: Annotated[bool, typer.Option("--leave-out", help="Leave it out of this visit's odds.")] = False,
+    count: Annotated[bool, typer.Option("--count", help="Let it count again.")] = False,
+    data: Data = None,
+    as_json: Json = False,
+) -> None:
+    """Show what the visit before, which was left watched, lends to this one's odds; leave it out, or let it count."""
+    from steadyhead.cli.left_open_work import left_open_said
+
+    found, lines = left_open_said(visit, data, width(), leave_out=leave_out, count=count)
     show_json(found) if as_json else show(lines)
