@@ -87,6 +87,9 @@ def test_a_part_is_not_named_by_a_plate_that_nobody_read(browser: Browser, visit
     assert "Nobody has read the transducer's plate" in unread
     assert "Transducer, 0..100 psi" not in unread
     assert "Transducer, 0..100 psi, 0.5..4.5 V" in browser.get(f"{visit}/before?load=yes").page.said
+    form = browser.get("/settings").page.form("/settings")
+    browser.post(form.action, form.filled(unit="bar"))
+    assert "Transducer, 0..6.89 bar (0..100 psi), 0.5..4.5 V" in browser.get(f"{visit}/before?load=yes").page.said
 
 
 def test_who_depends_on_the_water_is_told_first_and_the_next_visit_knows(given: Given, browser: Browser) -> None:

@@ -124,6 +124,16 @@ def test_the_lower_end_of_the_setting_can_stay(browser: Browser, begun: Answer) 
     assert "Change both ends" in page.page.links
 
 
+def test_a_new_setting_has_the_drive_s_own_unit_in_brackets(browser: Browser, begun: Answer) -> None:
+    """4 psi too high at both ends, shown in bar: -4 to 96 psi is entered; in psi no bracket stands there."""
+    run_through(browser, begun)
+    assert "psi)" not in browser.get(f"{begun.address}/figures").page.said.partition("A setting of the drive")[2]
+    form = browser.get("/settings").page.form("/settings")
+    browser.post(form.action, form.filled(unit="bar"))
+    said = browser.get(f"{begun.address}/figures").page.said.partition("A setting of the drive")[2]
+    assert "(-4 psi \u2026 96 psi)" in said.replace("\N{MINUS SIGN}", "-")
+
+
 def test_a_monte_carlo_run_is_made_where_somebody_asks(browser: Browser, begun: Answer) -> None:
     """Its own line for each pressure; straight formulas, so both agree."""
     run_through(browser, begun)

@@ -6,6 +6,7 @@ import pytest
 
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.pages import visit_page
+from steadyhead.service.record.systems import set_system
 from steadyhead.service.record.van import add_stock, stock_on_van
 from steadyhead.service.record.van_fitted import parts_of_visit
 from tests.record.test_van import LOOP, WIDE
@@ -98,6 +99,17 @@ def test_a_visit_shows_what_will_do_the_best_first_each_with_its_reason(
     assert "Enter the range 0 psi to 150 psi" in opened
     assert "Relieve the pressure before you open anything" in opened
     assert "1.5 times as wide" in opened or "1.5 times what it was" in opened or "1.5 % of the old span" in opened
+
+
+def test_what_is_entered_has_the_drive_s_own_unit_in_brackets(given: Given, browser: Browser, visit: str) -> None:
+    """Shown in bar: 150 psi is 10.3 bar; a drive whose range setting was read in kPa is set to 1030 kPa."""
+    wide = add_stock(given, WIDE)
+    form = browser.get("/settings").page.form("/settings")
+    browser.post(form.action, form.filled(unit="bar"))
+    assert "Range, high end 10.3 bar (150 psi)" in browser.get(f"{visit}/van/{wide}").page.said
+    system = visit_page(given, visit.rpartition("/")[2]).system_id
+    set_system(given, system, {"controller": {"scaled": "0..700 kPa"}})
+    assert "Range, high end 10.3 bar (1034 kPa)" in browser.get(f"{visit}/van/{wide}").page.said
 
 
 def test_what_will_not_do_says_why_and_has_no_button(given: Given, browser: Browser, visit: str) -> None:

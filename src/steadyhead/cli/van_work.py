@@ -23,6 +23,7 @@ from steadyhead.service.van_told import (
     in_short,
     left_text,
     match_json,
+    menu_unit,
     ordered,
     pin_rows_told,
     plate_text,
@@ -179,7 +180,7 @@ def held_against(visit: str, data: str | None, region: str, wide: int) -> Said:
         return made, paragraph(speaker.tell("van-nothing"), wide)
     lines = [*paragraph(speaker.tell("van-for-file", file=name), wide), ""]
     for each in found:
-        lines += [*_match_lines(each, speaker, wide), ""]
+        lines += [*_match_lines(each, known, speaker, wide), ""]
     lines += [speaker.tell("van-before-head")]
     return made, [*lines, *(line for each in cautions for line in paragraph(speaker.say(each), wide, "! "))]
 
@@ -196,7 +197,7 @@ def _visit(given: Given, visit: str) -> tuple[str, Visit]:
     return seen.name or visit, seen.visit
 
 
-def _match_lines(one: OnVan, speaker: Speaker, wide: int) -> list[str]:
+def _match_lines(one: OnVan, visit: Visit, speaker: Speaker, wide: int) -> list[str]:
     """Return one line of the list against a system: the grade, then every reason, then what is to be done."""
     match = one.match
     told = {"name": one.stock.name, "short": in_short(match, speaker)}
@@ -213,9 +214,10 @@ def _match_lines(one: OnVan, speaker: Speaker, wide: int) -> list[str]:
     if match.grade == "no" or match.settings is None or match.error is None:
         return lines
     lines += paragraph(speaker.say(error_message(match.error)), wide, "  ")
+    unit = menu_unit(one, visit)
     lines += ["", f"  {speaker.tell('van-settings-head')}"]
-    lines += [f"    {line}" for line in columns(settings_rows(match.settings, speaker))]
-    if stretched := stretched_rows(match.settings, speaker):
+    lines += [f"    {line}" for line in columns(settings_rows(match.settings, speaker, unit))]
+    if stretched := stretched_rows(match.settings, speaker, unit):
         own = {"kind": match.settings.kind, "was_low": match.settings.was_low, "was_high": match.settings.was_high}
         lines += paragraph(speaker.tell("van-set-stretched", **own), wide, "  ")
         lines += [f"    {line}" for line in columns(stretched)]

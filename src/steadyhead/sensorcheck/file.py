@@ -23,7 +23,7 @@ from steadyhead.sensorcheck.plausible import slips
 from steadyhead.sensorcheck.points import Allowed, PurposeId
 from steadyhead.sensorcheck.run import Certificate, CheckRun, Conditions, Point, Reference, SignalMeter
 from steadyhead.visit import edit
-from steadyhead.visit.build import pressure_unit_of
+from steadyhead.visit.build import pressure_unit_of, unit_spelled
 from steadyhead.visit.check_keys import CHECK_FILE
 from steadyhead.visit.checked_text import checked_text
 from steadyhead.visit.keys import Table
@@ -61,6 +61,8 @@ class CheckFile:
         Who made the check, or empty.
     pressure_unit
         Unit in which the sensor's range is spelled.
+    dial_unit, set_unit
+        Units in which the reference's scale and the drive's range setting are spelled; empty where nobody said either.
     """
 
     run: CheckRun
@@ -71,6 +73,8 @@ class CheckFile:
     controller: Controller = field(default_factory=Controller)
     by: str = ""
     pressure_unit: str = field(default="psi", compare=False)
+    dial_unit: str = field(default="", compare=False)
+    set_unit: str = field(default="", compare=False)
 
     def with_point(self, point: Mapping[str, Value]) -> CheckFile:
         """Return the file with a point after its last one.
@@ -229,6 +233,7 @@ def _built(walked: Walked, text: str, name: str) -> CheckFile:
     purpose, by = check.pop("purpose", "full"), check.pop("by", "")
     plate = {name: value for name, value in _named("sensor", tables["sensor"]).items() if name != "wires"}
     sensor = Sensor(**plate)
+    absolute = sensor.reference == "absolute"
     run = CheckRun(
         sensor=sensor, reference=_reference(tables["reference"]), meter=_meter(tables["meter"], sensor),
         conditions=Conditions(**_named("conditions", tables["conditions"])),
@@ -237,7 +242,9 @@ def _built(walked: Walked, text: str, name: str) -> CheckFile:
     return CheckFile(
         run, text, name, purpose=purpose, allowed=_allowed(tables["allowed"], run), by=by,
         controller=Controller(**_named("controller", tables["controller"])),
-        pressure_unit=pressure_unit_of(walked.raw["sensor"]["range"], absolute=sensor.reference == "absolute"),
+        pressure_unit=pressure_unit_of(walked.raw["sensor"]["range"], absolute=absolute),
+        dial_unit=unit_spelled(walked.raw, "reference", "range"),
+        set_unit=unit_spelled(walked.raw, "controller", "scaled", absolute=absolute),
     )  # fmt: skip
 
 

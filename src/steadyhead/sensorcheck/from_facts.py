@@ -24,6 +24,7 @@ from steadyhead.sensorcheck.instruments import meter_of, reference_of
 from steadyhead.sensorcheck.plausible import slips
 from steadyhead.sensorcheck.points import Allowed, PurposeId
 from steadyhead.sensorcheck.run import Certificate, CheckRun, Conditions, Point, Reference, SignalMeter
+from steadyhead.visit.build import unit_spelled
 from steadyhead.visit.check_keys import (
     ALLOWED,
     CHECK,
@@ -62,6 +63,8 @@ class ToldCheck:
         Unit in which its pressures are shown: the plate's, unless a reader has chosen another.
     plate_unit
         Unit in which its sensor's range is spelled.
+    dial_unit, set_unit
+        Units in which the reference's scale and the drive's range setting are spelled; empty where nobody said either.
     system, visit
         What it belongs to; None for a visit where it stands alone.
     state
@@ -86,6 +89,8 @@ class ToldCheck:
     run: CheckRun
     pressure_unit: str
     plate_unit: str
+    dial_unit: str
+    set_unit: str
     system: str | None
     visit: str | None
     state: str
@@ -153,12 +158,14 @@ class _Draft:
             stage=check.get("stage", "as-found"), pressure_from=check.get("pressure_from", "system"),
             read_as=check.get("read_as", "signal"), began=own.first.at,
         )  # fmt: skip
-        system = body.get("system")
+        system, scaled = body.get("system"), self._table(CONTROLLER, known).get("scaled")
         return ToldCheck(
             id=own.about, run=run, pressure_unit=unit, plate_unit=unit,
+            dial_unit=unit_spelled(body, REFERENCE.name, "range") if reference.gauge.range else "",
+            set_unit=unit_spelled(body, CONTROLLER.name, "scaled", absolute=known.absolute) if scaled else "",
             system=system if isinstance(system, str) else None,
             visit=None if own.first.visit == own.about else own.first.visit, state=body.get("state", UNFINISHED),
-            purpose=check.get("purpose", "full"), scaled=self._table(CONTROLLER, known).get("scaled"),
+            purpose=check.get("purpose", "full"), scaled=scaled,
             allowed=Allowed(gauge=run.reference.gauge.range, **self._table(ALLOWED, known)),
             points=tuple(id_ for id_, _ in points),
             entities=self.entities, clashes=tuple(self._clashes()), set_aside=tuple(self.set_aside),

@@ -48,11 +48,18 @@ def _instruments(found: Kit) -> dict[str, Any]:
 
 
 def which(part: str, visit: Visit) -> str | None:
-    """Return which one of a part this system needs, as a file spells it; None where nothing here says it."""
+    """Return which one of a part this system needs, as a file spells it; None where nothing here says it.
+
+    What is printed on the sensor's plate stands in brackets where the visit is in another unit of pressure.
+    """
     if part == "sensor":
         sensor = visit.sensor
         signal = spell_range(sensor.signal.low, sensor.signal.high, "mA" if sensor.signal.kind == "current" else "V")
-        return f"{spell_range(sensor.range.low, sensor.range.high, visit.pressure_unit)}, {signal}"
+        ranges = [
+            spell_range(sensor.range.low, sensor.range.high, unit)
+            for unit in dict.fromkeys((visit.pressure_unit, visit.plate_unit or visit.pressure_unit))
+        ]
+        return f"{' ('.join(ranges)}{')' * (len(ranges) - 1)}, {signal}"
     if part == "cable" and visit.cable.length_m is not None:
         return f"{visit.cable.length_m:g} m"
     return None

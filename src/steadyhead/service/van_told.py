@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from steadyhead.messages import Message, message
@@ -13,6 +14,7 @@ from steadyhead.setup.finding import CHECK, NO, Finding
 from steadyhead.setup.resulting import Resulting
 from steadyhead.setup.scaling import Settings
 from steadyhead.setup.van import Match
+from steadyhead.visit.build import unit_spelled
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
@@ -121,14 +123,29 @@ def ordered(match: Match) -> list[Finding]:
     return sorted(match.findings, key=lambda each: order.get(each.grade, 3))
 
 
-def settings_rows(made: Settings, speaker: Speaker) -> list[tuple[str, str]]:
-    """Return what is entered, name and figure, in the order in which a menu asks for it."""
+def menu_unit(one: OnVan, visit: Visit) -> str:
+    """Return the unit in which a range is entered: the one that the drive's setting was read in, else the plate's."""
+    absolute = one.match.stock.sensor.reference == "absolute"
+    return visit.set_unit or unit_spelled(one.stock.body, "sensor", "range", absolute=absolute)
+
+
+def _entered(pressure: float, speaker: Speaker, own: str) -> str:
+    """Return a pressure in the reader's unit, the menu's own in brackets where that is another one."""
+    here = speaker.tell("van-figure-pressure", pressure=pressure)
+    if own in {"", speaker.pressure_unit}:
+        return here
+    there = replace(speaker, pressure_unit=own).tell("van-figure-pressure", pressure=pressure)
+    return speaker.tell("van-figure-own", here=here, there=there)
+
+
+def settings_rows(made: Settings, speaker: Speaker, own: str = "") -> list[tuple[str, str]]:
+    """Return what is entered, name and figure, in the order in which a menu asks for it; `own` is the menu's unit."""
     values = {"kind": made.kind, "low": made.low, "high": made.high}
     rows = [
         (speaker.tell("van-set-low"), speaker.tell("van-figure-signal", **{**values, "signal": made.low})),
         (speaker.tell("van-set-high"), speaker.tell("van-figure-signal", **{**values, "signal": made.high})),
-        (speaker.tell("van-set-range-low"), speaker.tell("van-figure-pressure", pressure=made.range.low)),
-        (speaker.tell("van-set-range-high"), speaker.tell("van-figure-pressure", pressure=made.range.high)),
+        (speaker.tell("van-set-range-low"), _entered(made.range.low, speaker, own)),
+        (speaker.tell("van-set-range-high"), _entered(made.range.high, speaker, own)),
     ]
     for id_, limit in (("van-set-low-fault", made.low_fault), ("van-set-high-fault", made.high_fault)):
         if limit is not None:
@@ -136,13 +153,13 @@ def settings_rows(made: Settings, speaker: Speaker) -> list[tuple[str, str]]:
     return rows
 
 
-def stretched_rows(made: Settings, speaker: Speaker) -> list[tuple[str, str]]:
+def stretched_rows(made: Settings, speaker: Speaker, own: str = "") -> list[tuple[str, str]]:
     """Return what is entered where the menu keeps the ends of its signal; nothing where that is no other."""
     if made.stretched is None:
         return []
     return [
-        (speaker.tell("van-set-range-low"), speaker.tell("van-figure-pressure", pressure=made.stretched.low)),
-        (speaker.tell("van-set-range-high"), speaker.tell("van-figure-pressure", pressure=made.stretched.high)),
+        (speaker.tell("van-set-range-low"), _entered(made.stretched.low, speaker, own)),
+        (speaker.tell("van-set-range-high"), _entered(made.stretched.high, speaker, own)),
     ]
 
 

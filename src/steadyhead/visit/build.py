@@ -8,6 +8,7 @@ Rules
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from steadyhead.loop.vocabulary import ARRANGEMENTS
@@ -57,9 +58,8 @@ def build(walked: Walked) -> Visit:
     """Return the visit that sound tables say."""
     tables = walked.tables
     readings = tuple(_reading(number, row) for number, row in enumerate(tables["reading"], start=1))
-    unit = pressure_unit_of(
-        walked.raw["sensor"]["range"], absolute=tables["sensor"].get("reference") == "absolute"
-    )
+    absolute = tables["sensor"].get("reference") == "absolute"
+    unit = pressure_unit_of(walked.raw["sensor"]["range"], absolute=absolute)
     return Visit(
         sensor=Sensor(**{name: value for name, value in _named(SENSOR, tables["sensor"]).items() if name != "wires"}),
         site=Site(**_named(SITE, tables["site"])),
@@ -77,7 +77,21 @@ def build(walked: Walked) -> Visit:
         closed=Closed(**_named(CLOSED, tables["closed"])),
         pressure_unit=unit,
         plate_unit=unit,
+        dial_unit=unit_spelled(walked.raw, "instruments", "gauge", "range"),
+        set_unit=unit_spelled(walked.raw, "controller", "scaled", absolute=absolute),
     )
+
+
+def unit_spelled(raw: Mapping[str, Any], *path: str, absolute: bool = False) -> str:
+    """Return the unit of gauge pressure in which tables spell a range that can be read; empty where they have none.
+
+    >>> unit_spelled({"instruments": {"gauge": {"range": "0..160 psi"}}}, "instruments", "gauge", "range")
+    'psi'
+    """
+    found: Any = raw
+    for key in path:
+        found = found.get(key) if isinstance(found, Mapping) else None
+    return pressure_unit_of(found, absolute=absolute) if isinstance(found, str) else ""
 
 
 def pressure_unit_of(range_: str, *, absolute: bool) -> str:

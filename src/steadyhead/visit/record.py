@@ -314,6 +314,9 @@ class Visit:
     pressure_unit: str = field(default="psi", compare=False)
     #: Unit in which the sensor's plate spells its range, whatever a reader has chosen; empty where nobody knows.
     plate_unit: str = field(default="", compare=False, repr=False)
+    #: Units in which the gauge's dial and the drive's range setting are spelled; empty where nobody said either.
+    dial_unit: str = field(default="", compare=False, repr=False)
+    set_unit: str = field(default="", compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

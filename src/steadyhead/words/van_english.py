@@ -162,6 +162,7 @@ ENGLISH: dict[str, str] = {
     "van-resistor": "{ohm:ohms}",
     "van-figure-signal": "{signal:signal}",
     "van-figure-pressure": "{pressure:pressure}",
+    "van-figure-own": "{here} ({there})",
     "van-cli-grade": "{name}: {grade:van-grade}. {short}",
     "van-cli-short": "{name}: {short}",
     "van-fits-head": "What fits",

@@ -13,7 +13,7 @@ from steadyhead.service.healthy import healthy_bands
 from steadyhead.service.papers.certificate import certificate
 from steadyhead.service.papers.checked import check_of_file
 from steadyhead.service.papers.kinds import KINDS, certificate_in_words, look_of, paper_of
-from steadyhead.service.papers.occasion import of_record
+from steadyhead.service.papers.occasion import of_file, of_record
 from steadyhead.service.record.ending import NIGHT_PENDING, Ending, end_with
 from steadyhead.service.record.follow_ups import what_waits
 from steadyhead.service.record.night import keep_night
@@ -22,6 +22,7 @@ from steadyhead.service.record.readings import add_reading, correct_reading, rec
 from steadyhead.service.record.temporary import leave_temporary
 from steadyhead.service.record.visits import start_visit
 from steadyhead.service.tonight import Chosen
+from steadyhead.visit import parse_visit
 from steadyhead.visit.record import Interval
 from steadyhead.words import USUAL
 from tests.record.device import Device
@@ -34,6 +35,15 @@ from tests.water.answered import WELL
 #: Units that a pressure may be typed or told in; SI stands in brackets, and in a column of its own.
 UNIT = re.compile(r"\b(psi|bar|mH2O|ftH2O)\b")
 CHECK = EXAMPLES[0].parent / "checks" / "booster-hand-pump.toml"
+THREE_UNITS = """schema = 1
+[sensor]
+signal = "0.5..4.5 V ratiometric"
+range = "0..100 psi"
+[controller]
+scaled = "0..700 kPa"
+[instruments]
+gauge = { range = "0..10 bar", grade = "B" }
+"""
 
 
 def a_visit(device: Device) -> str:
@@ -106,6 +116,30 @@ def test_a_plate_has_its_own_unit_in_brackets(left: tuple[Device, str], unit: st
     assert told in text_of(worded(paper_of("office", occasion), occasion, manner))
 
 
+@pytest.mark.parametrize(
+    ("unit", "dial", "scaled"),
+    [
+        ("psi", "0 to 145.0377 psi (10 bar) , grade", "0 to 101.5264 psi (700 kPa)"),
+        ("bar", "0 to 10 bar , grade", "0 to 7 bar (700 kPa)"),
+        ("kPa", "0 to 1000 kPa (10 bar) , grade", "0 to 700 kPa"),
+    ],
+)
+def test_a_dial_and_a_range_setting_have_their_own_unit_in_brackets(unit: str, dial: str, scaled: str) -> None:
+    """A plate in psi, a dial in bar, a drive in kPa; 10 bar is 145.0377 psi and 7 bar is 101.5264 psi (6894.757 Pa)."""
+    manner = replace(USUAL, unit=unit)
+    occasion = of_file(parse_visit(THREE_UNITS), None, ENGINE).in_unit_of(manner)
+    text = " ".join(text_of(worded(paper_of(kind, occasion), occasion, manner)) for kind in ("office", "next"))
+    assert dial in text
+    assert re.search(rf"{re.escape(scaled)}(?! \()", text)
+
+
+def test_a_certificate_has_the_dial_s_own_unit_in_brackets() -> None:
+    """The example's reference gauge reads to 25 bar, which is 2500 kPa; its sensor to 16 bar."""
+    seen = replace(check_of_file(load_check(CHECK)), pressure_unit="kPa")
+    paper = certificate(seen)
+    assert "0 to 2500 kPa (25 bar)" in text_of(certificate_in_words(paper, seen, USUAL, look_of(paper, USUAL)))
+
+
 def test_what_was_read_in_another_unit_is_turned_with_its_digits(left: tuple[Device, str]) -> None:
     """1 bar is 14.5038 psi: 4.96 bar is 71.9 psi, 4.9 bar 71 psi; 60 psi is 4.14 bar, 21.8 psi 1.503 bar."""
     here = said(left, "office", "psi")
@@ -127,7 +161,7 @@ def test_a_certificate_has_one_unit_of_pressure(unit: str) -> None:
     seen = replace(check_of_file(load_check(CHECK)), pressure_unit=unit)
     paper = certificate(seen)
     text = text_of(certificate_in_words(paper, seen, manner, look_of(paper, manner)))
-    assert set(UNIT.findall(text.replace("(16 bar)", ""))) == {unit}
+    assert set(UNIT.findall(text.replace("(16 bar)", "").replace("(25 bar)", ""))) == {unit}
     assert ("(16 bar)" in text) == (unit != "bar")
 
 

@@ -33,6 +33,7 @@ from steadyhead.sensorcheck.conformity import Rule
 from steadyhead.sensorcheck.run import Certificate
 from steadyhead.service.papers.certificate_results import every_point, kinds_of_error, pressure_shown, results, stages
 from steadyhead.service.papers.checked import Checked
+from steadyhead.service.papers.one_unit import own_unit
 from steadyhead.service.papers.pieces import Row
 from steadyhead.service.papers.system_facts import fewest
 from steadyhead.service.papers.tables import section
@@ -94,7 +95,7 @@ def _identified(seen: Checked) -> Iterator[Row]:
     unit, signal = seen.pressure_unit, "mA" if run.sensor.signal.kind == "current" else "V"
     ends = [given(name, value, "pressure", "plate") for name, value in
             (("range-low", run.sensor.range.low), ("range-high", run.sensor.range.high))]  # fmt: skip
-    own = "" if seen.plate_unit == unit else seen.plate_unit
+    own = own_unit(seen.plate_unit, unit)
     measured = message("paper-reference", reference=run.sensor.reference)
     yield message("paper-range"), (*_from_to(ends, unit, own), measured)
     dimension = "current" if signal == "mA" else "voltage"
@@ -137,7 +138,8 @@ def _reference(seen: Checked) -> Iterator[Block]:
     if reference.gauge.range is not None:
         ends = [given("gauge-low", reference.gauge.range.low, "pressure", "dial"),
                 given("gauge-high", reference.gauge.range.high, "pressure", "dial")]  # fmt: skip
-        rows.append((message("paper-scale"), _from_to(ends, seen.pressure_unit)))
+        own = own_unit(seen.dial_unit, seen.pressure_unit)
+        rows.append((message("paper-scale"), _from_to(ends, seen.pressure_unit, own)))
     rows += _grade(seen)
     rows += _certified(reference.certificate, "pressure", seen.pressure_unit)
     rows += _instrument(message("paper-the-meter"), meter.name, meter.serial)

@@ -46,6 +46,8 @@ class Checked:
         Unit in which its pressures are shown.
     plate_unit
         Unit in which the sensor's plate spells its range; empty where nobody knows.
+    dial_unit
+        Unit of the reference's dial; empty where its scale is not known.
     """
 
     looked: Looked
@@ -59,6 +61,7 @@ class Checked:
     people: Sequence[str] = ()
     pressure_unit: str = "psi"
     plate_unit: str = ""
+    dial_unit: str = ""
 
     @property
     def run(self) -> CheckRun:
@@ -92,6 +95,7 @@ def check_of_record(seen: CheckSeen, looked: Looked, earlier: Iterable[ToldCheck
         looked=looked, other=_other(told.run, [each.run for each in earlier]), id=seen.id,
         link=f"steadyhead:check/{seen.id}", name=seen.name, at=seen.at, zone=seen.zone, people=seen.people,
         pressure_unit=told.pressure_unit, plate_unit="" if told.assumed else told.plate_unit,
+        dial_unit=told.dial_unit,
     )  # fmt: skip
 
 
@@ -109,7 +113,7 @@ def check_of_file(file: CheckFile) -> Checked:
     return Checked(
         looked=look(file.run, scaled=file.controller.scaled), id=digest, link=f"steadyhead:file/{digest[:FILED]}",
         day=file.run.began[:10], people=(file.by,) if file.by else (), pressure_unit=file.pressure_unit,
-        plate_unit=file.pressure_unit,
+        plate_unit=file.pressure_unit, dial_unit=file.dial_unit,
     )  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 Rules
 -----
 1. A paper has one unit of pressure, its visit's `pressure_unit`: what was typed in another one is turned to it. Only
-   what is printed on a sensor's plate has the plate's own unit in brackets beside it.
+   what is printed on a sensor's plate or a gauge's dial, or set in the drive, has its own unit in brackets beside it.
 2. No digit is lost that was typed, and no more than one is won.
 3. A limit is turned to the safe side: down.
 4. What is no pressure, and a pressure in the paper's own unit, stays as it was typed. A person's sentences are quoted,
@@ -36,6 +36,15 @@ def places_turned(resolution_pa: float, unit: str) -> int:
     known = unit_named(unit)
     count = resolution_pa / known.factor if known else resolution_pa
     return max(0, ceil(-log10(count) - 1e-9))
+
+
+def own_unit(spelled: str, unit: str) -> str:
+    """Return the unit that stands in brackets beside a figure of a plate, a dial or a setting; empty where none does.
+
+    >>> own_unit("psi", "bar"), own_unit("psi", "psi"), own_unit("", "bar")
+    ('psi', '', '')
+    """
+    return "" if spelled == unit else spelled
 
 
 def pressures_turned(text: str, unit: str) -> str:

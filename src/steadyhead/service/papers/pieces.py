@@ -18,7 +18,7 @@ from steadyhead.documents.numbers import in_unit
 from steadyhead.documents.paper import Block, Care, Line, Next, Paper, Paragraph, Shown
 from steadyhead.messages import Message, message
 from steadyhead.service.papers.occasion import Occasion
-from steadyhead.service.papers.one_unit import limit_turned
+from steadyhead.service.papers.one_unit import limit_turned, own_unit
 from steadyhead.service.papers.readings import places_for, plate, value_line, what_within
 from steadyhead.service.repair_cautions import REPAIR_CAUTIONS, repair_cautions
 
@@ -90,7 +90,7 @@ def plate_rows(seen: Occasion) -> tuple[Row, ...]:
     sensor = seen.visit.sensor
     low, high, first, last = plate(seen)[:4]
     unit, volts = seen.visit.pressure_unit, "mA" if sensor.signal.kind == "current" else "V"
-    own = "" if seen.assumed or seen.visit.plate_unit == unit else seen.visit.plate_unit
+    own = "" if seen.assumed else own_unit(seen.visit.plate_unit, unit)
     range_ = (
         Shown(
             figure=low, unit=unit, places=_fewest(low.value, unit), bare=not low.value, beside=bool(low.value), own=own

@@ -19,6 +19,7 @@ from steadyhead.documents.paper import Inline, Line, Shown
 from steadyhead.figures import given
 from steadyhead.messages import message
 from steadyhead.service.papers.occasion import Occasion
+from steadyhead.service.papers.one_unit import own_unit
 from steadyhead.service.papers.pieces import Row
 from steadyhead.service.papers.readings import resistance_unit
 from steadyhead.visit.record import Interval, Visit
@@ -78,7 +79,8 @@ def _line(known: Known, value: float | Interval, seen: Occasion) -> Line:
     ends = (value.low, value.high) if isinstance(value, Interval) else (value,)
     if unit == "ohm":
         unit = resistance_unit(max(ends))
-    shown = [_shown(known.key, end, dimension, unit) for end in dict.fromkeys(ends)]
+    own = own_unit(seen.visit.set_unit, unit) if known.key == "controller.scaled" else ""
+    shown = [replace(_shown(known.key, end, dimension, unit), own=own) for end in dict.fromkeys(ends)]
     if len(shown) == 1:
         return (shown[0],)
     alone = not shown[0].figure.value or shown[0].unit not in SI_BESIDE
@@ -145,10 +147,12 @@ def _gauge(seen: Occasion) -> Iterator[Inline]:
     unit = seen.visit.pressure_unit
     if gauge.range is not None:
         ends = [("gauge-low", gauge.range.low), ("gauge-high", gauge.range.high)]
+        own = own_unit(seen.visit.dial_unit, unit)
         low, high = (
-            Shown(figure=given(name, value, "pressure", "dial"), unit=unit, places=fewest(value, unit), bare=not value)
+            Shown(figure=given(name, value, "pressure", "dial"), unit=unit, places=fewest(value, unit), bare=not value,
+                  beside=bool(own and value), own=own)
             for name, value in ends
-        )
+        )  # fmt: skip
         yield from (low, message("paper-to"), high)
     if gauge.accuracy is not None:
         figure = given("gauge-accuracy", gauge.accuracy, "percent", "dial")

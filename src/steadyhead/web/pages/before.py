@@ -63,7 +63,7 @@ async def keep(shop: Shop, request: Request) -> Response:
 async def _load(shop: Shop, seen: VisitSeen) -> LoadView:
     """Return what to load, worked out once for each state of a visit."""
     task = Task(seen.id, f"pack:{seen.id}:{seen.evidence}", alone, (packed, seen.visit))
-    return load_view(await shop.worked_out(task), shop.speaker_for(seen), assumed=bool(seen.assumed))
+    return load_view(await shop.worked_out(task), seen.visit, shop.speaker_for(seen), assumed=bool(seen.assumed))
 
 
 async def _values(shop: Shop, seen: VisitSeen, form: Form | None) -> dict[str, Any]:

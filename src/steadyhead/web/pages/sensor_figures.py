@@ -70,7 +70,8 @@ async def figures(shop: Shop, request: Request) -> Response:
         if found is None:
             raise NotFoundError(message("web-no-figure", got=shown(number)))
         return shop.page(request, "sensor_figure.html", speaker, {**values, "view": found})
-    more = {"view": figures_view(looked, beside, speaker), "rules": _rules(asked, speaker)}
+    menu = seen.told.set_unit or ("" if seen.told.assumed else seen.told.plate_unit)
+    more = {"view": figures_view(looked, beside, speaker, menu), "rules": _rules(asked, speaker)}
     return shop.page(request, "sensor_figures.html", speaker, {**values, **more})
 
 

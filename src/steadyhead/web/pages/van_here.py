@@ -31,6 +31,7 @@ from steadyhead.service.van_told import (
     error_message,
     in_short,
     left_text,
+    menu_unit,
     ordered,
     pin_rows_told,
     plate_text,
@@ -117,7 +118,8 @@ def _asked_for(shop: Shop, request: Request, seen: VisitSeen) -> OnVan:
 def _values(shop: Shop, seen: VisitSeen, one: OnVan, speaker: Speaker) -> Mapping[str, Any]:
     match = one.match
     made = None if match.grade == NO else match.settings
-    stretched = stretched_rows(made, speaker) if made else []
+    unit = menu_unit(one, seen.visit)
+    stretched = stretched_rows(made, speaker, unit) if made else []
     own = {"kind": made.kind, "was_low": made.was_low, "was_high": made.was_high} if made else {}
     reasons = [
         {"says": speaker.say(each.why), "grade": each.grade, "about": speaker.name("van-aspect", each.aspect)}
@@ -127,7 +129,7 @@ def _values(shop: Shop, seen: VisitSeen, one: OnVan, speaker: Speaker) -> Mappin
         "seen": seen, "title": shop.name_of(seen), "stock": one.stock, "what": plate_text(one.stock),
         "left": left_text(one.stock, speaker), "grade": speaker.name("van-grade", match.grade),
         "short": in_short(match, speaker), "may": match.grade != NO, "reasons": reasons,
-        "settings": settings_rows(made, speaker) if made else [], "stretched": stretched,
+        "settings": settings_rows(made, speaker, unit) if made else [], "stretched": stretched,
         "stretched_head": speaker.tell("van-set-stretched", **own) if stretched else "",
         "pins": pin_rows_told(match, speaker) if made else [],
         "error": speaker.say(error_message(match.error)) if made and match.error else "",

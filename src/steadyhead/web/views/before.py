@@ -13,7 +13,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from steadyhead.service.packing import pack_json
+from steadyhead.service.packing import pack_json, which
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
@@ -48,15 +48,15 @@ def packed(visit: Visit) -> Values:
     return pack_json(visit)
 
 
-def load_view(found: Values, speaker: Speaker, *, assumed: bool) -> LoadView:
-    """Return what to load, in words."""
+def load_view(found: Values, visit: Visit, speaker: Speaker, *, assumed: bool) -> LoadView:
+    """Return what to load, in words; which part it is says the visit, in the unit of whoever reads."""
     loaded = [each for each in found["parts"] if each["load"]]
     rest = [each["part"] for each in found["parts"] if not each["load"]]
     hand = [speaker.name("part", each) for each in found["parts_at_hand"]]
     hand += [speaker.name("instrument", each) for each in found["instruments_at_hand"]]
     return LoadView(
         trips=speaker.tell("pack-trips", **_hundredths(found["second_trip"], "before", "advised", "floor")),
-        parts=[(_part(each, speaker, assumed=assumed), _why_part(each, speaker)) for each in loaded],
+        parts=[(_part(each, visit, speaker, assumed=assumed), _why_part(each, speaker)) for each in loaded],
         unproved=speaker.tell("pack-unproved", **_hundredths(found["unproved"], "before", "floor")),
         instruments=[
             (sentence(speaker.name("instrument", each["instrument"])),
@@ -68,10 +68,10 @@ def load_view(found: Values, speaker: Speaker, *, assumed: bool) -> LoadView:
     )  # fmt: skip
 
 
-def _part(each: Values, speaker: Speaker, *, assumed: bool) -> str:
+def _part(each: Values, visit: Visit, speaker: Speaker, *, assumed: bool) -> str:
     name = sentence(speaker.name("part", each["part"]))
-    which = "" if assumed and each["part"] == "sensor" else each["which"]
-    return f"{name}, {which}" if which else name
+    told = "" if assumed and each["part"] == "sensor" else which(each["part"], visit)
+    return f"{name}, {told}" if told else name
 
 
 def _why_part(each: Values, speaker: Speaker) -> str:

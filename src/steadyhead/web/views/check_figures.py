@@ -12,7 +12,7 @@ Rules
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 from typing import Any
 
@@ -22,7 +22,7 @@ from steadyhead.messages import Message, message
 from steadyhead.quantities import spell_figure
 from steadyhead.sensorcheck.budget import Budget, Row
 from steadyhead.sensorcheck.second_opinion import SecondOpinion
-from steadyhead.service.sensorcheck.as_json import looked_json
+from steadyhead.service.sensorcheck.as_json import adjusted_json, looked_json
 from steadyhead.service.sensorcheck.figures_told import Trail, figure_text, si_unit, value_text
 from steadyhead.service.sensorcheck.looking import Drift, Looked
 from steadyhead.service.sensorcheck.rule_said import rule_said
@@ -77,8 +77,9 @@ class FiguresView:
         The levels with their budgets.
     figures
         The characteristics of the sensor.
-    setting, residuals, refused, setting_notes
-        A new setting for the controller, what is left after it, why it must not be set, what goes with it.
+    setting, setting_own, residuals, refused, setting_notes
+        A new setting for the controller, the same in the drive's own unit where that is another one, what is left after
+        it, why it must not be set, what goes with it.
     rule
         By which rule it was decided.
     drift, drift_says
@@ -94,6 +95,7 @@ class FiguresView:
     levels: Sequence[LevelView]
     figures: Sequence[Traced]
     setting: Sequence[Traced]
+    setting_own: str
     residuals: Sequence[tuple[Traced, Traced, Traced]]
     refused: Sequence[str]
     setting_notes: Sequence[str]
@@ -118,8 +120,8 @@ class StepView:
     source: str
 
 
-def figures_view(looked: Looked, beside: Beside, speaker: Speaker) -> FiguresView:
-    """Return all figures of a run, with what stands beside them."""
+def figures_view(looked: Looked, beside: Beside, speaker: Speaker, menu: str = "") -> FiguresView:
+    """Return all figures of a run, with what stands beside them; `menu` is the unit that the drive is set in."""
     told = looked_json(looked, speaker, trace=True)
     called = {each["number"]: each["called"] for each in told["trace"]}
     setting = told["adjust"]
@@ -130,6 +132,7 @@ def figures_view(looked: Looked, beside: Beside, speaker: Speaker) -> FiguresVie
         ],
         figures=list(_characteristics(told, called)),
         setting=[_traced(setting[end], called) for end in ("low", "high") if setting[end]],
+        setting_own=_setting_in(looked, menu, speaker),
         residuals=[
             (_traced(each["pressure"], called), _traced(each["before"], called), _traced(each["after"], called))
             for each in setting["residuals"]
@@ -144,6 +147,14 @@ def figures_view(looked: Looked, beside: Beside, speaker: Speaker) -> FiguresVie
         drawn=list(_drawn(beside.drawn, speaker)),
         notes=_texts(told["notes"]),
     )
+
+
+def _setting_in(looked: Looked, menu: str, speaker: Speaker) -> str:
+    """Return the new setting in the menu's own unit; empty where it is shown in that one, or where there is none."""
+    if menu in {"", speaker.pressure_unit}:
+        return ""
+    setting = adjusted_json(looked, replace(speaker, pressure_unit=menu))["adjust"]
+    return " … ".join(setting[end]["text"] for end in ("low", "high") if setting[end])
 
 
 def step_view(looked: Looked, beside: Beside, number: str, speaker: Speaker) -> StepView | None:
