@@ -99,6 +99,8 @@ PAGES: dict[str, tuple[str, ...]] = {
 }  # fmt: skip
 #: Routes whose answer is no page.
 FILES: dict[str, str] = {
+    "/guide.pdf": "/guide.pdf",
+    "/guide.html": "/guide.html",
     "/settings/copy": "/settings/copy",
     "/settings/logo/picture": "/settings/logo/picture",
     "/hand-over/everything/{part}": "/hand-over/everything/1",

@@ -32,6 +32,23 @@ def test_json_is_the_paper_in_words_with_its_hash(terminal: Terminal) -> None:
     assert found["link"].endswith(f"/customer?hash={found['hash'][:16]}")
 
 
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_the_quick_guide_is_a_paper_of_no_visit(
+    terminal: Terminal, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, language: str
+) -> None:
+    """As text within the width, in the language of the environment, and as PDF."""
+    monkeypatch.setenv("STEADYHEAD_DATA", str(tmp_path / "record.db"))
+    monkeypatch.setenv("STEADYHEAD_LANGUAGE", language)
+    ended = terminal.run("paper", "quick-guide")
+    assert (ended.code, ended.err) == (0, "")
+    first = {"en": "One tap on what you see starts a visit", "es": "Un toque en lo que ve"}[language]
+    assert first in " ".join(ended.out.split())
+    assert [line for line in ended.out.splitlines() if len(line) > 80] == []
+    file = tmp_path / "guide.pdf"
+    assert terminal.run("paper", "quick-guide", "-o", str(file)).code == 0
+    assert file.read_bytes().startswith(b"%PDF-")
+
+
 @pytest.mark.parametrize("suffix", ["html", "pdf"])
 def test_a_paper_is_written_and_never_over_another(terminal: Terminal, tmp_path: Path, suffix: str) -> None:
     """The first bytes of each kind of file; a second run is refused."""
@@ -48,6 +65,7 @@ def test_a_paper_is_written_and_never_over_another(terminal: Terminal, tmp_path:
 @pytest.mark.parametrize(
     ("words", "told"),
     [
+        (("last",), "Which paper of last?"),
         (("-", "custmer"), "Nearest: customer"),
         (("-", "customer", "-o", "report.docx"), ".pdf"),
         (("-", "customer", "--sheet", "a7"), "a4"),

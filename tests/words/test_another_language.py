@@ -42,6 +42,7 @@ VALUES: dict[str, Value] = {
     "read_as": "signal", "direction": "up",
     "was": "gauge", "grade": "fits", "plug": "m12-a", "here": "lead", "standards": ("nsf-61", "nsf-372"),
     "mode": "fixed-speed", "ways": ("fixed-speed", "made-safe"), "possible": "no", "broken": "drive",
+    "page": "visit",
     "shows": "plate", "binds": "relief-set", "watch": "daily", "watch_needed": "beside", "watch_said": "nobody",
 }  # fmt: skip
 

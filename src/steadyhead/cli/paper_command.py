@@ -25,14 +25,19 @@ def add_to(program: typer.Typer) -> None:
 def run(
     visit: Annotated[
         str,
-        typer.Argument(metavar="VISIT_OR_FILE", help="A visit's id (see `visits`), last, or a visit file."),
+        typer.Argument(
+            metavar="VISIT_OR_FILE",
+            help="A visit's id (see `visits`), last, or a visit file; or quick-guide, the help of every page.",
+        ),
     ],
     kind: Annotated[
         str,
         typer.Argument(
-            help="Which paper: customer, office, next, warranty, certificate, reading-card, tag or night-card."
+            metavar="[KIND]",
+            help="Which paper: customer, office, next, warranty, certificate, reading-card, tag or night-card.",
+            show_default=False,
         ),
-    ],
+    ] = "",
     *,
     output: Annotated[
         str | None,

@@ -18,15 +18,17 @@ from steadyhead.diagnosis.diagnose import diagnosed
 from steadyhead.documents.html import page
 from steadyhead.documents.laid import Look, Values
 from steadyhead.documents.paper import Paper
-from steadyhead.errors import NotFoundError, RecordError
+from steadyhead.errors import NotFoundError, RecordError, UnknownWordError
 from steadyhead.messages import message
 from steadyhead.sensorcheck.file import load_check
 from steadyhead.service.healthy import healthy_bands
 from steadyhead.service.papers.certificate import certificate
 from steadyhead.service.papers.checked import Checked, check_of_file, check_of_record
-from steadyhead.service.papers.kinds import OF_A_CHECK, certificate_in_words, in_words, look_of, paper_of
+from steadyhead.service.papers.kinds import KINDS, OF_A_CHECK, certificate_in_words, in_words, look_of, paper_of
 from steadyhead.service.papers.occasion import Occasion, of_file, of_record
 from steadyhead.service.papers.printed import logo_named, pictures_of
+from steadyhead.service.papers.quick_guide import KIND as QUICK_GUIDE
+from steadyhead.service.papers.quick_guide import guide_in_words, quick_guide
 from steadyhead.service.ports import Blob
 from steadyhead.service.record.check_pages import check_page, earlier_checks
 from steadyhead.service.record.given import Given
@@ -77,9 +79,13 @@ def put_on_paper(asked: Asked, columns: int) -> Said:
     InputError
         No such visit, file, paper or sheet; the file is there already, or this home makes no PDF.
     """
+    if not asked.kind and asked.visit != QUICK_GUIDE:
+        raise UnknownWordError(message("paper-which", got=asked.visit, must_be=(*KINDS, OF_A_CHECK)))
     speaker = asked.manner.speaker()
     target = None if asked.output is None else _target(asked.output)
-    if asked.visit == LAST or is_ulid(asked.visit):
+    if asked.visit == QUICK_GUIDE and not asked.kind:
+        laid, pictures = _guide(asked)
+    elif asked.visit == LAST or is_ulid(asked.visit):
         with closing(open_home(place_named(asked.data))) as home:
             laid, pictures = _of_record(asked, home.given)
     else:
@@ -90,6 +96,15 @@ def put_on_paper(asked: Asked, columns: int) -> Said:
     size = _write(target, laid, pictures)
     told = speaker.tell("paper-written", file=str(asked.output), size=size, hash=laid["hash"])
     return found, paragraph(told, columns)
+
+
+def _guide(asked: Asked) -> tuple[Values, dict[str, Blob]]:
+    """Return the quick guide in words, under this device's letterhead, and its pictures."""
+    made = quick_guide()
+    with closing(open_home(place_named(asked.data))) as home:
+        over = Letterhead(letterhead(home.given), logo_named(home.given))
+        laid = guide_in_words(made, asked.manner, _look(asked, made, over))
+        return laid, pictures_of(home.given, laid)
 
 
 def _of_file(asked: Asked) -> Values:

@@ -69,6 +69,8 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("/leave", "", "join:leave_here"),
     ("/take-along", "take_along:show", ""),
     ("/guide", "guide:guide", ""),
+    ("/guide.pdf", "guide:pdf", ""),
+    ("/guide.html", "guide:file", ""),
     ("/search", "search:search", ""),
     ("/settings", "settings:settings", "settings:keep"),
     ("/settings/letterhead", "", "keeping:keep_letterhead"),

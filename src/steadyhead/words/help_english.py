@@ -9,6 +9,9 @@ ENGLISH: dict[str, str] = {
     "help": "Help",
     "quick-guide": "Quick guide",
     "quick-guide-note": "What each page is for and what to do there, to print and keep in the van.",
+    "guide-page": "{page:help-page}",
+    "guide-head-page": "Page",
+    "guide-head-do": "What to do there",
     # the day
     "help-today": "One tap on what you see starts a visit, and what is due comes first. A visit that was begun waits "
     "under the taps, just as you left it.",
@@ -29,8 +32,8 @@ ENGLISH: dict[str, str] = {
     "phone that is lost can be sent away here.",
     "help-take_along": "The whole app can be put on a phone, for pump houses without a signal. It takes a secure "
     "address; this page says whether this one is, and what to do if not.",
-    "help-guide": "Your browser prints this page as it stands. The same words stand at the foot of each page, under "
-    "Help.",
+    "help-guide": "Print this page as it stands, or save it as a file. The same words stand at the foot of each page, "
+    "under Help.",
     # a visit
     "help-visit": "Do the check in the frame, type what you read, and the next check comes up. Any other reading goes "
     "in by two taps on the drawing, the red lead first.",

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+#: The page that shows the guide, and is not told in it.
+GUIDE_PAGE = "guide"
+
 HELP_PAGES: dict[str, str] = {
     "today": "The first page",
     "plate": "The plate",

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 ENGLISH: dict[str, str] = {
     # refusals
+    "paper-which": "Which paper of {got}? It must be one of: {must_be}.",
     "paper-unknown": "There is no paper {got}. The papers: {must_be}.{nearest:nearest}",
     "sheet-unknown": "There is no sheet {got}. The sheets: {must_be}.",
     "paper-suffix": "{got} is no name for a paper. It ends in one of: {must_be}.",

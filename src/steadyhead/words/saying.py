@@ -331,7 +331,7 @@ NAMED = (
     "place", "state", "complaint", "limit", "asked-table", "key", "field", "choice", "part", "month", "ending",
     "ending-key", "check-verdict", "check-decision", "check-stage", "check-medium", "check-way", "pressure-from",
     "read-as", "displayed", "found", "kept-state", "reference", "plug", "error-part", "van-grade",
-    "birth-moves", "birth-number", "pictured", "stage",
+    "birth-moves", "birth-number", "pictured", "stage", "help-page",
 )  # fmt: skip
 
 SAYERS: dict[str, Sayer] = {
