@@ -2,7 +2,8 @@
 
 Rules
 -----
-1. A text belongs to the first module of words that has it; a module comes after those that it imports.
+1. A text belongs to the first module of words that has it; a module comes after those that it imports. The help of
+   the commands stands with the commands, and has a file of its own (`HELP`): what no module of words has.
 2. A new text comes in without its translation, a text that is gone is dropped, one that only moved keeps what it has.
 3. What is not translated yet is left out of the ``.mo``, and is said in English.
 4. The same ``.po`` files make the same ``.mo``, byte for byte: nothing in it tells when or where.
@@ -31,6 +32,7 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
 from steadyhead import words
+from steadyhead.cli.command_line import help_texts
 from steadyhead.words.catalogue import texts
 from steadyhead.words.names import NAMES
 from steadyhead.words.saying import SAYERS
@@ -39,6 +41,8 @@ from steadyhead.words.sentences import ENGLISH
 ROOT = Path(__file__).parent.parent
 SOURCES = ROOT / "translations"
 LOCALES = ROOT / "src" / "steadyhead" / "words" / "locale"
+#: The file of what the commands' help says.
+HELP = "commands_help"
 #: What ends a sentence or a line.
 ENDS = ".?!:;,…"
 #: Common English words that no Spanish text holds, save as what is typed: that stands between « and ».
@@ -69,7 +73,7 @@ class Plain(Catalog):
 
 
 def by_module() -> Texts:
-    """Return the texts of each module of words, in the order in which they stand there."""
+    """Return the texts of each module of words, in the order in which they stand there; last those of the help."""
     wanted, found = set(texts()), dict[str, tuple[str, ...]]()
     for name in _in_order():
         own = dict.fromkeys(text for text in _texts_in(name) if text in wanted)
@@ -78,7 +82,14 @@ def by_module() -> Texts:
             wanted -= own.keys()
     if wanted:
         raise SystemExit(f"no module of words holds {sorted(wanted)}")
+    of_words = set(texts())
+    found[HELP] = tuple(text for text in help_texts() if text not in of_words)
     return found
+
+
+def every_text() -> tuple[str, ...]:
+    """Return every text that is translated, sorted."""
+    return tuple(sorted({*texts(), *help_texts()}))
 
 
 def _in_order() -> list[str]:
@@ -151,7 +162,8 @@ def translated(language: str) -> dict[str, str]:
 
 def po_bytes(language: str, module: str, said: Mapping[str, str]) -> bytes:
     """Return the ``.po`` file of one module."""
-    head = f"# The texts of steadyhead.words.{module}. Only what stands behind msgstr is written by hand."
+    whose = "the commands' help" if module == HELP else f"steadyhead.words.{module}"
+    head = f"# The texts of {whose}. Only what stands behind msgstr is written by hand."
     catalog, ids = Plain(locale=language, header_comment=head, charset="utf-8"), called()
     for text in by_module()[module]:
         comments = (", ".join(ids[text]),) if text in ids else ()
@@ -182,7 +194,7 @@ def files(language: str) -> dict[Path, bytes]:
 def missing(language: str) -> list[str]:
     """Return the texts that have no translation."""
     said = translated(language)
-    return [text for text in texts() if text not in said]
+    return [text for text in every_text() if text not in said]
 
 
 def faults(english: str, said: str) -> list[str]:

@@ -1,4 +1,4 @@
-"""The commands speak the language of the environment; help and refusals of the command line stay English."""
+"""The commands speak the language of the environment; their help and their refusals are in `test_help_in_spanish`."""
 
 from __future__ import annotations
 

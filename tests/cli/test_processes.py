@@ -46,6 +46,18 @@ def test_the_version_needs_nothing_heavy() -> None:
     assert [name for name in heavy if f"'{name}'" in ended.stdout] == []
 
 
+def test_a_help_in_english_needs_no_words() -> None:
+    """Help stands with the commands; only another language is asked of the words."""
+    code = (
+        "import sys; from steadyhead.cli.entry import main; main(['paper', '--help']); "
+        "print('steadyhead.words' in sys.modules)"
+    )
+    environment = {**os.environ, "PYTHONPATH": SOURCE}
+    environment.pop("STEADYHEAD_LANGUAGE", None)
+    ended = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, env=environment, text=True)
+    assert ended.stdout.rstrip().endswith("False")
+
+
 def test_json_and_errors_need_no_rich() -> None:
     """Rich costs its time only where it is used, and nothing here uses it."""
     code = (

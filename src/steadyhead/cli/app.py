@@ -199,15 +199,15 @@ def expect(
 )
 def check_file(file: File, as_json: Json = False) -> None:
     """Say what is wrong with a visit file: every problem with its line, its key and what would do."""
+    from steadyhead.cli.manner import usual_speaker
     from steadyhead.cli.visit_input import visit_file
-    from steadyhead.words import Speaker
 
     found = visit_file(file)
     count = len(found.visit.readings)
     if as_json:
         show_json({"file": found.name, "fine": True, "readings": count})
     else:
-        show([Speaker().tell("file-fine", file=found.name, count=count)])
+        show([usual_speaker().tell("file-fine", file=found.name, count=count)])
 
 
 @app.command(short_help="List every fault of the loop.", epilog="Example: steadyhead faults --region elsewhere")
@@ -243,14 +243,14 @@ def tables(
 ) -> None:
     """Show the published tables that the program stands on, with their sources."""
     from steadyhead.cli.list_screens import table_screen, tables_screen
+    from steadyhead.cli.manner import usual_speaker
     from steadyhead.service.lists import table_json, table_named, tables_json
-    from steadyhead.words import Speaker
 
     if name is None:
-        show_json(tables_json()) if as_json else show(tables_screen(tables_json(), Speaker(), width()))
+        show_json(tables_json()) if as_json else show(tables_screen(tables_json(), usual_speaker(), width()))
         return
     table = table_named(name)
-    show_json(table_json(table)) if as_json else show(table_screen(table, Speaker(), width()))
+    show_json(table_json(table)) if as_json else show(table_screen(table, usual_speaker(), width()))
 
 
 @app.command(

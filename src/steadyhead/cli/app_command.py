@@ -10,7 +10,6 @@ import typer
 
 from steadyhead.cli.printing import Json
 from steadyhead.cli.record_commands import Data
-from steadyhead.words import Manner
 
 NORTH_AMERICA = "north-america"
 
@@ -75,6 +74,7 @@ def run(
     """
     from steadyhead.cli.securing import secured
     from steadyhead.cli.serving import Serving, serve
+    from steadyhead.words import Manner
 
     manner, given = Manner(region=region), secured(name, certificate, key)
     host = host or address is not None or given is not None

@@ -45,7 +45,9 @@ def end(
     visit: Annotated[str, typer.Argument(metavar="VISIT", help="Its id, as `visits` lists it; `last` is the first.")],
     state: Annotated[
         str,
-        typer.Argument(help="proved-on-site, night-pending, watching, made-safe, declined; open opens it again."),
+        typer.Argument(
+            metavar="STATE", help="proved-on-site, night-pending, watching, made-safe, declined; open opens it again."
+        ),
     ],
     *,
     fault: Annotated[

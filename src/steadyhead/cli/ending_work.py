@@ -7,6 +7,7 @@ from dataclasses import asdict, dataclass, field
 from typing import Any
 
 from steadyhead.cli.exchange_work import LAST, last_visit, record
+from steadyhead.cli.manner import usual_speaker
 from steadyhead.cli.page import paragraph
 from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.service.after_repair import reads_right
@@ -18,7 +19,6 @@ from steadyhead.service.record.pages import visit_page
 from steadyhead.service.record.times import judging_by
 from steadyhead.service.record.visits import end_visit
 from steadyhead.visit.fact_kinds import OPEN
-from steadyhead.words import Speaker
 from steadyhead.words.due import when
 from steadyhead.words.saying import sentence
 
@@ -46,7 +46,8 @@ def follow_ups_said(data: str | None, columns: int) -> tuple[dict[str, Any], lis
     with record(data) as given:
         found = what_waits(given)
     lines = [line for each in found for line in _lines(each, columns)]
-    return {"schema": 1, "follow_ups": [_json(each) for each in found]}, lines or [Speaker().tell("follow-up-none")]
+    none = [usual_speaker().tell("follow-up-none")]
+    return {"schema": 1, "follow_ups": [_json(each) for each in found]}, lines or none
 
 
 def _json(each: Waits) -> dict[str, Any]:
@@ -54,7 +55,7 @@ def _json(each: Waits) -> dict[str, Any]:
 
 
 def _lines(each: Waits, columns: int) -> list[str]:
-    speaker, told = Speaker(), each.pending
+    speaker, told = usual_speaker(), each.pending
     name = each.name or speaker.tell("web-nameless")
     head = speaker.tell("ending-line", key=sentence(speaker.name("follow-up", told.kind)), text=name)
     beside = "; ".join(part for part in (when(told.due, each.days, speaker), told.what, told.visit) if part)
@@ -79,7 +80,7 @@ def ended(asked: Said, data: str | None, columns: int) -> tuple[dict[str, Any], 
             end_with(given, visit, _ending(given, visit, asked))
         waits = what_waits(given, visit)
         state = visit_page(given, visit).state
-    speaker = Speaker()
+    speaker = usual_speaker()
     lines = paragraph(speaker.tell("ending-kept", visit=visit, state=state), columns)
     lines += [line for each in waits for line in _lines(each, columns)]
     return {"schema": 1, "visit": visit, "state": state, "follow_ups": [_json(each) for each in waits]}, lines

@@ -49,13 +49,12 @@ def guarded(run: Callable[[], int]) -> int:
 
 
 def _run(words: list[str]) -> int:
-    from steadyhead.cli.app import app  # noqa: PLC0415 - not needed by --version
+    from steadyhead.cli.command_line import run  # noqa: PLC0415 - not needed by --version
 
     try:
-        app(words, prog_name="steadyhead")
+        return run(words)
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else 0
-    return 0
 
 
 def _failed(error: Exception) -> int:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from steadyhead.bootstrap import open_home, place_named
+from steadyhead.cli.manner import usual_speaker
 from steadyhead.cli.page import paragraph
 from steadyhead.errors import NotFoundError, RecordError
 from steadyhead.messages import message
@@ -23,7 +24,6 @@ from steadyhead.visit.archive import LARGEST_ARCHIVE
 from steadyhead.visit.file import SUFFIX
 from steadyhead.visit.save import save_bytes
 from steadyhead.visit.toml_text import read_bytes
-from steadyhead.words import Speaker
 
 LAST, ALL = "last", "all"
 #: What a file of everything ends with.
@@ -54,11 +54,11 @@ def visits_said(text: str, data: str | None, columns: int) -> Said:
     with record(data) as given:
         found = find_visits(given, text)
     lines = [line for each in found for line in _visit_lines(each, columns)]
-    return {"schema": 1, "visits": [asdict(each) for each in found]}, lines or [Speaker().tell("visits-none")]
+    return {"schema": 1, "visits": [asdict(each) for each in found]}, lines or [usual_speaker().tell("visits-none")]
 
 
 def _visit_lines(each: VisitLine, columns: int) -> list[str]:
-    speaker = Speaker()
+    speaker = usual_speaker()
     head = speaker.tell("visits-line", visit=each.id, state=each.state, count=each.readings)
     beside = ": ".join(part for part in (each.name, each.complaint) if part)
     return [head, *(paragraph(beside, columns, "  ", "  ") if beside else [])]
@@ -86,7 +86,7 @@ def exported(visit: str, file: str, data: str | None, columns: int) -> Said:
         packed = export_visit(given, id_)
         save_bytes(packed, path)
         hand_over(given, FILE, id_)
-    told = Speaker().tell("export-done", visit=id_, file=file, size=len(packed))
+    told = usual_speaker().tell("export-done", visit=id_, file=file, size=len(packed))
     return {"schema": 1, "visit": id_, "file": file, "size": len(packed)}, paragraph(told, columns)
 
 
@@ -112,7 +112,7 @@ def _everything(path: Path, data: str | None, columns: int) -> Said:
     files = [str(each) for each in paths]
     counts = {"visits": found.visits, "facts": found.facts, "photos": found.photos}
     return {"schema": 1, "files": files, **counts}, paragraph(
-        Speaker().tell("export-everything", files=", ".join(files), **counts), columns
+        usual_speaker().tell("export-everything", files=", ".join(files), **counts), columns
     )
 
 
@@ -141,7 +141,7 @@ def imported(file: str, data: str | None, columns: int) -> Said:
     packed = read_bytes(Path(file), LARGEST_ARCHIVE)
     with record(data) as given:
         done = import_visit(given, packed, file)
-    speaker = Speaker()
+    speaker = usual_speaker()
     if len(done.visits) == 1:
         told = speaker.tell("import-done", file=file, visit=done.visits[0], count=done.new)
     else:
@@ -156,7 +156,7 @@ def imported(file: str, data: str | None, columns: int) -> Said:
 
 def more_imported(done: Imported) -> list[str]:
     """Return what else is to be said of an import: what two devices disagree on, what was erased, what is newer."""
-    tell = Speaker().tell
+    tell = usual_speaker().tell
     told = [
         tell("import-conflicts", count=len(done.conflicts)) if done.conflicts else "",
         tell("import-erased", count=done.erased) if done.erased else "",

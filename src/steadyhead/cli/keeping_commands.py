@@ -41,7 +41,9 @@ def add_to(app: typer.Typer) -> None:
 
 def repair(
     visit: Visit,
-    remedy: Annotated[str, typer.Argument(help="What was mended: an id of `faults`, such as replace-sensor.")],
+    remedy: Annotated[
+        str, typer.Argument(metavar="REMEDY", help="What was mended: an id of `faults`, such as replace-sensor.")
+    ],
     *,
     place: Annotated[
         str, typer.Option("--place", help="terminal, run, plug, sensor, drive, pipe, or in words.", show_default=False)

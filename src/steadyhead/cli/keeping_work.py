@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from steadyhead.cli.exchange_work import LAST, Said, last_visit, record
-from steadyhead.cli.manner import manner
+from steadyhead.cli.manner import manner, usual_speaker
 from steadyhead.cli.page import columns as in_columns
 from steadyhead.cli.page import paragraph
 from steadyhead.errors import FileUnreadableError, NotFoundError, RecordError, UnknownWordError
@@ -27,7 +27,6 @@ from steadyhead.visit.nearest import nearest_first, shown
 from steadyhead.visit.pending import NIGHT
 from steadyhead.visit.remedies import REMEDIES
 from steadyhead.water.night import judge
-from steadyhead.words import Speaker
 from steadyhead.words.saying import sentence
 
 Texts = Mapping[str, str]
@@ -40,10 +39,6 @@ MENDED = tuple(each for each in REMEDIES if each not in {"none", "look-further"}
 
 def _named(given: Given, visit: str) -> str:
     return last_visit(given) if visit == LAST else visit
-
-
-def _speaker() -> Speaker:
-    return manner(REGION).speaker()
 
 
 def _known(got: str, allowed: Sequence[str]) -> None:
@@ -158,7 +153,7 @@ def photo_kept(visit: str, file: str, told: Texts, data: str | None, columns: in
             given, visit, picture, of=of, says=told["says"], shows=told["shows"], stage=told["stage"]
         )
     return {"schema": 1, "visit": visit, "photo": id_}, paragraph(
-        _speaker().tell("kept-photo", file=file, visit=visit), columns
+        usual_speaker().tell("kept-photo", file=file, visit=visit), columns
     )
 
 
@@ -179,7 +174,7 @@ def birth_kept_or_shown(visit: str, pairs: Sequence[str], data: str | None, colu
         if typed:
             keep_birth(given, visit, typed)
         youth = youth_of(given, system)
-    speaker = _speaker()
+    speaker = usual_speaker()
     numbers = {} if youth is None else {id_: str(row.get("value", "")) for id_, row in youth.numbers.items()}
     head = "kept-birth" if typed else "kept-birth-shown" if numbers else "kept-birth-none"
     lines = paragraph(speaker.tell(head, count=len(typed), visit=visit, known=NUMBERS), columns)

@@ -6,12 +6,12 @@ from typing import Any
 
 from steadyhead.cli.company_input import company_at, path_to_change
 from steadyhead.cli.company_screens import lesson_screen
+from steadyhead.cli.manner import usual_speaker
 from steadyhead.cli.page import paragraph, width
 from steadyhead.errors import InputError
 from steadyhead.messages import message
 from steadyhead.service.company_files import change_company, undo_company
 from steadyhead.service.learning import learn, lesson_json, visit_files
-from steadyhead.words import Speaker
 
 #: What a command prints: for programs, and for people.
 Said = tuple[dict[str, Any], list[str]]
@@ -33,7 +33,7 @@ def learn_from(folder: str | None, company: str | None, *, write: bool) -> Said:
     if written:
         change_company(path, lesson.after.text)
     found = {"company": str(path), "written": written, **lesson_json(lesson)}
-    speaker = Speaker()
+    speaker = usual_speaker()
     end = speaker.tell("lesson-written", file=str(path)) if written else speaker.tell("lesson-dry")
     return found, [*lesson_screen(found, speaker, width()), "", *paragraph(end, width())]
 
@@ -49,6 +49,6 @@ def take_back(company: str | None) -> Said:
     path = path_to_change(company)
     undo_company(path)
     there = path.is_file()
-    speaker = Speaker()
+    speaker = usual_speaker()
     told = speaker.tell("lesson-undone", file=str(path)) if there else speaker.tell("lesson-gone", file=str(path))
     return {"company": str(path), "there": there}, paragraph(told, width())

@@ -9,12 +9,12 @@ import webbrowser
 from pathlib import Path
 
 from steadyhead.cli.addresses import LOOPBACK, listening
+from steadyhead.cli.manner import usual_speaker
 from steadyhead.cli.printing import show, show_json
 from steadyhead.cli.serving import has_screen, settings_of
 from steadyhead.offline.make.making import Site, Wish, make
 from steadyhead.web.phone_site import Handout, read_site
 from steadyhead.web.policy import LOCAL_HOSTS
-from steadyhead.words import Speaker
 
 USUAL_PORT = 8241
 
@@ -27,7 +27,7 @@ def built(folder: str, pyodide: str | None, wheels: str | None, *, as_json: bool
     InputError
         It cannot be made; the folder is as it was.
     """
-    speaker = Speaker()
+    speaker = usual_speaker()
     wish = Wish(Path(folder), _folder(pyodide), _folder(wheels))
     made = make(wish, lambda step: print(speaker.say(step), file=sys.stderr, flush=True))
     if as_json:
@@ -60,7 +60,7 @@ def served(folder: str, port: int | None, *, opens: bool, as_json: bool) -> None
     app = Handout(read_site(Path(folder)), frozenset(LOCAL_HOSTS))
     ports = listening(port, USUAL_PORT, None)
     address = f"http://{LOOPBACK}:{ports[0].getsockname()[1]}/"
-    line = Speaker().tell("offline-address", address=address)
+    line = usual_speaker().tell("offline-address", address=address)
     print(json.dumps({"schema": 1, "address": address}) if as_json else line, flush=True)
     if opens and has_screen(sys.platform, os.environ):
         webbrowser.open(address)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from steadyhead.errors import InputError, Problem, RefusedFileError
+from steadyhead.cli.manner import usual_speaker
+from steadyhead.cli.refused_line import USAGE, refused_line
+from steadyhead.errors import InputError, Problem, RefusedFileError, UnknownWordError
 from steadyhead.messages import message
 from steadyhead.words import Speaker
 
@@ -11,7 +13,9 @@ INTERNAL, INPUT = 1, 2
 
 def failure(error: Exception) -> tuple[int, str]:
     """Return the exit code of an error and what a person reads of it."""
-    speaker = Speaker()
+    speaker = _speaker()
+    if isinstance(error, USAGE):
+        return INPUT, refused_line(error, speaker)
     if isinstance(error, RefusedFileError):
         name = str(error.message.values.get("file", ""))
         return INPUT, "\n".join([*problem_lines(name, error.problems, speaker), speaker.say(error.message)])
@@ -19,6 +23,14 @@ def failure(error: Exception) -> tuple[int, str]:
         return INPUT, speaker.say(error.message)
     what = f"{type(error).__name__}: {error}"
     return INTERNAL, speaker.say(message("internal-error", what=what))
+
+
+def _speaker() -> Speaker:
+    """Return who speaks in the language of the environment; in English where that asks for one that is not here."""
+    try:
+        return usual_speaker()
+    except UnknownWordError:
+        return Speaker()
 
 
 def problem_lines(name: str, problems: tuple[Problem, ...], speaker: Speaker) -> list[str]:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from steadyhead.bootstrap import place_named
+from steadyhead.cli.manner import usual_speaker
 from steadyhead.cli.page import paragraph
 from steadyhead.errors import StoreError
 from steadyhead.messages import message
@@ -39,7 +40,7 @@ def backup_of(file: str, data: str | None, columns: int) -> Said:
     finally:
         store.close()
     _note(place, "backed-up", size=done.size, facts=done.facts, photos=done.photos)
-    told = Speaker().tell("backup-done", file=file, size=done.size, facts=done.facts, photos=done.photos)
+    told = usual_speaker().tell("backup-done", file=file, size=done.size, facts=done.facts, photos=done.photos)
     return {"schema": 1, **_copied_json(done)}, paragraph(told, columns)
 
 
@@ -51,7 +52,7 @@ def restored_from(file: str, data: str | None, columns: int) -> Said:
     StoreError
         The backup is refused, or another program has the record open.
     """
-    place, speaker = place_named(data), Speaker()
+    place, speaker = place_named(data), usual_speaker()
     done = copies.restore(place, Path(file).absolute(), f"{datetime.now(UTC):%Y%m%dT%H%M%SZ}")
     _note(place, "restored", size=done.size, facts=done.facts, photos=done.photos)
     lines = paragraph(
@@ -97,7 +98,7 @@ def report_json(place: Place, report: health.Report) -> dict[str, Any]:
 
 def doctor_screen(found: dict[str, Any], columns: int) -> list[str]:
     """Return what the doctor found, for people."""
-    speaker, rows = Speaker(), found["rows"]
+    speaker, rows = usual_speaker(), found["rows"]
     head = speaker.tell(
         "doctor-head", file=found["data"], backend=found["backend"], version=found["version"].lstrip("0")
     )
@@ -105,7 +106,9 @@ def doctor_screen(found: dict[str, Any], columns: int) -> list[str]:
         "doctor-holds", facts=rows["fact"], photos=rows["blob"], visits=rows["visit_card"], systems=rows["system_card"]
     )
     lines = [*paragraph(head, columns), *paragraph(holds, columns), ""]
-    lines += [_check_line(check, speaker) for check in found["checks"]]
+    names = [speaker.tell(f"doctor-{check['id']}") for check in found["checks"]]
+    wide = max(map(len, names), default=0)
+    lines += [_check_line(check, f"{name:{wide}}", speaker) for check, name in zip(found["checks"], names, strict=True)]
     lines += ["", speaker.tell("doctor-sound" if found["sound"] else "doctor-not-sound")]
     if any(check["id"] == "projections" and not check["fine"] for check in found["checks"]):
         lines += paragraph(speaker.tell("doctor-heal"), columns)
@@ -116,13 +119,11 @@ def doctor_screen(found: dict[str, Any], columns: int) -> list[str]:
     return lines
 
 
-def _check_line(check: dict[str, Any], speaker: Speaker) -> str:
-    id_ = check["id"]
-    name = speaker.tell(f"doctor-{id_}")
+def _check_line(check: dict[str, Any], name: str, speaker: Speaker) -> str:
     how = speaker.tell(
         "doctor-fine" if check["fine"] else "doctor-wrong", wrong=check["wrong"], looked_at=check["looked_at"]
     )
-    return f"{' ' if check['fine'] else '!'} {name:36} {how}"
+    return f"{' ' if check['fine'] else '!'} {name} {how}"
 
 
 def _place_with_record(data: str | None) -> Place:

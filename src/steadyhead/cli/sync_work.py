@@ -18,6 +18,7 @@ from urllib.parse import urlsplit
 from urllib.request import HTTPRedirectHandler, ProxyHandler, Request, build_opener
 
 from steadyhead.cli.exchange_work import Said, more_imported, record
+from steadyhead.cli.manner import usual_speaker
 from steadyhead.cli.page import paragraph
 from steadyhead.errors import SyncError
 from steadyhead.messages import message
@@ -28,7 +29,6 @@ from steadyhead.service.sync.near import pair, sync
 from steadyhead.service.sync.talk import JSON, Ask, Reply, Tally
 from steadyhead.service.sync.version import PREFIX
 from steadyhead.visit.archive import LARGEST_PHOTO
-from steadyhead.words import Speaker
 
 PATIENCE_S = 30.0
 #: Pauses before a request that broke off is sent again [s].
@@ -119,7 +119,7 @@ def _once(url: str, ask: Ask, headers: Mapping[str, str]) -> Reply:
 
 
 def _lines(tally: Tally, columns: int) -> list[str]:
-    tell = Speaker().tell
+    tell = usual_speaker().tell
     came = tally.came
     told = [
         tell("sync-went", facts=tally.sent, photos=tally.photos_sent),

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from steadyhead.cli.exchange_work import LAST, record
-from steadyhead.cli.manner import manner
+from steadyhead.cli.manner import manner, usual_speaker
 from steadyhead.cli.page import columns, paragraph
 from steadyhead.cli.visit_input import visit_file
 from steadyhead.errors import NotFoundError, RecordError
@@ -83,8 +83,8 @@ def added(name: str, fields: Iterable[str], data: str | None, wide: int) -> Said
     with record(data) as given:
         id_ = add_stock(given, body)
         seen = stock_page(given, id_)
-    told = Speaker().tell("van-added", name=seen.name, stock=id_)
-    return {"schema": 1, **stock_json(seen, Speaker())}, paragraph(told, wide)
+    told = usual_speaker().tell("van-added", name=seen.name, stock=id_)
+    return {"schema": 1, **stock_json(seen, usual_speaker())}, paragraph(told, wide)
 
 
 def put_right(stock: str, fields: Iterable[str], data: str | None, wide: int) -> Said:
@@ -100,7 +100,8 @@ def put_right(stock: str, fields: Iterable[str], data: str | None, wide: int) ->
         id_ = _id_of(given, stock)
         set_stock(given, id_, body)
         seen = stock_page(given, id_)
-    return {"schema": 1, **stock_json(seen, Speaker())}, paragraph(Speaker().tell("van-kept", name=seen.name), wide)
+    speaker = usual_speaker()
+    return {"schema": 1, **stock_json(seen, speaker)}, paragraph(speaker.tell("van-kept", name=seen.name), wide)
 
 
 def taken_off(stock: str, data: str | None, wide: int) -> Said:
@@ -115,7 +116,8 @@ def taken_off(stock: str, data: str | None, wide: int) -> Said:
         id_ = _id_of(given, stock)
         withdraw_stock(given, id_)
         seen = stock_page(given, id_)
-    return {"schema": 1, "stock": id_, "name": seen.name}, paragraph(Speaker().tell("van-off", name=seen.name), wide)
+    told = usual_speaker().tell("van-off", name=seen.name)
+    return {"schema": 1, "stock": id_, "name": seen.name}, paragraph(told, wide)
 
 
 def _id_of(given: Given, stock: str) -> str:

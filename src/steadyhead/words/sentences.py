@@ -5,6 +5,7 @@ from __future__ import annotations
 from steadyhead.words import (
     arriving_english,
     cautions_english,
+    command_line_english,
     company_english,
     dates_english,
     endings_english,
@@ -50,6 +51,7 @@ from steadyhead.words import (
 TABLES: tuple[dict[str, str], ...] = (
     arriving_english.ENGLISH,
     cautions_english.ENGLISH,
+    command_line_english.ENGLISH,
     company_english.ENGLISH,
     dates_english.ENGLISH,
     endings_english.ENGLISH,
