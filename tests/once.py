@@ -28,7 +28,7 @@ from typing import Any
 
 from steadyhead.diagnosis import belief, diagnose
 from steadyhead.diagnosis.answer import Answer
-from steadyhead.diagnosis.answer_text import answer_of, plain, text_of
+from steadyhead.diagnosis.answer_text import DIAGNOSIS, answer_of, plain, text_of
 from steadyhead.diagnosis.belief import Belief
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.diagnose import Diagnosed
@@ -85,7 +85,7 @@ def beliefs(most: int = 96) -> Kept:
 
 def answers(most: int = 1000) -> Kept:
     """Return what keeps answers, as the package itself does."""
-    return Kept(most, lambda answer: text_of(answer).encode(), lambda text: answer_of(text.decode()))
+    return Kept(most, lambda answer: text_of(answer).encode(), lambda text: answer_of(text.decode(), DIAGNOSIS))
 
 
 _beliefs, _answers = beliefs(), answers()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from steadyhead.diagnosis.answer_text import answer_of, plain, text_of
+from steadyhead.diagnosis.answer_text import DIAGNOSIS, answer_of, plain, text_of
 from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.visit import parse_visit
 from tests.diagnosis.visits import BARE_HOUSE, BOOSTER, HOUSE, VAN, gauge, reading, supply
@@ -20,7 +20,7 @@ VISITS = (
 def test_an_answer_comes_back_the_same_to_the_last_digit(text: str) -> None:
     """A round trip: equal, and alike in every figure and kind of value, which ``repr`` tells."""
     answer = diagnose(parse_visit(text).visit)
-    again = answer_of(text_of(answer))
+    again = answer_of(text_of(answer), DIAGNOSIS)
     assert again == answer
     assert repr(again) == repr(answer)
 
@@ -31,7 +31,7 @@ def test_an_answer_comes_back_the_same_to_the_last_digit(text: str) -> None:
 )
 def test_what_is_no_answer_is_none(text: str) -> None:
     """Nothing but the values of an answer is made of a text, and nothing is raised."""
-    assert answer_of(text) is None
+    assert answer_of(text, DIAGNOSIS) is None
 
 
 def test_equal_values_are_plain_alike_in_whatever_order_they_were_made() -> None:

@@ -4,22 +4,32 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from collections.abc import Callable
 from dataclasses import replace
 from importlib.resources import files
+from typing import Any
 
 import pytest
 
-from steadyhead.diagnosis.answer import Answer
+from steadyhead.diagnosis.answer_text import DIAGNOSIS
 from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.diagnosis.estimates import SHIPPED, Row
 from steadyhead.diagnosis.memory import Memory
 from steadyhead.service import kept_answers
 from steadyhead.service.kept_answers import ENGINE, KeptAnswers
+from steadyhead.service.packing import pack_json
+from steadyhead.service.papers.occasion import thinking
+from steadyhead.service.why import why
 from steadyhead.visit import parse_visit
 from steadyhead.visit.record import Complaint, Site, Visit
+from steadyhead.words import Speaker
 from tests.diagnosis.visits import HOUSE, VAN, gauge, signal
 
 VISIT = parse_visit(HOUSE + VAN + gauge("50 psi") + signal("2.42 V")).visit
+WORD = DIAGNOSIS.what
+NAMED = replace(
+    VISIT, site=Site(name="Miller"), labels={"controller.signal": "AI1"}, complaint=Complaint(text="no water")
+)
 SLOWER = SHIPPED.replaced({("arrangements", "vented"): Row(25.0, "no cocks here")})
 
 
@@ -41,7 +51,7 @@ class Texts:
         """Let nothing go: there is nothing but this."""
 
 
-def never() -> Answer:
+def never() -> Any:  # noqa: ANN401 - whatever is asked
     """Fail: nothing should be worked out."""
     pytest.fail("worked out anew")
 
@@ -55,7 +65,7 @@ def texts() -> Texts:
 def test_what_was_answered_before_is_not_worked_out_again(texts: Texts) -> None:
     """The same answer, from a shelf that somebody else has filled."""
     fresh = diagnose(VISIT, memory=Memory(KeptAnswers(texts)))
-    assert KeptAnswers(texts).of(VISIT, SHIPPED, never) == fresh
+    assert KeptAnswers(texts).of(VISIT, SHIPPED, DIAGNOSIS, never) == fresh
 
 
 def test_the_engine_asks_who_keeps_answers(texts: Texts) -> None:
@@ -63,18 +73,47 @@ def test_the_engine_asks_who_keeps_answers(texts: Texts) -> None:
     kept = KeptAnswers(texts)
     other = replace(VISIT, readings=VISIT.readings[:1])
     answer = diagnose(other, memory=Memory(kept))
-    texts.kept = {kept.key(VISIT, SHIPPED): text for text in texts.kept.values()}
+    texts.kept = {kept.key(VISIT, SHIPPED, WORD): text for text in texts.kept.values()}
     assert diagnose(VISIT, memory=Memory(kept)) == answer
+
+
+def engine_gone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """From now on fail wherever the engine weighs anything."""
+    for where in ("diagnose.diagnosed", "reasons.opened_belief", "reasons.suspected", "opening.believe"):
+        monkeypatch.setattr(f"steadyhead.diagnosis.{where}", never)
+    monkeypatch.setattr("steadyhead.diagnosis.packing.believed", never)
+    monkeypatch.setattr("steadyhead.diagnosis.packing_instruments.believed", never)
+
+
+@pytest.mark.parametrize(
+    "ask",
+    [
+        lambda memory: why(VISIT, "sensor-low", Speaker(), memory=memory),
+        lambda memory: why(VISIT, "Transducer stuck low", Speaker(), memory=memory),
+        lambda memory: pack_json(VISIT, memory=memory),
+        lambda memory: thinking(SHIPPED, memory).answer(VISIT),
+        lambda memory: thinking(SHIPPED, memory).reasons(VISIT, "sensor-low"),
+    ],
+    ids=["why", "why, by its name", "what to load", "a paper's answer", "a paper's reasons"],
+)
+def test_a_reopened_home_asks_the_engine_nothing_again(
+    texts: Texts, ask: Callable[[Memory], Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The same to the last digit, which ``repr`` tells, from a shelf that was filled before; the engine is gone."""
+    fresh = ask(Memory(KeptAnswers(texts)))
+    assert repr(fresh) == repr(ask(Memory()))
+    engine_gone(monkeypatch)
+    assert repr(ask(Memory(KeptAnswers(texts)))) == repr(fresh)
 
 
 @pytest.mark.parametrize("damaged", ["", "{}", '{"is":"Answer"}'])
 def test_a_text_that_is_no_answer_is_worked_out_anew_and_mended(texts: Texts, damaged: str) -> None:
     """A text from nowhere costs time alone."""
     kept = KeptAnswers(texts)
-    texts.put(kept.key(VISIT, SHIPPED), damaged)
+    texts.put(kept.key(VISIT, SHIPPED, WORD), damaged)
     fresh = diagnose(VISIT)
-    assert kept.of(VISIT, SHIPPED, lambda: fresh) == fresh
-    assert kept.of(VISIT, SHIPPED, never) == fresh
+    assert kept.of(VISIT, SHIPPED, DIAGNOSIS, lambda: fresh) == fresh
+    assert kept.of(VISIT, SHIPPED, DIAGNOSIS, never) == fresh
 
 
 @pytest.mark.parametrize(
@@ -90,29 +129,32 @@ def test_a_text_that_is_no_answer_is_worked_out_anew_and_mended(texts: Texts, da
 def test_whatever_an_answer_hangs_on_makes_another_key(other: Visit) -> None:
     """A reading less, another unit, another plate, what was said, where it stands; units and the rest compare equal."""
     kept = KeptAnswers(Texts())
-    assert kept.key(other, SHIPPED) != kept.key(VISIT, SHIPPED)
+    assert kept.key(other, SHIPPED, WORD) != kept.key(VISIT, SHIPPED, WORD)
 
 
-def test_other_estimates_and_another_engine_make_other_keys() -> None:
-    """What it judges by, and who judges."""
+def test_other_estimates_another_engine_and_another_question_make_other_keys() -> None:
+    """What it judges by, who judges, and what is asked."""
     kept = KeptAnswers(Texts())
-    assert kept.key(VISIT, SLOWER) != kept.key(VISIT, SHIPPED)
-    assert KeptAnswers(Texts(), lambda: "other").key(VISIT, SHIPPED) != kept.key(VISIT, SHIPPED)
+    assert kept.key(VISIT, SLOWER, WORD) != kept.key(VISIT, SHIPPED, WORD)
+    assert KeptAnswers(Texts(), lambda: "other").key(VISIT, SHIPPED, WORD) != kept.key(VISIT, SHIPPED, WORD)
+    assert kept.key(VISIT, SHIPPED, "why:sensor-low") != kept.key(VISIT, SHIPPED, WORD)
 
 
 def test_names_and_labels_make_no_other_key_and_no_other_answer() -> None:
     """A property: a renamed label changes nothing (the same two visits answer alike), so both share what is kept."""
-    named = replace(
-        VISIT, site=Site(name="Miller"), labels={"controller.signal": "AI1"}, complaint=Complaint(text="no water")
-    )
     kept = KeptAnswers(Texts())
-    assert kept.key(named, SHIPPED) == kept.key(VISIT, SHIPPED)
-    assert diagnose(named) == diagnose(VISIT)
+    assert kept.key(NAMED, SHIPPED, WORD) == kept.key(VISIT, SHIPPED, WORD)
+    assert diagnose(NAMED) == diagnose(VISIT)
+    assert why(NAMED, "sensor-low", Speaker()) == why(VISIT, "sensor-low", Speaker())
+    assert pack_json(NAMED) == pack_json(VISIT)
 
 
 def test_the_engines_digest_covers_every_module_that_an_answer_hangs_on() -> None:
-    """What Python loads for a diagnosis, in a process of its own, lies in the packages of the digest."""
-    code = "import sys, steadyhead.diagnosis.diagnose; print(*[m for m in sys.modules if m.startswith('steadyhead.')])"
+    """What Python loads for all that is kept, in a process of its own, lies in the packages of the digest."""
+    asked = ("diagnose", "reasons", "packing", "packing_instruments")
+    code = "import sys, {}; print(*[m for m in sys.modules if m.startswith('steadyhead.')])".format(
+        ", ".join(f"steadyhead.diagnosis.{each}" for each in asked)
+    )
     loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, encoding="utf-8").stdout
     tops = {name.split(".")[1] for name in loaded.split()}
     assert tops <= {name.removesuffix(".py") for name in ENGINE}

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from steadyhead.diagnosis.memory import Memory
 from steadyhead.service.packing import pack_json
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.pages import visit_page
@@ -17,7 +18,7 @@ from tests.web.visiting import three_taps
 LOADED: dict[str, Any] = {}
 
 
-def remembered(visit: Visit) -> Any:  # noqa: ANN401 - values as JSON has them
+def remembered(_: Memory, visit: Visit) -> Any:  # noqa: ANN401 - values as JSON has them
     """Return the engine's own answer, worked out once for each visit."""
     key = repr(visit)
     if key not in LOADED:
@@ -73,7 +74,7 @@ def test_what_to_load_is_what_the_engine_says_and_what_the_caller_says_moves_it(
     """The use case behind `steadyhead pack`, of the same visit, in its order."""
     answer = call(browser)
     after = keep(browser, answer, **{"changed.storm": "storm", "shown.low-signal": "low-signal"})
-    told = remembered(visit_page(given, answer.address.split("/")[2]).visit)
+    told = remembered(Memory(), visit_page(given, answer.address.split("/")[2]).visit)
     needed = [f"{100 * each['needed']:.0f} of 100 need it" for each in told["parts"] if each["load"]]
     places = [after.page.said.find(each) for each in needed]
     assert min(places) >= 0

@@ -1,8 +1,9 @@
-"""An answer as a text and back, for whoever keeps answers.
+"""An answer of the engine as a text and back, for whoever keeps answers.
 
 Rules
 -----
-1. It is JSON. What is read again is one of the values of `KNOWN`, or is refused: a text can name nothing else.
+1. It is JSON. What is read again is of the kind that was asked for, made of the kinds of its parts, or is refused: a
+   text can name nothing else.
 2. Every figure comes back to the last digit.
 3. It is no format for others: it is read by the very version that wrote it (for programs there is `answer_json`).
 """
@@ -15,29 +16,29 @@ from dataclasses import fields, is_dataclass
 from typing import Any
 
 from steadyhead.diagnosis.answer import Answer, Band, NextCheck, Outcome, Remedy, Surprise, Suspect, Verdict
+from steadyhead.diagnosis.memory import Asked, T
 from steadyhead.diagnosis.observing import Question
 from steadyhead.messages import Message, message
 
-#: The values that an answer is made of.
-KNOWN: Mapping[str, Any] = {
-    kind.__name__: kind for kind in (Answer, Band, NextCheck, Outcome, Question, Remedy, Surprise, Suspect, Verdict)
-}
+#: The diagnosis of a visit.
+DIAGNOSIS = Asked("diagnosis", Answer, (Band, NextCheck, Outcome, Question, Remedy, Surprise, Suspect, Verdict))
 #: The keys of a value's kind, and of a mapping.
 _KIND, _ENTRIES = "is", "has"
 
 
-def text_of(answer: Answer) -> str:
+def text_of(answer: Any) -> str:  # noqa: ANN401 - any answer of the engine
     """Return an answer as a text."""
     return json.dumps(_plain(answer), separators=(",", ":"), ensure_ascii=False)
 
 
-def answer_of(text: str) -> Answer | None:
-    """Return the answer of a text; None where it is the text of none."""
+def answer_of(text: str, asked: Asked[T]) -> T | None:
+    """Return the answer of a text; None where it is the text of none to what was asked."""
+    known = {kind.__name__: kind for kind in (asked.kind, *asked.parts)}
     try:
-        found = _made(json.loads(text))
+        found = _made(json.loads(text), known)
     except (ValueError, KeyError, TypeError, AttributeError):
         return None
-    return found if isinstance(found, Answer) else None
+    return found if isinstance(found, asked.kind) else None
 
 
 def plain(value: Any) -> Any:  # noqa: ANN401 - any value of the record
@@ -63,15 +64,15 @@ def _plain(value: Any) -> Any:  # noqa: ANN401 - as above
     return value
 
 
-def _made(value: Any) -> Any:  # noqa: ANN401 - as above
+def _made(value: Any, known: Mapping[str, type[Any]]) -> Any:  # noqa: ANN401 - as above
     if isinstance(value, list):
-        return tuple([_made(each) for each in value])
+        return tuple([_made(each, known) for each in value])
     if not isinstance(value, dict):
         return value
-    entries = {key: _made(each) for key, each in value.get(_ENTRIES, {}).items()}
+    entries = {key: _made(each, known) for key, each in value.get(_ENTRIES, {}).items()}
     kind = value.get(_KIND)
     if kind is None:
         return entries
     if kind == "Message":
         return message(value["id"], **entries)
-    return KNOWN[kind](**{key: _made(each) for key, each in value.items() if key != _KIND})
+    return known[kind](**{key: _made(each, known) for key, each in value.items() if key != _KIND})

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from steadyhead.diagnosis import checks, meter_doubt
 from steadyhead.diagnosis.answer import Answer, NextCheck, Outcome, Remedy, Surprise, Suspect
+from steadyhead.diagnosis.answer_text import DIAGNOSIS
 from steadyhead.diagnosis.belief import Weighed
 from steadyhead.diagnosis.besides import besides
 from steadyhead.diagnosis.cautions import cautions, drive_state, how
@@ -72,9 +73,8 @@ def diagnose(visit: Visit, estimates: Estimates = SHIPPED, memory: Memory | None
     Answer
         The same visit and estimates give the same answer, always, with a memory or without.
     """
-    if memory is None or memory.answers is None:
-        return diagnosed(visit, estimates, memory).answer
-    return memory.answers.of(visit, estimates, lambda: diagnosed(visit, estimates, memory).answer)
+    known = Memory() if memory is None else memory
+    return known.answer(visit, estimates, DIAGNOSIS, lambda: diagnosed(visit, estimates, known).answer)
 
 
 def diagnosed(visit: Visit, estimates: Estimates = SHIPPED, memory: Memory | None = None) -> Diagnosed:

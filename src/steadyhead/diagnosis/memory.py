@@ -6,16 +6,17 @@ Rules
    an answer is the same to the last digit with a memory or without, and however it was filled.
 2. Whoever asks again about one visit keeps one memory and hands it on; nothing is kept in a module.
 3. A memory that has grown too large is emptied: it only saves time.
-4. Whole answers may be kept by somebody who outlives the process (`Answers`): asked first, and told what is new.
+4. What hangs on a visit and estimates alone may be kept by somebody who outlives the process (`Answers`): asked first,
+   and told what is new.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
-from typing import TYPE_CHECKING, Any, Protocol, TypeVar
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Generic, Protocol, TypeVar
 
 if TYPE_CHECKING:
-    from steadyhead.diagnosis.answer import Answer
     from steadyhead.diagnosis.estimates import Estimates
     from steadyhead.visit.record import Visit
 
@@ -25,11 +26,30 @@ MOST = 20_000
 T = TypeVar("T")
 
 
-class Answers(Protocol):
-    """Keeps whole answers."""
+@dataclass(frozen=True, slots=True)
+class Asked(Generic[T]):
+    """What is asked of a visit.
 
-    def of(self, visit: Visit, estimates: Estimates, work: Callable[[], Answer]) -> Answer:
-        """Return the answer of a visit judged by estimates, worked out now where it is new."""
+    Parameters
+    ----------
+    what
+        A word for it, which tells it from whatever else is asked.
+    kind
+        What the answer is.
+    parts
+        The kinds of the values that it is made of, beside plain ones.
+    """
+
+    what: str
+    kind: type[T]
+    parts: tuple[type[Any], ...] = ()
+
+
+class Answers(Protocol):
+    """Keeps answers."""
+
+    def of(self, visit: Visit, estimates: Estimates, asked: Asked[T], work: Callable[[], T]) -> T:
+        """Return what was asked of a visit judged by estimates, worked out now where it is new."""
         ...
 
 
@@ -39,7 +59,7 @@ class Memory:
     Parameters
     ----------
     answers
-        Who keeps whole answers; None where nobody does.
+        Who keeps answers for longer; None where nobody does.
 
     Examples
     --------
@@ -74,3 +94,7 @@ class Memory:
             self._kept[key] = found
         known: T = self._kept[key]
         return known
+
+    def answer(self, visit: Visit, estimates: Estimates, asked: Asked[T], work: Callable[[], T]) -> T:
+        """Return what was asked of a visit judged by estimates, worked out now where it is new or nobody keeps it."""
+        return work() if self.answers is None else self.answers.of(visit, estimates, asked, work)

@@ -18,7 +18,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from steadyhead.diagnosis import checks
-from steadyhead.diagnosis.answer import Outcome
+from steadyhead.diagnosis.answer import Band, Outcome
 from steadyhead.diagnosis.belief import Weighed, believe
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.foretelling import apart, foretold
@@ -112,6 +112,10 @@ class Reasons:
         """The reading that spoke against it most, None where none did."""
         worst = min(self.readings, key=lambda r: r.factor, default=None)
         return worst if worst is not None and worst.factor < LITTLE[0] else None
+
+
+#: The kinds of values that reasons are made of, for whoever keeps them.
+PARTS = (Band, Deciding, Outcome, Question, Reason, Rival)
 
 
 def suspects_of(system: System) -> tuple[str, ...]:

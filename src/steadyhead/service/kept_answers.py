@@ -2,9 +2,9 @@
 
 Rules
 -----
-1. An answer's key is a digest of the engine (its code and tables, byte for byte), of the estimates that it judged by,
-   and of all of the visit but what no answer hangs on: names, labels and the customer's own words. So nothing is ever
-   stale, and nothing that a person typed can be read off a key.
+1. An answer's key is a digest of what was asked, of the engine (its code and tables, byte for byte), of the estimates
+   that it judged by, and of all of the visit but what no answer hangs on: names, labels, the customer's own words. So
+   nothing is ever stale, and nothing that a person typed can be read off a key.
 2. What is kept is read as data, never run, and what cannot be read is worked out anew.
 """
 
@@ -18,9 +18,9 @@ from hashlib import sha256
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 
-from steadyhead.diagnosis.answer import Answer
 from steadyhead.diagnosis.answer_text import answer_of, plain, text_of
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
+from steadyhead.diagnosis.memory import Asked, T
 from steadyhead.service.ports import KeepsTexts
 from steadyhead.visit.record import Visit
 
@@ -70,11 +70,11 @@ class KeptAnswers:
     def __init__(self, texts: KeepsTexts, version: Callable[[], str] = engine) -> None:
         self._texts, self._version = texts, version
 
-    def of(self, visit: Visit, estimates: Estimates, work: Callable[[], Answer]) -> Answer:
-        """Return the answer of a visit judged by estimates, worked out now where it is new."""
-        key = self.key(visit, estimates)
+    def of(self, visit: Visit, estimates: Estimates, asked: Asked[T], work: Callable[[], T]) -> T:
+        """Return what was asked of a visit judged by estimates, worked out now where it is new."""
+        key = self.key(visit, estimates, asked.what)
         text = self._texts.get(key)
-        known = None if text is None else answer_of(text)
+        known = None if text is None else answer_of(text, asked)
         if known is not None:
             return known
         found = work()
@@ -85,11 +85,11 @@ class KeptAnswers:
         """Let go of what holds the texts."""
         self._texts.close()
 
-    def key(self, visit: Visit, estimates: Estimates) -> str:
+    def key(self, visit: Visit, estimates: Estimates, what: str) -> str:
         """Return what tells an answer from every other."""
         unnamed = replace(
             visit, site=replace(visit.site, name=None), labels={}, complaint=replace(visit.complaint, text=None)
         )
         judged = None if estimates == SHIPPED else plain(estimates)
-        told = json.dumps([self._version(), judged, plain(unnamed)], sort_keys=True)
+        told = json.dumps([what, self._version(), judged, plain(unnamed)], sort_keys=True)
         return sha256(told.encode()).hexdigest()

@@ -5,17 +5,33 @@ from __future__ import annotations
 from typing import Any
 
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
-from steadyhead.diagnosis.packing import Packed, pack
-from steadyhead.diagnosis.packing_instruments import Kit, kit
+from steadyhead.diagnosis.memory import Asked, Memory
+from steadyhead.diagnosis.packing import Loaded, Packed, pack
+from steadyhead.diagnosis.packing_instruments import Carried, Kit, kit
 from steadyhead.diagnosis.system import System
 from steadyhead.quantities import spell_range
 from steadyhead.visit.record import Visit
 
+#: What is worked out of a visit: parts, and instruments.
+PARTS, INSTRUMENTS = Asked("pack:parts", Packed, (Loaded,)), Asked("pack:instruments", Kit, (Carried,))
 
-def pack_json(visit: Visit, estimates: Estimates = SHIPPED) -> dict[str, Any]:
-    """Return what to load for a visit, parts and instruments, with all that is known of it."""
-    system = System(visit, estimates)
-    return {**_parts(pack(system), visit), **_instruments(kit(system))}
+
+def pack_json(visit: Visit, estimates: Estimates = SHIPPED, *, memory: Memory | None = None) -> dict[str, Any]:
+    """Return what to load for a visit, parts and instruments, with all that is known of it.
+
+    Parameters
+    ----------
+    visit
+        The visit.
+    estimates
+        How often faults are met, which parts a repair needs.
+    memory
+        What was worked out of this visit before.
+    """
+    known = Memory() if memory is None else memory
+    parts = known.answer(visit, estimates, PARTS, lambda: pack(System(visit, estimates, known)))
+    instruments = known.answer(visit, estimates, INSTRUMENTS, lambda: kit(System(visit, estimates, known)))
+    return {**_parts(parts, visit), **_instruments(instruments)}
 
 
 def _parts(packed: Packed, visit: Visit) -> dict[str, Any]:

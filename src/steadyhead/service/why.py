@@ -7,8 +7,8 @@ from typing import Any
 from steadyhead import __version__
 from steadyhead.diagnosis.answer import Outcome
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
-from steadyhead.diagnosis.memory import Memory
-from steadyhead.diagnosis.reasons import Deciding, Reason, Reasons, reasons, suspects_of
+from steadyhead.diagnosis.memory import Asked, Memory
+from steadyhead.diagnosis.reasons import PARTS, Deciding, Reason, Reasons, reasons, suspects_of
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import UnknownWordError
 from steadyhead.messages import message
@@ -17,6 +17,8 @@ from steadyhead.visit.nearest import nearest_first, shown
 from steadyhead.visit.record import Visit
 from steadyhead.words import Speaker
 
+#: The suspects of a visit's system, as ids.
+SUSPECTS: Asked[tuple[str, ...]] = Asked("suspects", tuple)
 #: Words that are told beside one that is not known.
 MOST_WORDS = 8
 
@@ -37,15 +39,22 @@ def why(
     estimates
         How often faults are met.
     memory
-        What was worked out of this visit's loop before.
+        What was worked out of this visit before.
 
     Raises
     ------
     UnknownWordError
         ``suspect-unknown``: this system has no such suspect.
     """
-    system = System(visit, estimates, Memory() if memory is None else memory)
-    return reasons(system, suspect_named(typed, suspects_of(system), speaker))
+    known = Memory() if memory is None else memory
+    suspects = known.answer(visit, estimates, SUSPECTS, lambda: suspects_of(System(visit, estimates, known)))
+    return why_suspected(visit, suspect_named(typed, suspects, speaker), estimates, known)
+
+
+def why_suspected(visit: Visit, fault: str, estimates: Estimates, memory: Memory) -> Reasons:
+    """Return how each reading moved one of a visit's suspects."""
+    asked = Asked(f"why:{fault}", Reasons, PARTS)
+    return memory.answer(visit, estimates, asked, lambda: reasons(System(visit, estimates, memory), fault))
 
 
 def suspect_named(typed: str, known: tuple[str, ...], speaker: Speaker) -> str:

@@ -19,16 +19,16 @@ from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from steadyhead.diagnosis.answer import Answer, Band
-from steadyhead.diagnosis.diagnose import diagnosed
+from steadyhead.diagnosis.diagnose import diagnose
 from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.diagnosis.memory import Memory
-from steadyhead.diagnosis.reasons import Reasons, reasons
-from steadyhead.diagnosis.system import System
+from steadyhead.diagnosis.reasons import Reasons
 from steadyhead.figures import Figure
 from steadyhead.service.healthy import healthy_bands
 from steadyhead.service.record.night import night_kept, night_of
 from steadyhead.service.record.temporary import LEFT_OFF, LEFT_TEMPORARY
 from steadyhead.service.record.views import Beside, RowSeen, VisitSeen
+from steadyhead.service.why import why_suspected
 from steadyhead.visit import VisitFile
 from steadyhead.visit.fact_kinds import FOLLOW_UPS, STATES
 from steadyhead.visit.pending import NIGHT, WHILE
@@ -52,11 +52,11 @@ class Thinking:
 
 
 def thinking(estimates: Estimates = SHIPPED, memory: Memory | None = None) -> Thinking:
-    """Return the thinking of the engine with these estimates; `memory` knows the visit's loop."""
+    """Return the thinking of the engine with these estimates; `memory` knows the visit."""
     known = Memory() if memory is None else memory
     return Thinking(
-        answer=lambda visit: diagnosed(visit, estimates, known).answer,
-        reasons=lambda visit, fault: reasons(System(visit, estimates, known), fault),
+        answer=lambda visit: diagnose(visit, estimates, known),
+        reasons=lambda visit, fault: why_suspected(visit, fault, estimates, known),
     )
 
 

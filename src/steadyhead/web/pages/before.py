@@ -15,7 +15,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from steadyhead.errors import InputError
-from steadyhead.service.at_work import Task, alone
+from steadyhead.service.at_work import Task
 from steadyhead.service.record.before import set_place
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.service.record.visits import set_complaint, start_visit
@@ -62,7 +62,7 @@ async def keep(shop: Shop, request: Request) -> Response:
 
 async def _load(shop: Shop, seen: VisitSeen) -> LoadView:
     """Return what to load, worked out once for each state of a visit."""
-    task = Task(seen.id, f"pack:{seen.id}:{seen.evidence}", alone, (packed, seen.visit))
+    task = Task(seen.id, f"pack:{seen.id}:{seen.evidence}", packed, (seen.visit,))
     return load_view(await shop.worked_out(task), seen.visit, shop.speaker_for(seen), assumed=bool(seen.assumed))
 
 
