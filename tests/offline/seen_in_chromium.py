@@ -25,6 +25,7 @@ BESIDE: tuple[dict[str, str], ...] = (
     {},
     {"news": "ready"},
     {"store": "slow"},
+    {"long": ""},
     {"back": "the record could not be brought to this version"},
     {"state": "opening", "store": "files", "kept": "shown", "step": "page", "queued": "form"},
     {"state": "starting", "kept": "shown", "step": "python", "late": "yes"},

@@ -4,6 +4,7 @@ import { giveWay, keep, next, showKept } from "./kept.js";
 import { opener, stands } from "./opening.js";
 import { base, inside, named, outside } from "./place.js";
 import { pulse } from "./pulse.js";
+import { free, turn } from "./turn.js";
 import { fetching, installed, settled, take, wentBack } from "./updates.js";
 
 const one = (id) => document.getElementById(id);
@@ -21,15 +22,19 @@ let beats = null; // tells whether the engine lives, once it is ready
 let leaving = false;
 let watchdog = 0;
 let stopped = () => show("moved"); // what comes once the engine has stopped
+const mine = turn(() => start("ask"));
 
 function show(state, detail = "") {
   document.body.dataset.state = state;
   one("detail").textContent = detail;
   watch();
+  awaitTurn();
 }
 const state = () => document.body.dataset.state;
 const running = () => ["opening", "running"].includes(state()); // the engine does, whether a page stands there or not yet
 const starting = () => ["starting", "opening"].includes(state());
+const aside = () => ["locked", "moved"].includes(state()); // another tab has the record
+const awaitTurn = () => (aside() ? mine.wait() : mine.end());
 
 // ---- a start that gets nowhere says so, and is begun anew by itself
 const tries = () => Number(sessionStorage.getItem(TRIES));
@@ -83,7 +88,7 @@ const HEARD = {
   forgetful: ({ detail }) => { end(); show("forgetful", detail); },
   failed: ({ detail }) => { const began = running(); end(); arrived(); (began ? Promise.resolve(false) : former(detail)).then((went) => went || show("failed", detail)); },
   stopped: () => { end(); stopped(); },
-  ready: ({ store }) => { document.body.dataset.store = store; performance.mark("engine-ready"); settled(); beats = pulse(worker, died); show("opening"); pages.open(tries() > 1 ? inside(location.hash) : next(location.hash)); },
+  ready: ({ store }) => { document.body.dataset.store = store; performance.mark("engine-ready"); settled(); beats = pulse(worker, { died, long }); show("opening"); pages.open(tries() > 1 ? inside(location.hash) : next(location.hash)); },
   anew: () => { end(); start("ask"); },
 };
 
@@ -106,6 +111,12 @@ function died() {
   showKept(location.hash).catch(() => {}); // words alone, then
 }
 
+// Whoever lets the record go has decided; anybody else is asked.
+function long(is) {
+  if (is && leaving) died();
+  else document.body.toggleAttribute("data-long", is);
+}
+
 // Goes on with the build before this one, which did not start, and says why; tells whether there is one.
 async function former(detail) {
   if (!await wentBack().catch(() => false)) return false;
@@ -125,22 +136,20 @@ function end() {
 function stop(then) { // an engine that does not run yet has nothing to close: it goes at once, its lock with it
   stopped = then;
   leaving = true;
+  if ("long" in document.body.dataset) return died();
   beats?.waits();
   if (running()) worker.postMessage({ type: "stop" });
   else if (worker) HEARD.stopped();
 }
 
-async function free() {
-  return !(await navigator.locks.query()).held.some(({ name }) => name === ENGINE);
-}
-
 between.onmessage = ({ data }) => { if (data === "release") stop(() => show("moved")); };
 one("take").onclick = () => { between.postMessage("release"); start("wait"); };
+one("anew").onclick = () => died();
 one("again").onclick = () => location.reload();
 one("renew").onclick = () => stop(() => { show("starting"); take(); });
 addEventListener("pagehide", (event) => { if (event.persisted) stop(() => show("frozen")); }); // set aside whole: let go of the files
 addEventListener("pageshow", (event) => { if (event.persisted) location.reload(); });
-document.addEventListener("visibilitychange", () => { if (!document.hidden) { beats?.front(); watch(); } });
+document.addEventListener("visibilitychange", () => { awaitTurn(); if (!document.hidden) { beats?.front(); watch(); } });
 
 // ---- the address bar follows the frame, and the frame an address that somebody typed
 const pages = opener(frame, {
