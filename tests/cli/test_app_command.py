@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import socket
 import subprocess
 import sys
@@ -44,6 +45,19 @@ def test_a_new_record_opens_on_an_invented_visit(address: str) -> None:
     text = page(address)
     assert "Fernhill Row" in text
     assert "invented, to try things out" in text
+
+
+def test_the_terminal_is_told_the_address_in_the_language_of_the_environment(tmp_path: Path) -> None:
+    """The pages speak as each browser asks; what stands in the terminal is the terminal's."""
+    spanish = {**os.environ, "STEADYHEAD_LANGUAGE": "es", "PYTHONIOENCODING": "utf-8"}
+    command = [*words(tmp_path), "--port", "0"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, encoding="utf-8", env=spanish) as app:
+        assert app.stdout is not None
+        told = app.stdout.readline()
+        address = next(word for word in told.split() if word.startswith("http://127.0.0.1:")).rstrip(".,")
+        assert '<html lang="en">' in page(address)
+        app.kill()
+    assert "aplicación" in told
 
 
 def test_the_app_answers_on_the_loopback_address_and_under_its_names_alone(address: str) -> None:

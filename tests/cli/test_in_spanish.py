@@ -41,3 +41,12 @@ def test_nothing_set_is_english(terminal: Terminal, monkeypatch: pytest.MonkeyPa
         assert "looks:" in terminal.run("faults").out
     monkeypatch.setenv("STEADYHEAD_LANGUAGE", "es")
     assert "se ve:" in terminal.run("faults").out
+
+
+def test_the_worked_example_speaks_the_language_of_the_environment(spanish: Terminal) -> None:
+    """What is typed next stays as it is typed."""
+    ended = spanish.run()
+    assert (ended.code, ended.err) == (0, "")
+    assert "Lo que sabemos" in ended.out
+    assert "steadyhead diagnose FILE" in ended.out
+    assert [line for line in ended.out.splitlines() if len(line) > 80] == []

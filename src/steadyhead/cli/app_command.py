@@ -72,15 +72,16 @@ def run(
     It is served to this computer alone and needs no network, unless --host lets phones join. A new record begins with
     an invented visit to try things out on, which one click takes out. Ctrl-C ends it; nothing that was kept is lost.
     """
+    from steadyhead.cli.manner import manner
     from steadyhead.cli.securing import secured
     from steadyhead.cli.serving import Serving, serve
     from steadyhead.words import Manner
 
-    manner, given = Manner(region=region), secured(name, certificate, key)
+    speaker, given = manner(region).speaker(), secured(name, certificate, key)
     host = host or address is not None or given is not None
     serve(
         Serving(
-            port=port, data=data, opens=not no_open, as_json=as_json, manner=manner, host=host, address=address,
-            site=phone, secured=given,
+            port=port, data=data, opens=not no_open, as_json=as_json, manner=Manner(region=region), speaker=speaker,
+            host=host, address=address, site=phone, secured=given,
         )
     )  # fmt: skip

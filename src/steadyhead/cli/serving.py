@@ -27,7 +27,7 @@ from steadyhead.web.app import make_app
 from steadyhead.web.joining import Joining, grouped
 from steadyhead.web.phone_site import PREFIX, read_site
 from steadyhead.web.policy import LOCAL_HOSTS
-from steadyhead.words import Manner
+from steadyhead.words import Manner, Speaker
 
 USUAL_PORT = 8240
 #: Connections and answers under way at most: six of each of some eighty browsers.
@@ -39,7 +39,8 @@ class Serving:
     """What the command was given: None for `port` takes the usual one, or a free one where that is taken.
 
     With `host` phones on the local network may join, at `address` or, where it is None, where this computer is found.
-    With `site`, a folder, they may take the whole app along; with `secured` they reach it by https.
+    With `site`, a folder, they may take the whole app along; with `secured` they reach it by https. The pages have
+    `manner`, and the language of whoever asks; `speaker` says what stands in the terminal.
     """
 
     port: int | None
@@ -47,6 +48,7 @@ class Serving:
     opens: bool
     as_json: bool
     manner: Manner
+    speaker: Speaker
     host: bool = False
     address: str | None = None
     site: str | None = None
@@ -130,7 +132,7 @@ def _tell(address: str, joining: Joining | None, serving: Serving) -> None:
 
 
 def _lines(address: str, joining: Joining | None, serving: Serving) -> Iterator[str]:
-    tell = serving.manner.speaker().tell
+    tell = serving.speaker.tell
     if serving.as_json:
         join = {"join": {"address": joining.address, "code": joining.code()}} if joining else {}
         phone = {"phone": _phone_address(address, joining)} if serving.site else {}

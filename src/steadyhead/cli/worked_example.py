@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from steadyhead.cli.diagnose_screen import diagnose_screen
+from steadyhead.cli.manner import manner
 from steadyhead.cli.page import columns, paragraph
 from steadyhead.cli.visit_input import example_file
 from steadyhead.diagnosis.diagnose import diagnose
@@ -13,7 +14,7 @@ from steadyhead.words import Speaker
 def worked_example(wide: int) -> list[str]:
     """Return the lines: the example's diagnosis and what to try next."""
     visit = example_file().visit
-    speaker = speaker_of(visit)
+    speaker = speaker_of(visit, manner("north-america"))
     screen = diagnose_screen(visit, diagnose(visit), speaker, wide)
     tries = [f"  {line}" for line in columns(_tries(speaker))]
     return [*paragraph(speaker.tell("introduction"), wide), "", *screen, "", speaker.tell("try-head"), *tries]
