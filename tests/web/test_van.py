@@ -106,7 +106,9 @@ def test_what_is_entered_has_the_drive_s_own_unit_in_brackets(given: Given, brow
     wide = add_stock(given, WIDE)
     form = browser.get("/settings").page.form("/settings")
     browser.post(form.action, form.filled(unit="bar"))
-    assert "Range, high end 10.3 bar (150 psi)" in browser.get(f"{visit}/van/{wide}").page.said
+    said = browser.get(f"{visit}/van/{wide}").page.said
+    assert "Range, high end 10.3 bar (150 psi)" in said
+    assert "Range, low end 0 bar Range" in said
     system = visit_page(given, visit.rpartition("/")[2]).system_id
     set_system(given, system, {"controller": {"scaled": "0..700 kPa"}})
     assert "Range, high end 10.3 bar (1034 kPa)" in browser.get(f"{visit}/van/{wide}").page.said

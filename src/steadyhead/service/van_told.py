@@ -130,9 +130,9 @@ def menu_unit(one: OnVan, visit: Visit) -> str:
 
 
 def _entered(pressure: float, speaker: Speaker, own: str) -> str:
-    """Return a pressure in the reader's unit, the menu's own in brackets where that is another one."""
+    """Return a pressure in the reader's unit, the menu's own in brackets where that is another one; nothing is nothing."""
     here = speaker.tell("van-figure-pressure", pressure=pressure)
-    if own in {"", speaker.pressure_unit}:
+    if own in {"", speaker.pressure_unit} or not pressure:
         return here
     there = replace(speaker, pressure_unit=own).tell("van-figure-pressure", pressure=pressure)
     return speaker.tell("van-figure-own", here=here, there=there)
