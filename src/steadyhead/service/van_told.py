@@ -130,7 +130,7 @@ def menu_unit(one: OnVan, visit: Visit) -> str:
 
 
 def _entered(pressure: float, speaker: Speaker, own: str) -> str:
-    """Return a pressure in the reader's unit, the menu's own in brackets where that is another one; nothing is nothing."""
+    """Return a pressure in the reader's unit, the menu's own in brackets where that is another one and it is not 0."""
     here = speaker.tell("van-figure-pressure", pressure=pressure)
     if own in {"", speaker.pressure_unit} or not pressure:
         return here
