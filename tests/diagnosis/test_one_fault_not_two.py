@@ -173,3 +173,37 @@ def test_a_reading_that_nothing_explains_bars_a_proof_until_it_is_taken_again() 
     assert not contradicted(once, frozenset({display}))
     assert not contradicted(again, frozenset({odd}))
     assert contradicted(again, frozenset({o.number for o in again if o.question.measure == "volts"}))
+
+
+def test_interference_shifts_the_mean_at_both_ends_of_a_cable_by_the_same_volts() -> None:
+    """Common practice: a rectified hum moves a signal's mean; 0.3 V at the panel are 0.3 V at the plug."""
+    found = shares(
+        HOUSE + FULL_VAN + gauge("60 psi") + reading("displayed-pressure", "44..62 psi jumping")
+        + reading("volts-ac", "0.12 V", red=SIGNAL, black=COMMON) + volts(SIGNAL, COMMON, "2.60 V")
+        + volts("sensor.signal", "sensor.common", "2.60 V") + volts("sensor.supply", "sensor.signal", "2.40 V")
+        + reading("displayed-pressure", "60 psi", arrangement="temporary-cable")
+    )  # fmt: skip
+    picked_up = with_part(found, "noise-pickup") + with_part(found, "shield-looped")
+    assert picked_up > 0.1, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_supply_too_weak_for_its_own_lamp_is_one_fault() -> None:
+    """Ohm's law: half a milliampere through a controller's own 3 kohm is 1.5 V, and next to nothing with the sensor."""
+    found = shares(
+        HOUSE + FULL_VAN + gauge("60 psi") + reading("displayed-fault", "low-signal")
+        + volts(SUPPLY, COMMON, "0.09 V") + volts("sensor.supply", "sensor.common", "0.09 V")
+        + volts(SUPPLY, COMMON, "1.50 V", "sensor-unplugged") + volts(SUPPLY, COMMON, "1.51 V", "sensor-unplugged")
+    )  # fmt: skip
+    assert found.get("controller-supply-weak", 0.0) > 0.4, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_sensor_asleep_behind_a_leak_in_its_plug_is_good() -> None:
+    """Ohm's law: 57 mA in 12 ohm of each wire leave 3.4 V of 4.8 V, too little for many a sensor, and lift common."""
+    found = shares(
+        HOUSE + FULL_VAN + gauge("60 psi") + reading("displayed-signal", "0.72 V")
+        + volts("sensor.supply", "sensor.common", "3.40 V", "sensor-unplugged")
+        + volts("sensor.signal", "sensor.common", "-0.69 V", "sensor-unplugged")
+        + volts(SUPPLY, COMMON, "4.78 V", "sensor-unplugged")
+    )  # fmt: skip
+    across = found.get("leakage-supply-common", 0.0) + found.get("short-supply-common", 0.0)
+    assert across > 0.15, sorted(found.items(), key=lambda item: -item[1])[:4]

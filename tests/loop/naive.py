@@ -184,6 +184,7 @@ def _controller(n: Naive, loop: Loop, arrangement: str) -> None:
         n.straight.append(Straight("controller.supply", back, ((0.0, 0.0),), 1e-6, 1e-6))
     if arrangement not in {"all-lifted", "supply-terminal-clear"}:
         n.ohm("controller.supply", back, loop.other_load_ohm)
+    n.ohm("controller.supply", back, loop.bleed_ohm)
     entry = loop.input
     n.ohm("controller.signal", ZERO, entry.ohm)
     if entry.pull_ohm < inf:

@@ -87,6 +87,7 @@ def healthy_draft(rng: Random, kind: SensorKind) -> LoopDraft:
             scale_low=0.0, scale_high=100 * PSI,
         ),
         other_load_ohm=_log(rng, 100.0, 5e3) if rng.random() < 0.3 else inf,
+        bleed_ohm=_log(rng, 500.0, 1e5) if rng.random() < 0.5 else inf,
         shield=rng.random() < 0.4,
         earth_ohm=rng.choice((0.1, 10.0, 1e8)),
         return_ohm=rng.choice((0.0, 0.0, 0.2, 1e6)),

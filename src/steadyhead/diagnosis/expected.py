@@ -15,10 +15,10 @@ from math import sqrt
 from steadyhead.diagnosis.answer import Band
 from steadyhead.diagnosis.cells import Cell, Part, single
 from steadyhead.diagnosis.doubt import spread
-from steadyhead.diagnosis.looking import Look
+from steadyhead.diagnosis.looking import STEP, Look
 from steadyhead.diagnosis.makes import COMMON, Latents
 from steadyhead.diagnosis.observing import Pressure, Question, Stance
-from steadyhead.diagnosis.slopes import STEP, Spot, at_ease
+from steadyhead.diagnosis.slopes import Spot, at_ease
 from steadyhead.diagnosis.system import System
 
 

@@ -5,7 +5,8 @@ Rules
 1. A figure's line is its residual at the point that was looked at and its slopes there.
 2. A fault that comes and goes stands either way at each reading: the line is that of the fitter state, its chance that
    of both; a figure that jumps between them has its ends in the two states.
-3. Interference widens the figures that it can reach; a figure that jumps is expected of it, one that stands still less.
+3. Interference shifts the mean of all figures that it can reach by one unknown part of its size, and each a little by
+   itself; a figure that jumps is expected of it, one that stands still less.
 """
 
 from __future__ import annotations
@@ -17,10 +18,10 @@ from math import exp, log, pi, sqrt
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.doubt import compared, shown_chances
 from steadyhead.diagnosis.evidence import Line
-from steadyhead.diagnosis.looking import Drafts, Look
+from steadyhead.diagnosis.looking import STEP, Drafts, Look
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import Observation, Question, Stance
-from steadyhead.diagnosis.slopes import NOTHING_KNOWN, STEP, Moved, Spot
+from steadyhead.diagnosis.slopes import NOTHING_KNOWN, Moved, Spot
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.vocabulary import METER_MEASURES
 
@@ -41,6 +42,10 @@ JUNCTION_V = 0.12
 SOURCE_UNKNOWN_OHM = 300.0
 #: Part of the difference between a meter of 10 Mohm and one of 1 Mohm that is taken for doubt.
 LOADING = 0.5
+#: How far interference shifts the mean of what it shakes, which all such figures share, and how far each by itself:
+#: standard deviations, in parts of the jump.
+SHIFTED, SHIFTED_ALONE = 0.3, 0.08
+_SHAKEN = Latents._fields.index("shaken")
 #: Spread of interference's size about the cell's own, as a logarithm.
 JUMP_SPREAD = 0.7
 
@@ -100,7 +105,7 @@ def _bare_state(system: System, cell: Cell, at: Latents, group: Group, looks: Lo
     spot = Spot(system, cell, at, group.stance, group.questions, looks.drafts, keep=looks.keep)
     base = spot.look(looks.nearest(group.stance))
     looks.here[group.stance] = base, NOTHING_KNOWN
-    return [_line(system, cell, o, k, (base, [])) for k, o in enumerate(group.observations)]
+    return [_line(system, cell, o, k, (base, [], at)) for k, o in enumerate(group.observations)]
 
 
 def _of_one_state(system: System, cell: Cell, at: Latents, group: Group, looks: Looks) -> list[Line]:
@@ -109,11 +114,11 @@ def _of_one_state(system: System, cell: Cell, at: Latents, group: Group, looks: 
         looks.here[group.stance] = spot.look(looks.nearest(group.stance)), NOTHING_KNOWN
     base, by_size = looks.here[group.stance]
     moved = spot.moved(base, by_size)
-    return [_line(system, cell, o, k, (base, moved)) for k, o in enumerate(group.observations)]
+    return [_line(system, cell, o, k, (base, moved, at)) for k, o in enumerate(group.observations)]
 
 
-def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, Moved]) -> Line:
-    base, moved = seen
+def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, Moved, Latents]) -> Line:
+    base, moved, at = seen
     measure = o.question.measure
     if measure == "displayed-fault":
         return Line(o, 0.0, 1.0, (), 1.0, shown_chance(system, base.signal, o.word))
@@ -124,9 +129,13 @@ def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, 
     own += _sourced(system, o, base) ** 2
     if base.jump == 0.0 or not shakes(o.question):
         return Line(o, o.value - value, own, slopes, whole, chance=_jumping(cell, o, wide))
-    variance = own + (0.3 * base.jump * wide) ** 2
+    shift = SHIFTED * base.jump * wide * _towards(o.question)
+    if slopes:
+        slopes = (*slopes[:_SHAKEN], shift, *slopes[_SHAKEN + 1 :])
+    variance = own + (SHIFTED_ALONE * base.jump * wide) ** 2
     chance, width_missed = _shaken(o, base.jump, wide, measure), width_off(o, base.jump, wide)
-    return Line(o, o.value - value, variance, slopes, whole, chance=chance, width_missed=width_missed)
+    residual = o.value - value - shift * at.shaken
+    return Line(o, residual, variance, slopes, whole, chance=chance, width_missed=width_missed)
 
 
 def _junction(system: System, measure: str) -> float:
@@ -238,6 +247,11 @@ def shakes(question: Question) -> bool:
         return True
     on_signal = any(point is not None and point.endswith(".signal") for point in (question.red, question.black))
     return question.measure == "milliamps" or (question.measure == "volts" and on_signal)
+
+
+def _towards(question: Question) -> float:
+    """Return whether a figure rises or falls as the signal does: 1 or -1."""
+    return -1.0 if question.black is not None and question.black.endswith(".signal") else 1.0
 
 
 def shown_chance(system: System, signal: float, word: str) -> float:

@@ -16,6 +16,8 @@ from steadyhead.loop.wiring import DEAD
 
 #: Number of the input's clamp among a circuit's elements, and of the first one after the sensor's output and draw.
 _CLAMP, _SENSOR_AND_DRAW = 1, 4
+#: Step of a slope, in standard deviations of the latent.
+STEP = 0.4
 #: Points that every powered circuit has.
 _ALWAYS_THERE = frozenset(("controller.supply", "controller.signal", "controller.common"))
 

@@ -45,7 +45,7 @@ SOFTNESS, LIMIT, DRIVE, CLAMP, DRAW = 0.45, 0.75, 0.5, 0.75, 0.6
 STARVED, AT_COMMON = 0.5, 0.75
 #: How much one deviation moves the volts at which a voltage output wakes and works, and a current sensor wakes, as the
 #: logarithm of a factor; part of its supply that every voltage output works with.
-WAKES, WORKS = {"V": 0.2, "A": 0.35}, 0.88
+WAKES, WORKS = {"V": 0.3, "A": 0.35}, 0.88
 #: What a reversed two-wire sensor's protection lets through, from a bare diode to one behind resistors: middle, and how
 #: much one deviation moves it, as the logarithm of a factor [ohm].
 REVERSE_OHM, REVERSE = 60.0, 1.8
@@ -67,6 +67,9 @@ BATTERY_V = 0.15
 INSULATION_OHM, INSULATION = 300e6, 1.8
 #: How much one deviation moves how far an output goes past the ends of its range, as the logarithm of a factor.
 STOP = 0.6
+#: What a controller itself takes from its sensor supply (a bleeder, a lamp), which shows where that is weak: its middle
+#: [A], and how much one deviation moves it, as the logarithm of a factor.
+BLEED_A, BLEED = 5e-5, 2.0
 #: Part of the voltage outputs with junctions to their rails: those of their own transistors, unless something blocks
 #: them (common practice).
 DIODES = 0.6
@@ -92,7 +95,9 @@ class Latents(NamedTuple):
     gauge tells; `output` the resistance of a sensor's output, and of what
     it hangs on where nothing drives it; `second` the size of a pair's
     second fault; `damp` how little the sound cable's insulation is; `stop`
-    how far the output goes past the ends of its range.
+    how far the output goes past the ends of its range; `bleed` what the
+    controller itself takes from its sensor supply; `shaken` how far
+    interference shifts the mean of what it shakes.
     """
 
     pressure: float = 0.0
@@ -115,6 +120,8 @@ class Latents(NamedTuple):
     second: float = 0.0
     damp: float = 0.0
     stop: float = 0.0
+    bleed: float = 0.0
+    shaken: float = 0.0
 
 
 @lru_cache(maxsize=4096)
@@ -184,6 +191,7 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
         pull_ohm=pull_ohm(z.pull) if system.unit == "V" else float("inf"),
         screen=screen(system, u, input_ohm),
         other_load_ohm=system.supply_v / log_between(2e-3, 12e-3, u[5] / 0.3) if u[5] < 0.3 else float("inf"),
+        bleed_ohm=system.supply_v / (BLEED_A * exp(BLEED * z.bleed)),
         shield=bool(system.visit.cable.shield),
         earth_ohm=0.1 if system.visit.controller.common_earthed else 1e8,
         insulation_ohm=INSULATION_OHM * exp(-INSULATION * z.damp),

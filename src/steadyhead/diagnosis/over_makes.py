@@ -18,7 +18,7 @@ from collections.abc import Mapping, Sequence
 from math import log, pi
 
 from steadyhead.diagnosis.cells import SIZES, Cell
-from steadyhead.diagnosis.fitting import EVEN, LOST, Fit, even, informed, leaders
+from steadyhead.diagnosis.fitting import EVEN, LOST, STUCK, Fit, even, informed, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON, FEW
 from steadyhead.diagnosis.restarts import begun_again
@@ -167,10 +167,12 @@ def _add(
     makes: Sequence[Make],
     groups: Sequence[Group],
 ) -> None:
-    """Fit other makes, each from where the best one has come to."""
+    """Fit other makes, each from where the best one has come to; one that was left far behind goes on from there."""
     leader = max(held.values(), key=lambda fit: (even(fit.best), fit.cell.make))
     for make in makes:
         if make in held:
+            if held[make].best < leader.best - STUCK and held[make].tried(leader.here):
+                held[make].settle(LOOKS, leader.best - LOST, WORTH_A_STEP)
             continue
         prior, cell = others[make]
         fit = Fit(system, Start(cell, prior, prior, prior, leader.here, {}), groups, leader.near)

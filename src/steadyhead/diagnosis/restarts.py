@@ -25,8 +25,13 @@ Makes = Mapping[tuple[str, str], Mapping[tuple[float, ...], tuple[float, Cell]]]
 #: Sizes that are tried, in deviations, and other numbers of the parts that give way.
 SIZES_TRIED = (-1.6, -0.8, -0.2, 0.4, 1.2)
 PARTS_TRIED: dict[str, dict[str, tuple[float, ...]]] = {
-    "V": {"limit": (-1.6, 1.6), "draw": (-1.6, 1.6), "drive": (-1.6,), "wakes": (-1.6, 1.6), "clamp": (-1.4, 1.4)},
-    "A": {"limit": (-1.6, 1.6), "draw": (-1.6, 1.6), "starved": (-1.6, 1.6), "clamp": (-1.4, 1.4)},
+    "V": {
+        "limit": (-1.6, 1.6), "draw": (-1.6, 1.6), "drive": (-1.6,), "wakes": (-1.6, 1.6), "clamp": (-1.4, 1.4),
+        "bleed": (1.4,),
+    },
+    "A": {
+        "limit": (-1.6, 1.6), "draw": (-1.6, 1.6), "starved": (-1.6, 1.6), "clamp": (-1.4, 1.4), "bleed": (1.4,),
+    },
 }
 #: What readings bend as long as such a part does nothing, put back to its middle beside it.
 BENT: dict[str, dict[str, float]] = {"clamp": {"input": 0.0}}

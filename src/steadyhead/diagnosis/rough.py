@@ -16,12 +16,13 @@ from dataclasses import dataclass, replace
 from math import log
 
 from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.conductances import input_spread
 from steadyhead.diagnosis.doubt import compared
 from steadyhead.diagnosis.lines import Group, Kept, shakes, span, width_off
-from steadyhead.diagnosis.looking import Look
+from steadyhead.diagnosis.looking import STEP, Look
 from steadyhead.diagnosis.makes import COMMON, FEW, Latents
 from steadyhead.diagnosis.observing import Observation
-from steadyhead.diagnosis.slopes import STEP, Moved, Spot, adrift, at_ease, input_spread, moved_values
+from steadyhead.diagnosis.slopes import Moved, Spot, adrift, at_ease, moved_values
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
 from steadyhead.loop.vocabulary import METER_MEASURES

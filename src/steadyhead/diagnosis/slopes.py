@@ -17,14 +17,13 @@ from dataclasses import dataclass, field, replace
 from math import exp, isfinite
 
 from steadyhead.diagnosis.cells import SIZES, Cell
-from steadyhead.diagnosis.looking import Drafts, Look, live_values, look
+from steadyhead.diagnosis.conductances import bleeds, by_bleed, by_input, by_insulation, by_pull
+from steadyhead.diagnosis.looking import STEP, Drafts, Look, live_values, look
 from steadyhead.diagnosis.makes import (
     CLAMP,
     DRAW,
     DRIVE,
     FOLDED,
-    INPUT,
-    INSULATION,
     LEAST_LIMIT_A,
     LIMIT,
     LOW_VOLTS,
@@ -33,14 +32,12 @@ from steadyhead.diagnosis.makes import (
     SOFTNESS,
     Latents,
     in_series,
-    pull_slope,
     sensor_of,
 )
 from steadyhead.diagnosis.observing import Question, Stance
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.elements import Branch, Element
 from steadyhead.loop.parts import Supply, VoltageSensor
-from steadyhead.loop.readings import VOLTMETER_OHM
 from steadyhead.loop.solve import Operation
 from steadyhead.loop.wiring import (
     clamp_branch,
@@ -51,8 +48,6 @@ from steadyhead.loop.wiring import (
     supply_branch,
 )
 
-#: Step of a slope, in standard deviations of the latent.
-STEP = 0.4
 #: Part of it over which the slope is taken in what moves a loop by decades, or by squares.
 SIZE_PART, CURVED = 0.25, (*SIZES, "run")
 #: Part of a step from which the slope is taken in what the sensor needs, whose corners lie close together.
@@ -69,9 +64,6 @@ _SUPPLY, _CLAMP, _SENSOR = 0, 1, 2
 
 #: Region of a supply at its limit, and of a clamp that does nothing.
 _LIMITED, _UNCLAMPED = 0, 1
-#: A meter that takes more than this part of a voltage away makes the input's resistance count twice.
-LOADED = 0.997
-
 #: A signal terminal behind more than this is driven by nothing; no sensor's output is as weak [ohm].
 ADRIFT_OHM = 5e3
 
@@ -223,11 +215,13 @@ def moved_values(system: System, stance: Stance, questions: tuple[Question, ...]
             changes |= _sensor_changes(system, stance, base, operation)
         for name, change in changes.items():
             found[name] = live_values(operation.moved(change), base, questions)
-        found["input"] = _by_input(system, base, operation, questions)
+        found["input"] = by_input(system, base, operation, questions)
         if isfinite(base.loop.input.pull_ohm):
-            found["pull"] = _by_pull(base, operation, questions)
+            found["pull"] = by_pull(base, operation, questions)
         if insulation_shows(base.loop, stance.arrangement):
-            found["damp"] = _by_insulation(base, operation, questions)
+            found["damp"] = by_insulation(base, operation, questions)
+        if bleeds(base, operation):
+            found["bleed"] = by_bleed(base, operation, questions)
     return [found.get(name) for name in Latents._fields]
 
 
@@ -333,67 +327,3 @@ def _draw(base: Look, operation: Operation, factor: float) -> _Changes:
         return []
     hungrier = part._replace(draw_siemens=part.draw_siemens * factor, draw_a=part.draw_a * factor)
     return _difference(operation, _SENSOR + 1, sensor_elements(hungrier)[1])
-
-
-def _by_input(system: System, base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
-    """Return the values with another input resistance, which is no element but a conductance.
-
-    A burden that nobody read is known to the controller all the same.
-    """
-    ohm = base.loop.input.ohm
-    other = ohm * exp(input_spread(system) * STEP)
-    siemens = 1.0 / other - 1.0 / ohm
-    moved = operation.pushed("controller.signal", -_through(operation, siemens, 0.0))
-    base = _reloaded(base, operation, questions, siemens)
-    if system.unit == "A" and system.visit.controller.input_resistance_ohm is None:
-        screen = base.loop.screen._replace(burden_ohm=base.loop.screen.burden_ohm * other / ohm)
-        base = base._replace(loop=base.loop._replace(screen=screen))
-    return live_values(moved, base, questions)
-
-
-def _by_pull(base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
-    """Return the values with a weaker pull-up."""
-    given = base.loop.input
-    siemens = (exp(-pull_slope(given.pull_ohm) * STEP) - 1.0) / given.pull_ohm
-    moved = operation.pushed("controller.signal", -_through(operation, siemens, given.pull_v))
-    return live_values(moved, _reloaded(base, operation, questions, siemens), questions)
-
-
-def _by_insulation(base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
-    """Return the values with a damper cable, whose supply wire lies on the supply's terminal."""
-    siemens = (exp(INSULATION * STEP) - 1.0) / base.loop.insulation_ohm
-    moved = operation.pushed("controller.signal", -_through(operation, siemens, operation.volt("controller.supply")))
-    return live_values(moved, _reloaded(base, operation, questions, siemens), questions)
-
-
-def _reloaded(base: Look, operation: Operation, questions: tuple[Question, ...], siemens: float) -> Look:
-    """Return the look with what the meter leaves of each voltage once a conductance is added at the signal terminal.
-
-    With R the ohms that the meter sees, r those of the terminal and t the volts that an ampere into the terminal makes
-    at the meter, the meter sees ``R - g t^2 / (1 + g r)``.
-    """
-    if all(loading > LOADED for loading in base.loading):
-        return base
-    part = siemens / (1.0 + siemens * operation.ohms_between("controller.signal", "controller.common"))
-    pushed = operation.pushed("controller.signal", 1.0)
-    found = []
-    for q, loading in zip(questions, base.loading, strict=True):
-        if loading > LOADED or q.red is None or q.black is None:
-            found.append(loading)
-            continue
-        across = pushed.between(q.red, q.black) - operation.between(q.red, q.black)
-        seen = max(VOLTMETER_OHM * (1.0 / loading - 1.0) - part * across * across, 0.0)
-        found.append(VOLTMETER_OHM / (VOLTMETER_OHM + seen))
-    return base._replace(loading=found)
-
-
-def _through(operation: Operation, siemens: float, back_v: float) -> float:
-    """Return what a conductance added from the signal terminal to `back_v` takes, once the terminal gives way to it."""
-    behind = operation.ohms_between("controller.signal", "controller.common")
-    return (operation.volt("controller.signal") - back_v) * siemens / (1.0 + behind * siemens)
-
-
-def input_spread(system: System) -> float:
-    """Return how far the input's resistance may be from its middle, as the logarithm of a factor."""
-    given = system.visit.controller.input_resistance_ohm is not None
-    return INPUT[system.unit][0 if given else 1]

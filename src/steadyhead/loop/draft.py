@@ -159,6 +159,7 @@ class LoopDraft:
     pull_ohm: float = float("inf")
     screen: Screen
     other_load_ohm: float = float("inf")
+    bleed_ohm: float = float("inf")
     shield: bool = False
     earth_ohm: float = 0.1
     return_ohm: float = 0.0
@@ -206,6 +207,7 @@ class LoopDraft:
             pinout=dict(self.pinout),
             shield=self.shield,
             other_load_ohm=self.other_load_ohm,
+            bleed_ohm=self.bleed_ohm,
             earth_ohm=self.earth_ohm,
             return_ohm=self.return_ohm,
             insulation_ohm=self.insulation_ohm,

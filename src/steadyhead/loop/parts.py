@@ -208,6 +208,8 @@ class Loop(NamedTuple):
         Whether the cable has a screen tied to common at the controller.
     other_load_ohm
         Other devices on the same supply; infinite where there are none.
+    bleed_ohm
+        What the controller itself takes from its sensor supply, lifted wires or not: a bleeder, a lamp.
     spare
         A good sensor of the same make, open to the air; None where there is none at hand.
     earth_ohm
@@ -230,6 +232,7 @@ class Loop(NamedTuple):
     pinout: Mapping[Wire, Wire] = AS_NAMED
     shield: bool = False
     other_load_ohm: float = float("inf")
+    bleed_ohm: float = float("inf")
     earth_ohm: float = 0.1
     return_ohm: float = 0.0
     insulation_ohm: float = float("inf")

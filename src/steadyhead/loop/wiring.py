@@ -141,6 +141,8 @@ def _controller(network: Network, loop: Loop, *, others: bool) -> None:
     network.add(supply_branch(loop.supply, back))
     if others and not isinf(loop.other_load_ohm):
         network.join("controller.supply", back, loop.other_load_ohm)
+    if not isinf(loop.bleed_ohm):
+        network.join("controller.supply", back, loop.bleed_ohm)
     given = loop.input
     network.join("controller.signal", COMMON, given.ohm)
     if not isinf(given.pull_ohm):
