@@ -33,6 +33,10 @@ PARTS_TRIED: dict[str, dict[str, tuple[float, ...]]] = {
         "limit": (-1.6, 1.6), "draw": (-1.6, 1.6), "starved": (-1.6, 1.6), "clamp": (-1.4, 1.4), "bleed": (1.4,),
     },
 }
+#: A sensor that wants more volts than most, which sleeps at volts with which others work: tried at each size.
+ASLEEP_AT: dict[str, dict[str, float]] = {"V": {"wakes": 1.5}, "A": {"starved": 1.6}}
+#: Points of which no reading has a share, beside those where a part's number is another one.
+AWAKE, ASLEEP = "", "asleep"
 #: What readings bend as long as such a part does nothing, put back to its middle beside it.
 BENT: dict[str, dict[str, float]] = {"clamp": {"input": 0.0}}
 #: So many suspects are begun again at most, each at so many makes.
@@ -82,7 +86,8 @@ def _again(
         kind = cell.make, part
         other = Fit(system, Start(cell, prior, prior, prior, at, {}), groups, near)
         other.worst_first = fit.worst_first
-        misses, looks = other.misses(at, least[kind][0] if kind in least else float("inf"), keep=not part)
+        known = least[kind][0] if kind in least else float("inf")
+        misses, looks = other.misses(at, known, keep=part in {AWAKE, ASLEEP})
         near = looks or near
         if kind not in least or even(misses) < least[kind][0]:
             least[kind] = even(misses), other, looks
@@ -100,12 +105,14 @@ def _points(
 ) -> Iterator[tuple[float, Cell, Latents, str]]:
     """Yield the points that are tried, of every second make: each with the logarithm of its prior and its cell.
 
-    Last, which part's number is another one; where none is, no reading has a share in the point.
+    Last, whether the sensor sleeps, or which part's number is another one.
     """
     sizes = [dict.fromkeys(fit.cell.sizes, z) for z in SIZES_TRIED] if fit.cell.sizes else [{}]
     for prior, cell in cells[::EVERY]:
         for size in sizes:
-            yield prior, cell, Latents(**size), ""
+            yield prior, cell, Latents(**size), AWAKE
+        for size in sizes if fit.cell.sizes else []:
+            yield prior, cell, Latents(**{**size, **ASLEEP_AT[system.unit]}), ASLEEP
     for name, tried in PARTS_TRIED[system.unit].items():
         for z in tried:
             yield fit.prior, fit.cell, fit.here._replace(**{**BENT.get(name, {}), name: z}), name
