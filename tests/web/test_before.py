@@ -6,11 +6,13 @@ from typing import Any
 
 import pytest
 
+from steadyhead.diagnosis.estimates import SHIPPED, Estimates
 from steadyhead.diagnosis.memory import Memory
-from steadyhead.service.packing import pack_json
 from steadyhead.service.record.given import Given
 from steadyhead.service.record.pages import visit_page
+from steadyhead.service.record.times import judging_by, set_times
 from steadyhead.visit.record import Visit
+from steadyhead.web.views.before import packed
 from tests.web.client import Answer, Browser
 from tests.web.visiting import three_taps
 
@@ -18,11 +20,13 @@ from tests.web.visiting import three_taps
 LOADED: dict[str, Any] = {}
 
 
-def remembered(_: Memory, visit: Visit) -> Any:  # noqa: ANN401 - values as JSON has them
-    """Return the engine's own answer, worked out once for each visit."""
-    key = repr(visit)
+def remembered(
+    _: Memory, visit: Visit, estimates: Estimates = SHIPPED
+) -> Any:  # noqa: ANN401 - values as JSON has them
+    """Return the engine's own answer, worked out once for each visit and the estimates that hold."""
+    key = repr((visit, estimates))
     if key not in LOADED:
-        LOADED[key] = pack_json(visit)
+        LOADED[key] = packed(Memory(), visit, estimates)
     return LOADED[key]
 
 
@@ -133,3 +137,13 @@ def test_the_page_of_a_visit_that_runs_loads_for_what_was_read(browser: Browser)
     """It can be opened at any time."""
     visit = three_taps(browser).address
     assert "second trip" in browser.get(f"{visit}/before?load=yes").page.said
+
+
+def test_what_is_loaded_goes_by_the_times_that_hold_here(given: Given, browser: Browser) -> None:
+    """What loading a part costs is weighed against the trip that it saves: dearer than that trip, nothing pays."""
+    visit = three_taps(browser).address
+    assert "of 100 need it" in browser.get(f"{visit}/before?load=yes").page.said
+    set_times(given, {("trips", "loading"): "60", ("trips", "second-trip"): "30"})
+    told = remembered(Memory(), visit_page(given, visit.split("/")[2]).visit, judging_by(given).estimates)
+    assert not any(each["load"] for each in told["parts"])
+    assert "of 100 need it" not in browser.get(f"{visit}/before?load=yes").page.said

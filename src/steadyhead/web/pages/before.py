@@ -3,7 +3,8 @@
 Rules
 -----
 1. Everything may stay unknown. What is kept here is the visit's own: whoever arrives goes on from it.
-2. What to load takes the engine a second or more: it is worked out once something was kept, or when it is asked for.
+2. What to load takes the engine a second or more: it is worked out once something was kept, or when it is asked for,
+   by the times and costs that hold here, as the next checks are.
 3. The form and what follows from it stand on one page, which can be printed; on paper the form is what it says.
 """
 
@@ -17,6 +18,7 @@ from starlette.responses import Response
 from steadyhead.errors import InputError
 from steadyhead.service.at_work import Task
 from steadyhead.service.record.before import set_place
+from steadyhead.service.record.times import judging_by
 from steadyhead.service.record.views import VisitSeen
 from steadyhead.service.record.visits import set_complaint, start_visit
 from steadyhead.visit.fact_kinds import DEPENDENTS
@@ -61,8 +63,9 @@ async def keep(shop: Shop, request: Request) -> Response:
 
 
 async def _load(shop: Shop, seen: VisitSeen) -> LoadView:
-    """Return what to load, worked out once for each state of a visit."""
-    task = Task(seen.id, f"pack:{seen.id}:{seen.evidence}", packed, (seen.visit,))
+    """Return what to load, worked out once for each state of a visit and of the estimates."""
+    by = judging_by(shop.given)
+    task = Task(seen.id, f"pack:{seen.id}:{seen.evidence}:{by.key}", packed, (seen.visit, by.estimates))
     return load_view(await shop.worked_out(task), seen.visit, shop.speaker_for(seen), assumed=bool(seen.assumed))
 
 

@@ -13,6 +13,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from steadyhead.diagnosis.estimates import Estimates
 from steadyhead.diagnosis.memory import Memory
 from steadyhead.service.packing import pack_json, which
 from steadyhead.visit.record import Visit
@@ -44,9 +45,9 @@ def asked(speaker: Speaker) -> list[str]:
     ]
 
 
-def packed(memory: Memory, visit: Visit) -> Values:
-    """Return what to load; it takes the engine some seconds."""
-    return pack_json(visit, memory=memory)
+def packed(memory: Memory, visit: Visit, estimates: Estimates) -> Values:
+    """Return what to load, by the estimates that hold here; it takes the engine some seconds."""
+    return pack_json(visit, estimates, memory=memory)
 
 
 def load_view(found: Values, visit: Visit, speaker: Speaker, *, assumed: bool) -> LoadView:
