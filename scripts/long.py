@@ -54,6 +54,7 @@ RUNS: dict[str, Run] = {
             "tests/browser/test_visit_in_chromium.py",
             "tests/browser/test_taps_counted.py",
             "tests/browser/test_sensor_check_in_chromium.py",
+            "tests/browser/test_papers_printed.py",
             "tests/browser/test_papers_shared_in_chromium.py",
             "tests/browser/test_report_in_chromium.py",
             "tests/browser/test_senses_in_chromium.py",

@@ -194,3 +194,15 @@ def test_a_logo_is_kept_shown_over_papers_and_taken_away(browser: Browser) -> No
     send_logo(browser, b"", out="yes")
     assert browser.get("/settings/logo/picture").status == 404
     assert "<img" not in browser.get(f"{visit}/papers/customer").text
+
+
+def test_a_home_without_pdf_offers_to_print_the_page_and_one_with_pdf_does_not(
+    given: Given, browser: Browser, visit: str
+) -> None:
+    """Without scripts the button is not there: nothing would come of it."""
+    for address in (f"{visit}/papers/customer", "/guide"):
+        prints = [known for tag, known in browser.get(address).page.tags if tag == "button" and "data-print" in known]
+        assert [("hidden" in known, known["type"]) for known in prints] == [(True, "button")]
+    makes = Browser(make_app(replace(given, pdf=lambda _made, _pictures: b"%PDF-")))
+    for address in (f"{visit}/papers/customer", "/guide"):
+        assert not any("data-print" in known for _, known in makes.get(address).page.tags)

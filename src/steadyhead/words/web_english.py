@@ -154,10 +154,11 @@ ENGLISH: dict[str, str] = {
     # papers
     "web-papers-head": "Papers of this visit",
     "web-pdf": "PDF",
+    "web-print": "Print",
     "web-paper-ways": "Sheet, decimal sign, making of the figures",
     "web-paper-as-pdf": "The file is a PDF.",
     "web-paper-as-page": "The file is a page that any browser opens and prints, pictures inside.",
     "web-no-pdf-head": "No PDF here",
-    "web-no-pdf": "This home makes no PDF. Open the paper and let the browser print it: it is laid out for the sheet, "
-    "and most browsers can save the print as a PDF.",
+    "web-no-pdf": "This home makes no PDF. Open the paper and tap Print, or let the browser print it from its own "
+    "menu: it is laid out for the sheet, and most browsers can save the print as a PDF.",
 }

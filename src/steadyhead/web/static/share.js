@@ -1,5 +1,6 @@
-// Handing over: a file goes to the phone's own share sheet where there is one, and a sync goes on by itself.
-// Everything works without this file: the file is a link, going on is a button. It holds no words.
+// Handing over: a file goes to the phone's own share sheet where there is one, a page to the browser's own printing, and a
+// sync goes on by itself. Everything works without this file: the file is a link, the browser prints from its menu, going on
+// is a button. It holds no words.
 (() => {
   "use strict";
   const made = new WeakMap(); // the file of a button, kept for a second tap: sharing must follow a tap within seconds
@@ -43,6 +44,7 @@
       button.hidden = !takes(button);
       if (!button.hidden) link(button).classList.add("quiet");
     }
+    for (const button of document.querySelectorAll("button[data-print]")) button.hidden = !window.print; // inside another app it may print nothing
     const on = document.querySelector("form[data-go-on]");
     if (on) setTimeout(() => on.isConnected && on.requestSubmit(), 150);
   }
@@ -50,6 +52,7 @@
   document.addEventListener("click", (event) => {
     const button = event.target.closest("button[data-share]");
     if (button) { event.preventDefault(); share(button); }
+    if (event.target.closest("button[data-print]")) window.print(); // this page alone, also where it stands in a frame
   });
   document.addEventListener("htmx:after:swap", ready);
   ready();

@@ -3,6 +3,7 @@
 import { giveWay, keep, next, showKept } from "./kept.js";
 import { opener, stands } from "./opening.js";
 import { base, inside, named, outside } from "./place.js";
+import { printing, readyToPrint } from "./print.js";
 import { pulse } from "./pulse.js";
 import { free, turn } from "./turn.js";
 import { fetching, installed, settled, take, wentBack } from "./updates.js";
@@ -174,12 +175,14 @@ function follow() {
 function shown() {
   follow();
   keep(frame.contentDocument).catch(() => {}); // no room for it: the next start shows words alone
+  readyToPrint(frame.contentDocument);
 }
 frame.addEventListener("load", () => {
   if (!running()) return;
   pages.loaded();
   frame.contentDocument?.addEventListener("htmx:finally:request", () => setTimeout(shown));
 });
+printing(() => (state() === "running" ? frame : one("kept")).contentDocument);
 addEventListener("hashchange", () => { if (running()) frame.src = inside(location.hash); });
 
 if (!navigator.serviceWorker || !navigator.locks) show("plain");
