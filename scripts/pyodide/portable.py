@@ -2,8 +2,8 @@
 
 Rules
 -----
-1. A test file is left out when it, or a file of the tests that it imports, imports what is not here: a library that is
-   not among the unpacked wheels, or a module that needs processes, sockets or threads.
+1. A test file is left out when it, or a file of the tests or the builders that it imports, imports what is not here: a
+   library that is not among the unpacked wheels, or a module that needs processes, sockets or threads.
 2. So is a test with the marker `laptop` or `ngspice`. What is left out is named, file by file, with the import that it
    wanted; nothing is skipped in silence.
 3. The heavy packages (`HEAVY`) want compiled libraries or processes: they are neither imported nor tested here.
@@ -77,7 +77,7 @@ def imports(file: Path) -> list[str]:
 
 def _missing_module(name: str) -> str | None:
     top = name.partition(".")[0]
-    if top == "tests":
+    if top in {"tests", "builders"}:
         file = CHECKOUT.joinpath(*name.split(".")).with_suffix(".py")
         # tests.support may import what starts processes: its fixtures say so when they are used.
         return missing(file) if file.is_file() and file.stem != "support" else None
