@@ -132,17 +132,15 @@ def sampled(given: list[Cell], rng: random.Random) -> list[Cell]:
 def compared(kind: str) -> tuple[Slope, ...]:
     """Return every slope of random cells of a kind of system."""
     told, rng = system(KINDS[kind] + FULL_VAN), random.Random(kind)  # noqa: S311 - seeded
-    usual = slopes.STEP
-    slopes.STEP = conductances.STEP = STEP
-    try:
+    with pytest.MonkeyPatch.context() as smaller:
+        for module in (slopes, conductances):
+            smaller.setattr(module, "STEP", STEP)
         return tuple(
             slope
             for cell in sampled(cells(told), rng)
             for stance, asked in stances(told).items()
             for slope in _of(told, cell, stance, tuple(asked), rng)
         )
-    finally:
-        slopes.STEP = conductances.STEP = usual
 
 
 def _of(told: System, cell: Cell, stance: Stance, asked: tuple[Question, ...], rng: random.Random) -> Iterator[Slope]:
