@@ -18,6 +18,8 @@ FRONT = "() => document.dispatchEvent(new Event('visibilitychange'))"
 #: A tab that nobody looks at, or that somebody looks at again.
 HIDDEN = """hidden => { Object.defineProperty(document, 'hidden', { value: hidden, configurable: true });
   document.dispatchEvent(new Event('visibilitychange')); }"""
+#: The locks answer in the order in which they are asked: what a timer asked before has its answer then.
+ALL_ANSWERED = "async () => { for (let k = 0; k < 10; k += 1) await navigator.locks.query(); }"
 AFTER_IT = "async () => (await navigator.locks.query()).pending.length"
 
 
@@ -29,6 +31,7 @@ def two_tabs(handed: Handed, browser: Killable) -> tuple[Page, Page]:
     read(app_of(first), "48")
     expect(values(app_of(first))).to_have_text(["48 psi"])
     second = browser.another()
+    second.clock.install()
     second.goto(address_of(first))
     locked(second)
     handed.stop()
@@ -39,6 +42,13 @@ def locked(page: Page) -> None:
     """It says that another tab has the record, and what will come."""
     expect(page.locator("body")).to_have_attribute("data-state", "locked")
     expect(page.get_by_text("opens by itself once the other is closed")).to_be_visible()
+
+
+def later(page: Page) -> None:
+    """Once more time has passed than a tab waits whose turn came, it still waits: all that was to come has come."""
+    page.clock.run_for(LONGER_MS)
+    page.evaluate(ALL_ANSWERED)
+    locked(page)
 
 
 def shows(page: Page) -> None:
@@ -70,15 +80,13 @@ def test_a_waiting_tab_takes_nothing_from_one_that_is_opened_anew(handed: Handed
     first, second = two_tabs(handed, browser)
     first.reload()
     shows(first)
-    second.wait_for_timeout(LONGER_MS)  # nothing is to come
-    locked(second)
+    later(second)
     first.workers[0].evaluate(DIES)
     first.wait_for_timeout(200)
     first.evaluate(FRONT)
     expect(first.locator("body")).to_have_attribute("data-state", "starting")
     shows(first)
-    second.wait_for_timeout(LONGER_MS)
-    locked(second)
+    later(second)
     first.close()
     shows(second)
 
@@ -91,7 +99,6 @@ def test_a_tab_that_nobody_looks_at_stands_in_no_line(handed: Handed, browser: K
     second.evaluate(HIDDEN, True)
     assert first.evaluate(AFTER_IT) == 0
     first.close()
-    second.wait_for_timeout(LONGER_MS)
-    locked(second)
+    later(second)
     second.evaluate(HIDDEN, False)
     shows(second)
