@@ -4,7 +4,8 @@ Rules
 -----
 1. What runs is the built wheel and its pure-Python dependencies (scripts/browser_python.py).
 2. Every module is imported; then every test runs that can: the ones that need processes, other programs or compiled
-   libraries are left out and counted by name (scripts/pyodide/portable.py says how they are told).
+   libraries are left out and counted by name (scripts/pyodide/portable.py says how they are told). So are the engine's
+   own, but with ``--whole``: its figures are compared all the same.
 3. The figures of the examples are those that CPython writes in the same run, to 1e-9
    (tests/diagnosis/test_same_figures.py).
 

@@ -44,6 +44,14 @@ RUNS: dict[str, Run] = {
         "the same of the app in a phone's browser; wants scripts/offline.py run before",
         ("benchmarks/phone_kills.py", "--kills", "100"),
     ),
+    "phone-proofs": Run(
+        "the app in a phone's browser with nobody serving it, its seldom troubles too",
+        ("scripts/offline.py", "--prove", "--whole"),
+    ),
+    "pyodide-whole": Run(
+        "every test that a browser's Python can run, the engine's own among them",
+        ("scripts/in_pyodide.py", "--whole"),
+    ),
     "phone-suite": Run(
         "the app's main paths inside a phone's browser; wants scripts/offline.py run before",
         (

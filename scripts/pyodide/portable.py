@@ -6,7 +6,9 @@ Rules
    library that is not among the unpacked wheels, or a module that needs processes, sockets or threads.
 2. So is a test with the marker `laptop` or `ngspice`. What is left out is named, file by file, with the import that it
    wanted; nothing is skipped in silence.
-3. The heavy packages (`HEAVY`) want compiled libraries or processes: they are neither imported nor tested here.
+3. The engine's own tests take half of the time, and what it answers is compared with CPython's figure by figure
+   anyway: of `ENGINE` only the comparison runs, and all of it with ``--whole`` (`scripts/long.py`).
+4. The heavy packages (`HEAVY`) want compiled libraries or processes: they are neither imported nor tested here.
 """
 
 from __future__ import annotations
@@ -27,8 +29,12 @@ CHECKOUT = Path("/checkout")
 
 #: Modules of the standard library that can be imported here but not used, or only the checkout's tools have.
 UNUSABLE = frozenset({"subprocess", "socket", "threading", "multiprocessing", "venv", "ssl", "signal", "fcntl"})
+#: The engine's own tests, and the one of them that compares its figures.
+ENGINE, COMPARED = CHECKOUT / "tests" / "diagnosis", "test_same_figures.py"
 #: Packages of ours that only a laptop and a company can import.
 HEAVY = ("montecarlo", "pdf", "workers")
+#: The switch that leaves nothing of the engine out.
+WHOLE = "--whole"
 #: The checkout's own helper scripts start processes.
 SCRIPTS = frozenset(path.stem for path in (CHECKOUT / "scripts").glob("*.py"))
 
@@ -36,8 +42,9 @@ SCRIPTS = frozenset(path.stem for path in (CHECKOUT / "scripts").glob("*.py"))
 class LeaveOut:
     """A pytest plugin that leaves out the test files which cannot run here, and lists them at the end."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, whole: bool) -> None:
         self.left_out: dict[str, str] = {}
+        self._whole = whole
 
     def pytest_ignore_collect(self, collection_path: Path) -> bool | None:
         """Ignore a test file that wants what is not here."""
@@ -45,17 +52,25 @@ class LeaveOut:
             return True
         if collection_path.suffix != ".py" or CHECKOUT / "tests" not in collection_path.parents:
             return None
-        wanted = missing(collection_path)
-        if wanted is None:
+        reason = self._reason(collection_path)
+        if reason is None:
             return None
-        self.left_out[str(collection_path.relative_to(CHECKOUT))] = wanted
+        self.left_out[str(collection_path.relative_to(CHECKOUT))] = reason
         return True
+
+    def _reason(self, file: Path) -> str | None:
+        """Return why a test file is left out, or None."""
+        wanted = missing(file)
+        if wanted is not None:
+            return f"imports {wanted}"
+        engine = file.parent == ENGINE and file.name.startswith("test_") and file.name != COMPARED
+        return "runs with --whole" if engine and not self._whole else None
 
     def pytest_terminal_summary(self, terminalreporter: pytest.TerminalReporter) -> None:
         """Name what was left out."""
         terminalreporter.section(f"left out here: {len(self.left_out)} files")
-        for file, wanted in self.left_out.items():
-            terminalreporter.line(f"{file} (imports {wanted})")
+        for file, reason in self.left_out.items():
+            terminalreporter.line(f"{file} ({reason})")
 
 
 @cache
@@ -113,4 +128,5 @@ def main(arguments: list[str]) -> int:
     plugins = ["--disable-plugin-autoload", "-p", "_hypothesis_pytestplugin", "-p", "no:cacheprovider"]
     settings = ["-c", str(CHECKOUT / "pyproject.toml"), *plugins, "-m", "not laptop and not ngspice"]
     places = [str(CHECKOUT / "tests"), str(SITE / "steadyhead")]
-    return int(pytest.main([*settings, *places, *arguments], plugins=[LeaveOut()]))
+    own = [argument for argument in arguments if argument != WHOLE]
+    return int(pytest.main([*settings, *places, *own], plugins=[LeaveOut(whole=WHOLE in arguments)]))

@@ -56,6 +56,7 @@ def test_a_dead_engine_is_noticed_when_the_page_comes_to_the_front(handed: Hande
     comes_back(page, began, "dead, seen at the front")
 
 
+@pytest.mark.rare
 def test_a_dead_engine_is_noticed_while_a_tap_waits(handed: Handed, browser: Killable) -> None:
     """The page was at the front all the time; what was typed and not answered is not kept."""
     page = visited(handed, browser)
@@ -67,6 +68,7 @@ def test_a_dead_engine_is_noticed_while_a_tap_waits(handed: Handed, browser: Kil
     browser.complaints.clear()  # the request that died with it
 
 
+@pytest.mark.rare
 def test_an_engine_that_hangs_is_ended_when_the_page_comes_to_the_front(handed: Handed, browser: Killable) -> None:
     """It holds its lock, and is silent for two seconds though nothing is asked of it."""
     page = visited(handed, browser)
@@ -77,6 +79,7 @@ def test_an_engine_that_hangs_is_ended_when_the_page_comes_to_the_front(handed: 
     comes_back(page, began, "hanging, seen at the front")
 
 
+@pytest.mark.rare
 def test_an_engine_at_work_is_left_alone(handed: Handed, browser: Killable) -> None:
     """It works out a next check while the page comes to the front, again and again; no other one is started."""
     page = visited(handed, browser)

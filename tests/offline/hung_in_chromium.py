@@ -73,6 +73,7 @@ def test_what_was_typed_for_an_engine_that_hangs_is_there_after_it_was_begun_ane
     browser.complaints.clear()  # the request that ended with it
 
 
+@pytest.mark.rare
 def test_what_was_kept_before_the_engine_hung_is_kept_once(handed: Handed, browser: Killable) -> None:
     """The reading is in the record, its diagnosis never comes; begun anew, it is there once, and the visit goes on."""
     page = visited(handed, browser, AFTER)
@@ -96,6 +97,7 @@ def test_one_that_hangs_with_nothing_to_do_is_found_out_by_the_next_tap(handed: 
     browser.complaints.clear()  # as above
 
 
+@pytest.mark.rare
 def test_one_that_is_at_work_for_long_is_waited_for(handed: Handed, browser: Killable) -> None:
     """The words come, nobody taps, the answer comes, and the words go; no other engine was started."""
     page = visited(handed, browser, SLOWLY)
@@ -107,6 +109,7 @@ def test_one_that_is_at_work_for_long_is_waited_for(handed: Handed, browser: Kil
     assert page.workers == [worker]
 
 
+@pytest.mark.rare
 def test_another_tab_gets_the_record_from_one_whose_engine_hangs(handed: Handed, browser: Killable) -> None:
     """Whoever taps "Use it here" has decided: nobody is asked in the tab that hangs, and nothing is lost."""
     page = visited(handed, browser, BEFORE)

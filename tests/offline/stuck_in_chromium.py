@@ -76,6 +76,7 @@ def test_an_engine_that_is_never_heard_of_is_begun_anew(handed: Handed, browser:
     shows_the_visit(page)
 
 
+@pytest.mark.rare
 def test_an_engine_that_does_not_answer_for_the_first_page_is_begun_anew(handed: Handed, browser: Killable) -> None:
     """Words stand there instead of an empty page, until the visit does."""
     page = opened(browser, visited(handed, browser), SOON, IDLE)
@@ -84,7 +85,7 @@ def test_an_engine_that_does_not_answer_for_the_first_page_is_begun_anew(handed:
     shows_the_visit(page)
 
 
-@pytest.mark.parametrize("way", [REFUSED, LOST], ids=["refused", "lost"])
+@pytest.mark.parametrize("way", [REFUSED, pytest.param(LOST, marks=pytest.mark.rare)], ids=["refused", "lost"])
 def test_a_first_page_that_does_not_come_is_asked_for_again(handed: Handed, browser: Killable, way: str) -> None:
     """The service worker finds nobody, or hears nothing: the page is asked for once more, by itself."""
     page = opened(browser, visited(handed, browser), GOES_ASTRAY % (1, way))
@@ -92,6 +93,7 @@ def test_a_first_page_that_does_not_come_is_asked_for_again(handed: Handed, brow
     browser.complaints.clear()  # the page that was refused
 
 
+@pytest.mark.rare
 def test_where_no_page_ever_comes_it_is_said(handed: Handed, browser: Killable) -> None:
     """After some times in vain there are words, and a button that tries it all again."""
     page = opened(browser, visited(handed, browser), GOES_ASTRAY % (1000, REFUSED))
@@ -100,6 +102,7 @@ def test_where_no_page_ever_comes_it_is_said(handed: Handed, browser: Killable) 
     browser.complaints.clear()  # the pages that were refused
 
 
+@pytest.mark.rare
 def test_a_network_that_never_answers_does_not_hold_up_a_start(handed: Handed, browser: Killable) -> None:
     """Where a look for a new build hangs, as in a pump house with a thin signal, the app opens all the same."""
     visit = visited(handed, browser)

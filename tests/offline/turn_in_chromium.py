@@ -63,6 +63,7 @@ def test_a_second_tab_comes_to_life_once_the_first_is_closed(handed: Handed, bro
     shows(second)
 
 
+@pytest.mark.rare
 def test_a_tab_that_gave_the_record_away_comes_to_life_once_the_other_is_closed(
     handed: Handed, browser: Killable
 ) -> None:
@@ -91,6 +92,7 @@ def test_a_waiting_tab_takes_nothing_from_one_that_is_opened_anew(handed: Handed
     shows(second)
 
 
+@pytest.mark.rare
 def test_a_tab_that_nobody_looks_at_stands_in_no_line(handed: Handed, browser: Killable) -> None:
     """A browser may set it aside with the lock in its hands; looked at again, it comes to life."""
     first, second = two_tabs(handed, browser)

@@ -146,6 +146,7 @@ def test_a_new_build_comes_at_a_tap_or_at_the_next_start_and_finds_the_record(
     until(page, ALONE)
 
 
+@pytest.mark.rare
 def test_a_new_build_that_nobody_tapped_for_is_taken_at_the_next_start(
     site: Site, server: Handed, browser: Killable
 ) -> None:
@@ -222,6 +223,7 @@ def test_where_a_new_build_cannot_take_the_record_the_one_before_goes_on(
     expect(page.locator("#back")).to_be_hidden()
 
 
+@pytest.mark.rare
 def test_after_a_build_that_could_not_take_the_record_a_third_one_that_can_is_taken(
     site: Site, server: Handed, browser: Killable
 ) -> None:

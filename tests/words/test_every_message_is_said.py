@@ -33,6 +33,7 @@ TOGETHER = {
     "f'instrument-due-{each.due}'": [f"instrument-due-{state}" for state in ("good", "soon", "past")],
     "f'help-{page}'": [f"help-{page}" for page in HELP_PAGES],
     "f'doctor-{id_}'": [f"doctor-{id_}" for id_ in CHECK_IDS],
+    "f\"doctor-{check['id']}\"": [f"doctor-{id_}" for id_ in CHECK_IDS],
     "f'cause-{cause.id}'": [f"cause-{cause.id}" for cause in CAUSES],
     "f'how-{question.arrangement}'": [f"how-{a.id}" for a in ARRANGEMENTS.values() if not a.water_side],
 }  # fmt: skip
