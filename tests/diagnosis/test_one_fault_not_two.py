@@ -207,3 +207,13 @@ def test_a_sensor_asleep_behind_a_leak_in_its_plug_is_good() -> None:
     )  # fmt: skip
     across = found.get("leakage-supply-common", 0.0) + found.get("short-supply-common", 0.0)
     assert across > 0.15, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_common_that_is_open_keeps_its_chance_where_one_junction_drops_less_than_most() -> None:
+    """Common practice: at microamperes a junction drops 0.25 V as well as 0.5 V, the same at every reading of it."""
+    found = shares(
+        FIXED + FULL_VAN + gauge("50 psi") + reading("displayed-pressure", "106 psi") + volts(SIGNAL, COMMON, "4.75 V")
+        + volts(SUPPLY, COMMON, "5.00 V") + volts("sensor.supply", "sensor.signal", "0.25 V")
+        + volts(SIGNAL, COMMON, "0.02 V", "sensor-unplugged")
+    )  # fmt: skip
+    assert found.get("open-common", 0.0) > 0.015, sorted(found.items(), key=lambda item: -item[1])[:4]

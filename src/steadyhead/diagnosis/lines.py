@@ -5,7 +5,8 @@ Rules
 1. A figure's line is its residual at the point that was looked at and its slopes there.
 2. A fault that comes and goes stands either way at each reading: the line is that of the fitter state, its chance that
    of both; a figure that jumps between them has its ends in the two states.
-3. Interference shifts the mean of all figures that it can reach by one unknown part of its size, and each a little by
+3. A junction that carries the signal is off the model by the same volts at all figures of the signal.
+4. Interference shifts the mean of all figures that it can reach by one unknown part of its size, and each a little by
    itself; a figure that jumps is expected of it, one that stands still less.
 """
 
@@ -45,7 +46,7 @@ LOADING = 0.5
 #: How far interference shifts the mean of what it shakes, which all such figures share, and how far each by itself:
 #: standard deviations, in parts of the jump.
 SHIFTED, SHIFTED_ALONE = 0.3, 0.08
-_SHAKEN = Latents._fields.index("shaken")
+_SHAKEN, _JUNCTION = (Latents._fields.index(name) for name in ("shaken", "junction"))
 #: Spread of interference's size about the cell's own, as a logarithm.
 JUMP_SPREAD = 0.7
 
@@ -125,17 +126,27 @@ def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, 
     value = compared(measure, base.values[k])
     slopes = tuple([(compared(measure, m[k]) - value) / STEP if m is not None else 0.0 for m in moved])
     wide, whole = span(system, measure), scale(system, measure)
-    own = o.sd**2 + (_junction(system, measure) if base.junctions else 0.0) ** 2 + _loaded(base, k) ** 2
-    own += _sourced(system, o, base) ** 2
+    own = o.sd**2 + _loaded(base, k) ** 2 + _sourced(system, o, base) ** 2
+    if base.junctions:
+        off = _junction(system, measure)
+        if shakes(o.question):
+            value += off * _towards(o.question) * at.junction
+            slopes = _with(slopes, _JUNCTION, off * _towards(o.question))
+        else:
+            own += off**2
     if base.jump == 0.0 or not shakes(o.question):
         return Line(o, o.value - value, own, slopes, whole, chance=_jumping(cell, o, wide))
     shift = SHIFTED * base.jump * wide * _towards(o.question)
-    if slopes:
-        slopes = (*slopes[:_SHAKEN], shift, *slopes[_SHAKEN + 1 :])
+    slopes = _with(slopes, _SHAKEN, shift)
     variance = own + (SHIFTED_ALONE * base.jump * wide) ** 2
     chance, width_missed = _shaken(o, base.jump, wide, measure), width_off(o, base.jump, wide)
     residual = o.value - value - shift * at.shaken
     return Line(o, residual, variance, slopes, whole, chance=chance, width_missed=width_missed)
+
+
+def _with(slopes: tuple[float, ...], number: int, slope: float) -> tuple[float, ...]:
+    """Return the slopes with another one in one latent, where there are any."""
+    return (*slopes[:number], slope, *slopes[number + 1 :]) if slopes else slopes
 
 
 def _junction(system: System, measure: str) -> float:

@@ -97,7 +97,8 @@ class Latents(NamedTuple):
     second fault; `damp` how little the sound cable's insulation is; `stop`
     how far the output goes past the ends of its range; `bleed` what the
     controller itself takes from its sensor supply; `shaken` how far
-    interference shifts the mean of what it shakes.
+    interference shifts the mean of what it shakes; `junction` how far the
+    volts of a junction that carries the signal are from the model's.
     """
 
     pressure: float = 0.0
@@ -122,6 +123,7 @@ class Latents(NamedTuple):
     stop: float = 0.0
     bleed: float = 0.0
     shaken: float = 0.0
+    junction: float = 0.0
 
 
 @lru_cache(maxsize=4096)
