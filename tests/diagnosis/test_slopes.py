@@ -42,6 +42,8 @@ CELLS, PAIRS, STEP = 20, 4, 1e-4
 #: A slope may be off by an eighth, since a cell is looked at again where it leads; and by 0.15 % of the scale: 7 mV of
 #: 5 V, a quarter of the 30 mV that a middling meter leaves open there (0.7 % + 2 counts, taken for 1.8 deviations).
 RELATIVE, OF_SCALE = 0.125, 1.5e-3
+#: A latent that moves what is made of a loop's readings, and no loop: none is drawn for it.
+NO_LOOP = ("junction",)
 
 
 @dataclass(frozen=True)
@@ -144,7 +146,7 @@ def compared(kind: str) -> tuple[Slope, ...]:
 
 
 def _of(told: System, cell: Cell, stance: Stance, asked: tuple[Question, ...], rng: random.Random) -> Iterator[Slope]:
-    z = Latents(*[rng.gauss(0.0, 0.7) for _ in Latents._fields])
+    z = Latents(**{name: rng.gauss(0.0, 0.7) for name in Latents._fields if name not in NO_LOOP})
     spot = slopes.Spot(told, cell, z, stance, asked)
     base = spot.look()
     moved = spot.moved(base)
