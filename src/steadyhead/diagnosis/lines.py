@@ -5,7 +5,8 @@ Rules
 1. A figure's line is its residual at the point that was looked at and its slopes there.
 2. A fault that comes and goes stands either way at each reading: the line is that of the fitter state, its chance that
    of both; a figure that jumps between them has its ends in the two states.
-3. A junction that carries the signal is off the model by the same volts at all figures of the signal.
+3. A junction that carries the signal is off the model by the same volts at all figures of the signal; where wires are
+   crossed, so that it may sit elsewhere, each figure has a doubt of its own.
 4. Interference shifts the mean of all figures that it can reach by one unknown part of its size, and each a little by
    itself; a figure that jumps is expected of it, one that stands still less.
 """
@@ -129,7 +130,7 @@ def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, 
     own = o.sd**2 + _loaded(base, k) ** 2 + _sourced(system, o, base) ** 2
     if base.junctions:
         off = _junction(system, measure)
-        if shakes(o.question):
+        if shakes(o.question) and not base.draft.lands_on:
             value += off * _towards(o.question) * at.junction
             slopes = _with(slopes, _JUNCTION, off * _towards(o.question))
         else:
