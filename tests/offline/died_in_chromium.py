@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 
 from tests.offline.handed import Handed
 from tests.offline.killed import Killable
-from tests.offline.shown import app_of, begin, read, tell, until, values
+from tests.offline.shown import STILL, app_of, read, tell, unserved, until, values
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
@@ -18,19 +18,12 @@ DIES = "() => { setTimeout(() => close()); }"
 HANGS = "() => { setTimeout(() => { for (;;); }, 50); }"
 GONE = """async () => !(await navigator.locks.query()).held.some(each => each.name.startsWith('steadyhead-engine'))"""
 FRONT = "() => document.dispatchEvent(new Event('visibilitychange'))"
-#: Words that stay in the page only as long as nobody starts it anew.
-STAYS, STILL = "() => { window.sameShell = true; }", "() => window.sameShell === true"
 
 
 def visited(handed: Handed, browser: Killable) -> Page:
     """Begin a visit with a reading; then nobody serves any more."""
     page = browser.start()
-    page.goto(handed.address)
-    begin(app_of(page))
-    read(app_of(page), "48")
-    expect(values(app_of(page))).to_have_text(["48 psi"])
-    handed.stop()
-    page.evaluate(STAYS)
+    unserved(handed, page)
     return page
 
 

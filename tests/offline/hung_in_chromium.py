@@ -10,7 +10,7 @@ from playwright.sync_api import FrameLocator, Page, expect
 
 from tests.offline.handed import Handed
 from tests.offline.killed import Killable
-from tests.offline.shown import address_of, app_of, begin, read, tap, values
+from tests.offline.shown import STILL, address_of, app_of, read, tap, unserved, values
 from tests.offline.stuck_in_chromium import IN_THE_SHELL, SOON
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
@@ -30,7 +30,6 @@ def _diagnosed(*given):
 diagnose._diagnosed = _diagnosed`)"""
 #: It hangs though nothing is asked of it.
 IDLE = "() => { setTimeout(() => { for (;;); }, 50); }"
-STAYS, STILL = "() => { window.sameShell = true; }", "() => window.sameShell === true"
 SAID = "It may still be worked out"
 
 
@@ -38,12 +37,7 @@ def visited(handed: Handed, browser: Killable, hangs: str) -> Page:
     """Begin a visit with a reading, let nobody serve any more, and let the engine hang; return the visit's page."""
     page = browser.start()
     page.add_init_script(IN_THE_SHELL % SOON)
-    page.goto(handed.address)
-    begin(app_of(page))
-    read(app_of(page), "48")
-    expect(values(app_of(page))).to_have_text(["48 psi"])
-    handed.stop()
-    page.evaluate(STAYS)
+    unserved(handed, page)
     page.workers[0].evaluate(hangs)
     return page
 

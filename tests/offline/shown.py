@@ -7,12 +7,15 @@ import sys
 from playwright.sync_api import FrameLocator, Locator, Page, expect
 
 from tests.browser.conftest import PATIENCE
+from tests.offline.handed import Handed
 
 #: Asks again and again until something holds, or so long [ms] that it never will.
 UNTIL = """async ([given, patience]) => { const holds = %s, from = performance.now();
   while (!await holds(given)) {
     if (performance.now() - from > patience) throw new Error('it never held');
     await new Promise(done => setTimeout(done, 20)); } }"""
+#: Words that stay in a page only as long as nobody starts it anew.
+STAYS, STILL = "() => { window.sameShell = true; }", "() => window.sameShell === true"
 MARK = "name => performance.getEntriesByName(name).at(-1)?.startTime ?? NaN"
 
 
@@ -56,6 +59,16 @@ def begin(app: FrameLocator) -> None:
 def values(app: FrameLocator) -> Locator:
     """Return the values of the readings that are listed."""
     return app.locator(".readings td.v.figures")
+
+
+def unserved(handed: Handed, page: Page) -> None:
+    """Begin a visit with a reading; then nobody serves any more, and the page remembers that it is this one."""
+    page.goto(handed.address)
+    begin(app_of(page))
+    read(app_of(page), "48")
+    expect(values(app_of(page))).to_have_text(["48 psi"])
+    handed.stop()
+    page.evaluate(STAYS)
 
 
 def asked(app: FrameLocator) -> str:
