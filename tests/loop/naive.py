@@ -251,7 +251,8 @@ def _sensor(n: Naive, loop: Loop, arrangement: str) -> None:
         asleep = max(part.wakes_a, part.wakes_v * 1e-8)
         given = ((-0.5, -0.5e-8), (0.0, 0.0), (part.wakes_v, asleep), (part.least_v, max(part.amperes, asleep)))
         back = 1.0 / part.reverse_ohm if part.reverse == "diode" else 1e-8
-        n.straight.append(Straight(supply, signal, given, back, 1e-6))
+        rises = min(1e-6, max(part.amperes, asleep) / part.least_v)
+        n.straight.append(Straight(supply, signal, given, back, rises))
         return
     back = 1.0 if isinstance(part, VoltageSensor) and part.reverse == "diode" else 1e-8
     drawn: tuple[tuple[float, float], ...] = ((-0.5, -0.5e-8), (0.0, 0.0))

@@ -40,7 +40,8 @@ BACKFEED = 1e-6
 LIMITED = 1e-4
 #: Conductance of a diode across a three-wire sensor [S].
 REVERSE_THREE = 1.0
-#: How a two-wire sensor's current still rises with its volts [S] (common practice: some 0.005 % of span a volt).
+#: How a two-wire sensor's current still rises with its volts [S] (common practice: some 0.005 % of span a volt); what
+#: is left of a broken one does so no more than a resistance would.
 RISE = 1e-6
 #: A current source's own volts, and those from which it gives way [V]; its slope while it holds its current [S].
 SOURCE_V, SOURCE_HOLDS_V = 24.0, 22.0
@@ -157,11 +158,12 @@ def loop_branch(part: LoopSensor, plus: str, minus: str) -> Branch:
     amperes = max(part.amperes, wakes * asleep)
     back = 1.0 / part.reverse_ohm if part.reverse == "diode" else TRICKLE
     slope = (amperes - wakes * asleep) / (least - wakes)
+    rise = min(RISE, amperes / least)
     pieces = (
         (back, (back - TRICKLE) * JUNCTION_V),
         (TRICKLE, 0.0),
         (asleep, 0.0),
         (slope, amperes - slope * least),
-        (RISE, amperes - RISE * least),
+        (rise, amperes - rise * least),
     )
     return Branch(plus, minus, (-JUNCTION_V, 0.0, wakes, least), pieces, 4)
