@@ -23,12 +23,10 @@ FAINT = 300.0
 LOGIC_V = 3.3
 #: What a burnt input still has at least [ohm].
 LEAST_OPEN_OHM = 1e6
-#: What the other position of the slide switch makes of a current input and of a voltage input [ohm], by the severity up
-#: to which each is chosen; from `RESCALED` on it changes what the display makes of the signal as well.
-_SWITCHED_OHM = {
-    True: ((0.5, 100e3), (0.75, 20e3), (float("inf"), 200e3)),
-    False: ((0.6, 250.0), (0.8, 100.0), (float("inf"), 500.0)),
-}
+#: What the other position of the slide switch makes of a current input and of a voltage input: ends [ohm] (common
+#: practice). From `RESCALED` on, the severity means that it changes what the display makes of the signal as well; it
+#: goes once from end to end on either side.
+_SWITCHED_OHM = {True: (4e3, 400e3), False: (100.0, 500.0)}
 RESCALED = 0.4
 #: The signal that the display then takes it for: 0 to 10 V on what was a current input, 4 to 20 mA on a voltage one.
 _SWITCHED_ENDS: dict[bool, tuple[Literal["voltage", "current"], float, float]] = {
@@ -108,8 +106,11 @@ def kind_set(draft: LoopDraft, severity: float, place: str) -> None:
     """Set the slide switch, or the parameter (the severity chooses), for another kind of signal."""
     screen, amperes = draft.screen, draft.sensor.kind in CURRENTS
     if place == "switch":
-        draft.input_ohm = next(ohm for top, ohm in _SWITCHED_OHM[amperes] if severity < top)
-        if severity > RESCALED:
+        rescaled = severity > RESCALED
+        part = (severity - RESCALED) / (1.0 - RESCALED) if rescaled else severity / RESCALED
+        low_ohm, high_ohm = _SWITCHED_OHM[amperes]
+        draft.input_ohm = low_ohm * (high_ohm / low_ohm) ** part
+        if rescaled:
             kind, low, high = _SWITCHED_ENDS[amperes]
             draft.screen = screen._replace(kind=kind, low=low, high=high, burden_ohm=draft.input_ohm)
     elif amperes:
