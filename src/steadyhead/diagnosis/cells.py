@@ -12,7 +12,8 @@ Theory of operation
    ids: so a part that breaks is the one that is there. Each part's size has a latent number of its own: two sizes on
    one number would see only pairs in which both are large or both are small, and a size held fixed would blame a pair
    for a figure that the next size explains.
-5. The cells of a pair are spread evenly in places and sizes over the same makes.
+5. The cells of a pair are spread evenly in places and sizes over the same makes; but one with a part that dies in
+   ways as different as two faults (`UNLIKE`) has cells of each of them: spread over all, the right way would be missed.
 """
 
 from __future__ import annotations
@@ -146,8 +147,9 @@ class Cell:
 
     @property
     def key(self) -> tuple[str, str]:
-        """Its suspect and place; a pair's cells, whose places are spread, are one."""
-        return self.fault, self.place if len(self.parts) == 1 else ""
+        """Its suspect and place; a pair's cells, whose places are spread, are one but for those of `UNLIKE` parts."""
+        parts = self.parts if len(self.parts) == 1 else [part for part in self.parts if part.fault in UNLIKE]
+        return self.fault, next((part.place for part in parts), "")
 
     @property
     def in_the_cable(self) -> bool:
@@ -187,6 +189,8 @@ class Cell:
 BY_ID: dict[str, Fault] = {fault.id: fault for fault in FAULTS}
 #: The latents of a cell's sizes, in the order of its parts.
 SIZES = ("severity", "second")
+#: Faults whose places are as unlike as faults: an input that is shorted, one that is open, one that sees nothing.
+UNLIKE = frozenset(("controller-input-dead",))
 
 
 def single(part: Part, weight: float, make: tuple[float, ...]) -> Cell:
@@ -297,10 +301,19 @@ def _sized(fault: Fault, place: str, size: float) -> Part:
 
 def of_pair(first: Fault, second: Fault, weight: float, place: str = "") -> list[Cell]:
     """Return the cells of two faults at once; `place` begins the first one's places, where not all will do."""
+    if second.id in UNLIKE:
+        return [cell for where, share in second.places for cell in _spread(first, second, weight * share, place, where)]
+    if first.id in UNLIKE:
+        return [cell for where, share in first.places for cell in _spread(first, second, weight * share, where, "")]
+    return _spread(first, second, weight, place, "")
+
+
+def _spread(first: Fault, second: Fault, weight: float, place: str, other_place: str) -> list[Cell]:
+    """Return the cells of two faults, the places of each those that begin with a word, spread over the makes."""
     index = FAULTS.index(first) * len(FAULTS) + FAULTS.index(second)
     found = []
     for make, (where, size, where_else, size_else) in zip(COMMON, designs(len(COMMON), 4, index), strict=True):
-        one, other = _drawn(first, where, size, place), _drawn(second, where_else, size_else)
+        one, other = _drawn(first, where, size, place), _drawn(second, where_else, size_else, other_place)
         found.append(double(one, other, weight / len(COMMON), make))
     return found
 

@@ -58,8 +58,10 @@ _KILLED = ("sensor-open", "sensor-shorted", "sensor-low")
 CAUSES: tuple[Cause, ...] = (
     Cause(id="surge-input", first=(*_KILLED, "sensor-high"), second=("controller-input-dead",), per_100=2.0,
           leads=False, reason="a storm is behind one call in ten; a quarter leave two dead parts, mostly these"),
-    Cause(id="surge-power", first=_KILLED, second=("controller-supply-dead",), per_100=0.7,
+    Cause(id="surge-power", first=("sensor-open", "sensor-low"), second=("controller-supply-dead",), per_100=0.3,
           leads=False, reason="the sensor's power dies less often with it than the input does"),
+    Cause(id="shorted-power", first=("sensor-shorted",), second=("controller-supply-dead",), per_100=0.4,
+          reason="a suppressor that fails shorts the sensor; what feeds it burns out in one case of six or so"),
     Cause(id="wet-plug", first=("leakage-supply-signal", "leakage-signal-common", "leakage-supply-common"),
           second=("sensor-zero-shift", "sensor-low"), per_100=2.0, place="plug",
           reason="water in the plug goes on into the sensor in one case of three"),
