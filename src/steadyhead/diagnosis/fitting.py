@@ -43,6 +43,8 @@ FURTHEST = 3.0
 PARTS = (1.0, 0.4, 0.15)
 #: Steps of one number about a fit that is stuck, and how often they are tried.
 NUDGES, NUDGED = (-0.6, -0.2, 0.2, 0.6), 4
+#: A number that the readings ask to move by less is left where it stands.
+LEAST_NUDGE = 0.1
 #: Less of a difference than this decides nothing: the last digits are another machine's own.
 EVEN = 1e-6
 #: A step that promises less than this, in logarithms, is not taken.
@@ -164,6 +166,7 @@ class Fit:
             if self.best > self._along - STUCK or self._along < least:
                 return
             near = [self.here._replace(**{name: getattr(self.here, name) + step}) for name in names for step in NUDGES]
+            near += self._one_at_a_time()
             missed, found = self.misses(self.here, float("inf"))[0], None
             for at in near:
                 misses, looks = self.misses(at, missed - EVEN)
@@ -172,6 +175,13 @@ class Fit:
             if found is None or not self.look(*found):
                 return
             self.settle(LOOKS, least)
+
+    def _one_at_a_time(self) -> list[Latents]:
+        """Return the points at which one number alone is what the readings ask for, and the others stand."""
+        asked = [min(max(z, -FURTHEST), FURTHEST) for z in self._targets[0]]
+        far = [(name, z) for name, z in zip(Latents._fields, asked, strict=True)
+               if abs(z - getattr(self.here, name)) > LEAST_NUDGE]  # fmt: skip
+        return [self.here._replace(**{name: z}) for name, z in far]
 
     def informed_by(self, other: Fit) -> bool:
         """Look where another suspect's fit stands in all but the sizes, if that misses less; tell whether it does."""

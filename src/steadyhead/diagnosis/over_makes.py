@@ -8,8 +8,8 @@ Rules
    another, and none gains by one make that happens to suit it.
 3. Where what promised most at the first rough look fits badly, what promised less is fitted too; and what the best fit
    found of all that is no fault (joints, volts, the gauge's error) serves those that are lost.
-4. Where a pair leads, each of its faults is fitted alone from where the pair stands: one fault that would explain all
-   by itself is never hidden by two.
+4. Where a pair leads, each of its faults is fitted alone from where it and its near rivals stand: one fault that would
+   explain all by itself is never hidden by two.
 """
 
 from __future__ import annotations
@@ -21,18 +21,18 @@ from steadyhead.diagnosis.cells import SIZES, Cell
 from steadyhead.diagnosis.fitting import EVEN, LOST, STUCK, Fit, even, informed, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON, FEW
-from steadyhead.diagnosis.restarts import begun_again
+from steadyhead.diagnosis.restarts import PARTS_TRIED, begun_again
 from steadyhead.diagnosis.rough import HOPELESS, Start, narrowed, promising
 from steadyhead.diagnosis.system import System
 
 #: Suspects that are looked at too where those that promised most come to nothing.
-OTHERS = 40
+OTHERS = 60
 #: A suspect worse than the best by this is judged over a few makes.
 CLOSE = 3.5
 #: How often each is looked at, and what a step must promise.
 LOOKS, WORTH_A_STEP = 3, 0.3
-#: How often a fault of the best pair is looked at alone.
-LOOKS_ALONE = 6
+#: How many leading pairs are taken apart, and how often each fault is looked at alone.
+PAIRS_TAKEN_APART, LOOKS_ALONE, NUDGED_ALONE = 4, 6, 4
 
 Make = tuple[float, ...]
 #: Fault and place.
@@ -54,7 +54,8 @@ def fitted(
     informed(begun)
     first = _by_key([*begun, *begun_again(system, begun, others, groups)])
     for key, fits in _alone(system, first, others, groups).items():
-        first[key] = _better(first.get(key, {}), fits)
+        if fits:
+            first[key] = _better(first.get(key, {}), fits)
     top = max(_best(held) for held in first.values())
     found: list[Fit] = []
     for key, held in first.items():
@@ -140,17 +141,34 @@ def _alone(
     others: Mapping[Key, Mapping[Make, tuple[float, Cell]]],
     groups: Sequence[Group],
 ) -> dict[Key, dict[Make, Fit]]:
-    """Return the fits of each fault of the best pair alone, over all makes, each from where the pair has come to."""
-    best = max((fit for held in first.values() for fit in held.values()), key=lambda f: (even(f.best), f.cell.key))
-    parts = zip(best.cell.parts, SIZES, strict=False) if len(best.cell.parts) > 1 else ()
+    """Return the fits of each fault of the leading pairs alone, over all makes, if a pair leads at all."""
+    best = [max(held.values(), key=lambda f: (even(f.best), f.cell.make)) for held in first.values()]
+    best.sort(key=lambda f: (-even(f.best), f.cell.key))
+    if len(best[0].cell.parts) == 1:
+        return {}
+    near = [fit for fit in best[:PAIRS_TAKEN_APART] if len(fit.cell.parts) > 1 and fit.best > best[0].best - CLOSE]
     found: dict[Key, dict[Make, Fit]] = {}
-    for part, size in parts:
-        here = best.here._replace(severity=getattr(best.here, size), second=0.0)
-        for make, (prior, cell) in others.get((part.fault, part.place), {}).items():
-            fit = Fit(system, Start(cell, prior, prior, prior, here, {}), groups, best.near)
-            if fit.look(here):
-                fit.settle(LOOKS_ALONE, float("-inf"))
-                found.setdefault(cell.key, {})[make] = fit
+    for pair in near:
+        for part, size in zip(pair.cell.parts, SIZES, strict=False):
+            key = part.fault, part.place
+            if key in others:
+                found[key] = _better(found.get(key, {}), _one_alone(system, pair, size, others[key], groups))
+    return found
+
+
+def _one_alone(
+    system: System, pair: Fit, size: str, makes: Mapping[Make, tuple[float, Cell]], groups: Sequence[Group]
+) -> dict[Make, Fit]:
+    """Return the fits of one fault of a pair, whose size stands in `size`, each from where the pair has come to."""
+    here = pair.here._replace(severity=getattr(pair.here, size), second=0.0)
+    found = {}
+    for make, (prior, cell) in makes.items():
+        fit = Fit(system, Start(cell, prior, prior, prior, here, {}), groups, pair.near)
+        if fit.look(here):
+            fit.settle(LOOKS_ALONE, float("-inf"))
+            found[make] = fit
+    for fit in sorted(found.values(), key=lambda f: (-even(f.hope), f.cell.make))[:NUDGED_ALONE]:
+        fit.nudged((*fit.cell.sizes, *PARTS_TRIED[system.unit]), pair.best - CLOSE)
     return found
 
 

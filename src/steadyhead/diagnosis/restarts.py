@@ -16,7 +16,7 @@ from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.fitting import LOOKS, LOST, Fit, even
 from steadyhead.diagnosis.lines import Group, Kept
 from steadyhead.diagnosis.makes import Latents
-from steadyhead.diagnosis.rough import Start
+from steadyhead.diagnosis.rough import Start, pulled_down
 from steadyhead.diagnosis.system import System
 
 #: The cells of each fault and place by their make, with the logarithm of their prior.
@@ -35,11 +35,14 @@ PARTS_TRIED: dict[str, dict[str, tuple[float, ...]]] = {
 }
 #: A sensor that wants more volts than most, which sleeps at volts with which others work: tried at each size.
 ASLEEP_AT: dict[str, dict[str, float]] = {"V": {"wakes": 1.5}, "A": {"starved": 1.6}}
+#: A supply that gives less than most before it gives way: tried at each size, in every make, where it gives way, since
+#: the makes differ most in what they give then.
+GIVING_WAY_AT = {"limit": -1.1}
 #: Points of which no reading has a share, beside those where a part's number is another one.
-AWAKE, ASLEEP = "", "asleep"
+AWAKE, ASLEEP, GIVING_WAY = "", "asleep", "giving way"
 #: What readings bend as long as such a part does nothing, put back to its middle beside it.
 BENT: dict[str, dict[str, float]] = {"clamp": {"input": 0.0}}
-#: So many suspects are begun again at most, each at so many makes.
+#: So many suspects are begun again at most, each at so many points, and one more where the supply gives way.
 SUSPECTS, POINTS = 8, 3
 #: Every second make is tried: the others are fitted from where these have come to.
 EVERY = 2
@@ -72,7 +75,7 @@ def _elsewhere(fits: Sequence[Fit], again: Sequence[Fit], best: float) -> None:
     found = max(again, key=lambda fit: (even(fit.best), fit.cell.make), default=None)
     for fit in fits:
         other = found is not None and fit.cell.fault == found.cell.fault and fit.cell.key != found.cell.key
-        if found is not None and other and fit.best < found.best and fit.tried(found.here):
+        if found is not None and other and fit.best < found.best and fit.look(found.here):
             fit.settle(LOOKS, best - LOST - DOUBTFUL)
 
 
@@ -80,19 +83,21 @@ def _again(
     system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups: Sequence[Group], best: float
 ) -> list[Fit]:
     """Return the fits of a suspect with those makes that promise most, each from the size that misses least."""
-    least: dict[tuple[object, ...], tuple[float, Fit, Kept]] = {}
+    least: dict[tuple[object, str], tuple[float, Fit, Kept]] = {}
     near = fit.near
     for prior, cell, at, part in _points(system, fit, cells):
-        kind = cell.make, part
+        kind = None if part == GIVING_WAY else cell.make, part
         other = Fit(system, Start(cell, prior, prior, prior, at, {}), groups, near)
         other.worst_first = fit.worst_first
         known = least[kind][0] if kind in least else float("inf")
-        misses, looks = other.misses(at, known, keep=part in {AWAKE, ASLEEP})
+        misses, looks = other.misses(at, known, keep=part in {AWAKE, ASLEEP, GIVING_WAY})
         near = looks or near
         if kind not in least or even(misses) < least[kind][0]:
             least[kind] = even(misses), other, looks
-    begun = [other for _, other, looks in least.values() if other.look(other.here, looks)]
-    found = sorted(begun, key=lambda other: (-even(other.hope), other.cell.make))[:POINTS]
+    begun = {kind: other for kind, (_, other, looks) in least.items() if other.look(other.here, looks)}
+    weak = begun.pop((None, GIVING_WAY), None)
+    found = sorted(begun.values(), key=lambda other: (-even(other.hope), other.cell.make))[:POINTS]
+    found += [weak] if weak else []
     names = (*fit.cell.sizes, *PARTS_TRIED[system.unit])
     for other in found:
         other.settle(LOOKS, fit.best - LOST - DOUBTFUL)
@@ -108,11 +113,15 @@ def _points(
     Last, whether the sensor sleeps, or which part's number is another one.
     """
     sizes = [dict.fromkeys(fit.cell.sizes, z) for z in SIZES_TRIED] if fit.cell.sizes else [{}]
+    given_way = any(pulled_down(base) for base, _ in fit.near.values())
     for prior, cell in cells[::EVERY]:
         for size in sizes:
             yield prior, cell, Latents(**size), AWAKE
         for size in sizes if fit.cell.sizes else []:
             yield prior, cell, Latents(**{**size, **ASLEEP_AT[system.unit]}), ASLEEP
+    for prior, cell in cells if given_way else []:
+        for size in sizes:
+            yield prior, cell, Latents(**{**size, **GIVING_WAY_AT}), GIVING_WAY
     for name, tried in PARTS_TRIED[system.unit].items():
         for z in tried:
             yield fit.prior, fit.cell, fit.here._replace(**{**BENT.get(name, {}), name: z}), name

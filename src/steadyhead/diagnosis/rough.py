@@ -225,7 +225,7 @@ def _moved(spot: Spot) -> tuple[Look, Mapping[str, list[float]], Moved]:
     base = spot.look()
     by_size = spot.by_size(base)
     moved: Moved = [*by_size.values()]
-    if not at_ease(base) or _pulled_down(base):
+    if not at_ease(base) or pulled_down(base):
         moved += moved_values(spot.system, spot.stance, spot.questions, base)
         if spot.system.unit == "A" and base.operation is not None and powers_sensor(spot.stance.arrangement):
             moved += [spot.further(name, base) for name in AT_LIMITS]
@@ -243,7 +243,7 @@ def _volts_unknown(system: System, o: Observation, base: Look) -> float:
     return by_supply**2 + (input_spread(system) * base.operation.volt("controller.signal")) ** 2
 
 
-def _pulled_down(base: Look) -> bool:
+def pulled_down(base: Look) -> bool:
     """Tell whether the supply gives way under its load, so that how soft it is matters."""
     operation = base.operation
     return operation is not None and operation.volt("controller.supply") < PULLED_DOWN * base.loop.supply.volts
