@@ -217,3 +217,33 @@ def test_a_common_that_is_open_keeps_its_chance_where_one_junction_drops_less_th
         + volts(SIGNAL, COMMON, "0.02 V", "sensor-unplugged")
     )  # fmt: skip
     assert found.get("open-common", 0.0) > 0.015, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_current_input_switched_to_volts_is_told_whatever_resistance_it_has_then() -> None:
+    """Ohm's law: 24 V less 5.3 V at the sensor leave 18.7 V: 3.5 mA through 5.35 kohm; the display says volts.
+
+    Voltage inputs have from some kilohms to some hundreds of them (common practice).
+    """
+    booster = BOOSTER.replace("0..100 psi", "0..60 psi").replace('input_resistance = "250 ohm"\n', "")
+    found = shares(
+        booster + FULL_VAN + gauge("33 psi") + reading("displayed-pressure", "112 psi")
+        + reading("displayed-fault", "high-signal") + reading("displayed-signal", "18.7 V")
+        + volts(SUPPLY, SIGNAL, "5.30 V") + volts(SIGNAL, COMMON, "18.7 V")
+        + reading("milliamps", "3.50 mA", arrangement="meter-in-signal")
+    )  # fmt: skip
+    assert found.get("setting-signal-kind", 0.0) > 0.5, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_junction_between_crossed_wires_is_off_at_all_figures_of_the_signal_alike() -> None:
+    """Supply and signal crossed: 4.92 V less a junction's 0.65 V stand at the input, whatever the pressure.
+
+    A good lead on the floor leaves the crossing behind. Four figures that agree are one doubt about the junction.
+    """
+    found = shares(
+        HOUSE.replace("0..100 psi", "0..150 psi") + FULL_VAN + gauge("113 psi")
+        + reading("displayed-pressure", "141 psi") + volts(SIGNAL, COMMON, "4.26 V")
+        + volts(SIGNAL, COMMON, "4.25 V", "vented")
+        + reading("displayed-pressure", "140.9 psi", arrangement="vented")
+        + reading("displayed-pressure", "112.5 psi", arrangement="temporary-cable")
+    )  # fmt: skip
+    assert found.get("swapped-supply-signal", 0.0) > 0.03, sorted(found.items(), key=lambda item: -item[1])[:9]

@@ -12,7 +12,7 @@ from math import prod
 from steadyhead.diagnosis.cells import Cell, Part
 
 #: A look that finds something wrong where nothing is.
-FALSE_ALARM = 0.015
+FALSE_ALARM = 0.025
 
 _Find = Callable[[Part], float]
 

@@ -6,7 +6,7 @@ Rules
 2. A fault that comes and goes stands either way at each reading: the line is that of the fitter state, its chance that
    of both; a figure that jumps between them has its ends in the two states.
 3. A junction that carries the signal is off the model by the same volts at all figures of the signal; where wires are
-   crossed, so that it may sit elsewhere, each figure has a doubt of its own.
+   crossed, so that one of them may sit elsewhere, each figure has a doubt of its own beside that.
 4. Interference shifts the mean of all figures that it can reach by one unknown part of its size, and each a little by
    itself; a figure that jumps is expected of it, one that stands still less.
 """
@@ -40,6 +40,8 @@ JUMPS, CONTACT_JUMPS = 0.03, 0.12
 #: How far a junction's volts are from the model's: a tenth of a volt a decade of current, from microamperes to tens of
 #: milliamperes, 2 mV a degree, and Schottky barriers at half of silicon's [V].
 JUNCTION_V = 0.12
+#: What part of that variance all figures share where wires are crossed.
+CROSSED = 0.9
 #: How far the resistance of a signal source may be from that of the model; a potentiometer's wiper has hundreds [ohm].
 SOURCE_UNKNOWN_OHM = 300.0
 #: Part of the difference between a meter of 10 Mohm and one of 1 Mohm that is taken for doubt.
@@ -130,11 +132,12 @@ def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, 
     own = o.sd**2 + _loaded(base, k) ** 2 + _sourced(system, o, base) ** 2
     if base.junctions:
         off = _junction(system, measure)
-        if shakes(o.question) and not base.draft.lands_on:
-            value += off * _towards(o.question) * at.junction
-            slopes = _with(slopes, _JUNCTION, off * _towards(o.question))
-        else:
-            own += off**2
+        shared = (CROSSED if base.draft.lands_on else 1.0) if shakes(o.question) else 0.0
+        own += (1.0 - shared) * off**2
+        if shared:
+            moved_by = sqrt(shared) * off * _towards(o.question)
+            value += moved_by * at.junction
+            slopes = _with(slopes, _JUNCTION, moved_by)
     if base.jump == 0.0 or not shakes(o.question):
         return Line(o, o.value - value, own, slopes, whole, chance=_jumping(cell, o, wide))
     shift = SHIFTED * base.jump * wide * _towards(o.question)
