@@ -43,8 +43,8 @@ FURTHEST = 3.0
 PARTS = (1.0, 0.4, 0.15)
 #: Steps of one number about a fit that is stuck, and how often they are tried.
 NUDGES, NUDGED = (-0.6, -0.2, 0.2, 0.6), 4
-#: A number that the readings ask to move by less is left where it stands.
-LEAST_NUDGE = 0.1
+#: So many numbers are moved alone to where the readings ask for them, none by less than this.
+ONE_AT_A_TIME, LEAST_NUDGE = 6, 0.1
 #: Less of a difference than this decides nothing: the last digits are another machine's own.
 EVEN = 1e-6
 #: A step that promises less than this, in logarithms, is not taken.
@@ -177,11 +177,10 @@ class Fit:
             self.settle(LOOKS, least)
 
     def _one_at_a_time(self) -> list[Latents]:
-        """Return the points at which one number alone is what the readings ask for, and the others stand."""
+        """Return the points at which one number alone is what the readings ask for: those that have furthest to go."""
         asked = [min(max(z, -FURTHEST), FURTHEST) for z in self._targets[0]]
-        far = [(name, z) for name, z in zip(Latents._fields, asked, strict=True)
-               if abs(z - getattr(self.here, name)) > LEAST_NUDGE]  # fmt: skip
-        return [self.here._replace(**{name: z}) for name, z in far]
+        far = sorted((-abs(z - here), name, z) for name, z, here in zip(Latents._fields, asked, self.here, strict=True))
+        return [self.here._replace(**{name: z}) for away, name, z in far[:ONE_AT_A_TIME] if -away > LEAST_NUDGE]
 
     def informed_by(self, other: Fit) -> bool:
         """Look where another suspect's fit stands in all but the sizes, if that misses less; tell whether it does."""

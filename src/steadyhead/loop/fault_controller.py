@@ -26,7 +26,7 @@ LEAST_OPEN_OHM = 1e6
 #: What the other position of the slide switch makes of a current input and of a voltage input: ends [ohm] (common
 #: practice). From `RESCALED` on, the severity means that it changes what the display makes of the signal as well; it
 #: goes once from end to end on either side.
-_SWITCHED_OHM = {True: (4e3, 400e3), False: (100.0, 500.0)}
+_SWITCHED_OHM = {True: (3e3, 500e3), False: (60.0, 600.0)}
 RESCALED = 0.4
 #: The signal that the display then takes it for: 0 to 10 V on what was a current input, 4 to 20 mA on a voltage one.
 _SWITCHED_ENDS: dict[bool, tuple[Literal["voltage", "current"], float, float]] = {
