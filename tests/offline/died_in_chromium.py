@@ -9,15 +9,13 @@ from playwright.sync_api import Page, expect
 
 from tests.offline.handed import Handed
 from tests.offline.killed import Killable
-from tests.offline.shown import STILL, app_of, read, tell, unserved, until, values
+from tests.offline.shown import FRONT, STILL, app_of, dies, hangs, read, tell, unserved, until, values
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
-#: The worker goes without a word, as where a browser wants its memory; or it stays, and never hears anything again.
-DIES = "() => { setTimeout(() => close()); }"
-HANGS = "() => { setTimeout(() => { for (;;); }, 50); }"
-GONE = """async () => !(await navigator.locks.query()).held.some(each => each.name.startsWith('steadyhead-engine'))"""
-FRONT = "() => document.dispatchEvent(new Event('visibilitychange'))"
+#: The page comes to the front twice a second.
+AGAIN_AND_AGAIN = """() => { window.cameToTheFront = 0; setInterval(() => { window.cameToTheFront += 1;
+  document.dispatchEvent(new Event('visibilitychange')); }, 500); }"""
 
 
 def visited(handed: Handed, browser: Killable) -> Page:
@@ -41,8 +39,7 @@ def comes_back(page: Page, began: float, what: str) -> None:
 def test_a_dead_engine_is_noticed_when_the_page_comes_to_the_front(handed: Handed, browser: Killable) -> None:
     """Before anything is tapped; the page as it was kept stands there meanwhile."""
     page = visited(handed, browser)
-    page.workers[0].evaluate(DIES)
-    until(page, GONE)
+    dies(page)
     began = time.monotonic()
     page.evaluate(FRONT)
     expect(page.frame_locator("#kept").get_by_text("48 psi").first).to_be_visible()
@@ -53,8 +50,7 @@ def test_a_dead_engine_is_noticed_when_the_page_comes_to_the_front(handed: Hande
 def test_a_dead_engine_is_noticed_while_a_tap_waits(handed: Handed, browser: Killable) -> None:
     """The page was at the front all the time; what was typed and not answered is not kept."""
     page = visited(handed, browser)
-    page.workers[0].evaluate(DIES)
-    until(page, GONE)
+    dies(page)
     began = time.monotonic()
     read(app_of(page), "46")
     comes_back(page, began, "dead, seen by a tap that waits")
@@ -65,8 +61,7 @@ def test_a_dead_engine_is_noticed_while_a_tap_waits(handed: Handed, browser: Kil
 def test_an_engine_that_hangs_is_ended_when_the_page_comes_to_the_front(handed: Handed, browser: Killable) -> None:
     """It holds its lock, and is silent for two seconds though nothing is asked of it."""
     page = visited(handed, browser)
-    page.workers[0].evaluate(HANGS)
-    page.wait_for_timeout(200)
+    hangs(page)
     began = time.monotonic()
     page.evaluate(FRONT)
     comes_back(page, began, "hanging, seen at the front")
@@ -78,8 +73,7 @@ def test_an_engine_at_work_is_left_alone(handed: Handed, browser: Killable) -> N
     page = visited(handed, browser)
     worker = page.workers[0]
     read(app_of(page), "47")
-    for _ in range(8):
-        page.evaluate(FRONT)
-        page.wait_for_timeout(500)
+    page.evaluate(AGAIN_AND_AGAIN)
+    until(page, "async () => window.cameToTheFront >= 8")
     expect(values(app_of(page))).to_have_count(2)
     assert page.workers == [worker]

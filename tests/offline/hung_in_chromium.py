@@ -10,7 +10,7 @@ from playwright.sync_api import FrameLocator, Page, expect
 
 from tests.offline.handed import Handed
 from tests.offline.killed import Killable
-from tests.offline.shown import STILL, address_of, app_of, read, tap, unserved, values
+from tests.offline.shown import STILL, address_of, app_of, hangs, read, tap, unserved, values
 from tests.offline.stuck_in_chromium import IN_THE_SHELL, SOON
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
@@ -28,17 +28,16 @@ def _diagnosed(*given):
     while True:
         pass
 diagnose._diagnosed = _diagnosed`)"""
-#: It hangs though nothing is asked of it.
-IDLE = "() => { setTimeout(() => { for (;;); }, 50); }"
 SAID = "It may still be worked out"
 
 
-def visited(handed: Handed, browser: Killable, hangs: str) -> Page:
-    """Begin a visit with a reading, let nobody serve any more, and let the engine hang; return the visit's page."""
+def visited(handed: Handed, browser: Killable, then: str | None = None) -> Page:
+    """Begin a visit with a reading, let nobody serve any more, and do `then` in the engine; return the visit's page."""
     page = browser.start()
     page.add_init_script(IN_THE_SHELL % SOON)
     unserved(handed, page)
-    page.workers[0].evaluate(hangs)
+    if then is not None:
+        page.workers[0].evaluate(then)
     return page
 
 
@@ -80,8 +79,8 @@ def test_what_was_kept_before_the_engine_hung_is_kept_once(handed: Handed, brows
 
 def test_one_that_hangs_with_nothing_to_do_is_found_out_by_the_next_tap(handed: Handed, browser: Killable) -> None:
     """It does not hear of the tap, though it has nothing else to do: it is begun anew by itself, within seconds."""
-    page = visited(handed, browser, IDLE)
-    page.wait_for_timeout(200)
+    page = visited(handed, browser)
+    hangs(page)
     read(app_of(page), "24")
     expect(page.locator("body")).to_have_attribute("data-state", "starting")
     app = app_of(page)

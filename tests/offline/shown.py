@@ -16,6 +16,12 @@ UNTIL = """async ([given, patience]) => { const holds = %s, from = performance.n
     await new Promise(done => setTimeout(done, 20)); } }"""
 #: Words that stay in a page only as long as nobody starts it anew.
 STAYS, STILL = "() => { window.sameShell = true; }", "() => window.sameShell === true"
+#: The engine's worker goes without a word, as where a browser wants its memory; and tells so before it hangs for ever.
+DIES = "() => { setTimeout(() => close()); }"
+HANGS = "() => { setTimeout(() => { new BroadcastChannel('hangs').postMessage(true); for (;;); }); }"
+HEARS = "() => { window.hung = new Promise(done => { new BroadcastChannel('hangs').onmessage = () => done(true); }); }"
+GONE = """async () => !(await navigator.locks.query()).held.some(each => each.name.startsWith('steadyhead-engine'))"""
+FRONT = "() => document.dispatchEvent(new Event('visibilitychange'))"
 MARK = "name => performance.getEntriesByName(name).at(-1)?.startTime ?? NaN"
 
 
@@ -28,6 +34,19 @@ def app_of(page: Page) -> FrameLocator:
 def until(page: Page, holds: str, given: object = None) -> None:
     """Wait until an asynchronous function of the page says yes: Playwright's own way takes its promise for a yes."""
     page.evaluate(UNTIL % holds, [given, 2 * PATIENCE])
+
+
+def dies(page: Page) -> None:
+    """Let the engine's worker go, and wait until it is gone."""
+    page.workers[0].evaluate(DIES)
+    until(page, GONE)
+
+
+def hangs(page: Page) -> None:
+    """Let the engine's worker hang, and wait until it does."""
+    page.evaluate(HEARS)
+    page.workers[0].evaluate(HANGS)
+    assert page.evaluate("() => window.hung")
 
 
 def address_of(page: Page) -> str:

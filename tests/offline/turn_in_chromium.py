@@ -7,14 +7,12 @@ from playwright.sync_api import Page, expect
 
 from tests.offline.handed import Handed
 from tests.offline.killed import Killable
-from tests.offline.shown import address_of, app_of, begin, read, values
+from tests.offline.shown import FRONT, address_of, app_of, begin, dies, read, values
 
 pytestmark = [pytest.mark.laptop, pytest.mark.chromium]
 
 #: Longer than a tab whose turn came waits for whoever may only be opened anew [ms].
 LONGER_MS = 8000
-DIES = "() => { setTimeout(() => close()); }"
-FRONT = "() => document.dispatchEvent(new Event('visibilitychange'))"
 #: A tab that nobody looks at, or that somebody looks at again.
 HIDDEN = """hidden => { Object.defineProperty(document, 'hidden', { value: hidden, configurable: true });
   document.dispatchEvent(new Event('visibilitychange')); }"""
@@ -82,8 +80,7 @@ def test_a_waiting_tab_takes_nothing_from_one_that_is_opened_anew(handed: Handed
     first.reload()
     shows(first)
     later(second)
-    first.workers[0].evaluate(DIES)
-    first.wait_for_timeout(200)
+    dies(first)
     first.evaluate(FRONT)
     expect(first.locator("body")).to_have_attribute("data-state", "starting")
     shows(first)
