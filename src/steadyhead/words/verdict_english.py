@@ -18,8 +18,8 @@ ENGLISH: dict[str, str] = {
     "{fault:fault}. Then also {remedy:remedy}.",
     "cause-surge-input": "one surge took both",
     "cause-surge-power": "one surge took both",
-    "cause-shorted-power": "the shorted sensor came first and overloaded the sensor power; find the short, or the new "
-    "board goes the same way",
+    "cause-shorted-power": "the short came first and overloaded the sensor power; find it, or the new board goes the "
+    "same way",
     "cause-wet-plug": "the water in the plug came first; seal it, or the new one drowns too",
     "cause-wet-power": "the damp came first and overloaded the sensor power",
     "cause-cooked": "the wrong wires came first; put them right before a new one goes on",
