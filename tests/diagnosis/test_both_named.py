@@ -37,7 +37,7 @@ def test_an_open_sensor_before_an_open_input_is_told_by_what_the_voltmeter_itsel
 
 
 def test_a_dead_supply_names_the_shorted_sensor_that_may_have_killed_it() -> None:
-    """A short is what overloads a supply until it gives up; with the supply dead nothing shows it."""
+    """A short is what overloads a supply until it gives up (common practice); with the supply dead nothing shows it."""
     found = shares(
         BOOSTER + FULL_VAN + gauge("65 psi") + reading("displayed-fault", "low-signal")
         + volts(SUPPLY, COMMON, "0.01 V") + volts(SUPPLY, COMMON, "0.03 V", "supply-terminal-clear")

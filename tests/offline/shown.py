@@ -16,7 +16,8 @@ UNTIL = """async ([given, patience]) => { const holds = %s, from = performance.n
     await new Promise(done => setTimeout(done, 20)); } }"""
 #: Words that stay in a page only as long as nobody starts it anew.
 STAYS, STILL = "() => { window.sameShell = true; }", "() => window.sameShell === true"
-#: The engine's worker goes without a word, as where a browser wants its memory; and tells so before it hangs for ever.
+#: The engine's worker goes without a word, as where a browser wants its memory; or it hangs for ever, as it tells a
+#: moment before to a page that hears it.
 DIES = "() => { setTimeout(() => close()); }"
 HANGS = "() => { setTimeout(() => { new BroadcastChannel('hangs').postMessage(true); for (;;); }); }"
 HEARS = "() => { window.hung = new Promise(done => { new BroadcastChannel('hangs').onmessage = () => done(true); }); }"

@@ -301,15 +301,16 @@ def _sized(fault: Fault, place: str, size: float) -> Part:
 
 def of_pair(first: Fault, second: Fault, weight: float, place: str = "") -> list[Cell]:
     """Return the cells of two faults at once; `place` begins the first one's places, where not all will do."""
-    if second.id in UNLIKE:
-        return [cell for where, share in second.places for cell in _spread(first, second, weight * share, place, where)]
-    if first.id in UNLIKE:
-        return [cell for where, share in first.places for cell in _spread(first, second, weight * share, where, "")]
-    return _spread(first, second, weight, place, "")
+    unlike = next((fault for fault in (first, second) if fault.id in UNLIKE), None)
+    found = []
+    for way, share in unlike.places if unlike else (("", 1.0),):
+        its, other = way if unlike is first else place, way if unlike is second else ""
+        found += _spread(first, second, weight * share, its, other)
+    return found
 
 
 def _spread(first: Fault, second: Fault, weight: float, place: str, other_place: str) -> list[Cell]:
-    """Return the cells of two faults, the places of each those that begin with a word, spread over the makes."""
+    """Return the cells of two faults, spread over the makes; the places of each begin with a word, or are any."""
     index = FAULTS.index(first) * len(FAULTS) + FAULTS.index(second)
     found = []
     for make, (where, size, where_else, size_else) in zip(COMMON, designs(len(COMMON), 4, index), strict=True):

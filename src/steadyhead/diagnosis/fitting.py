@@ -179,8 +179,9 @@ class Fit:
     def _one_at_a_time(self) -> list[Latents]:
         """Return the points at which one number alone is what the readings ask for: those that have furthest to go."""
         asked = [min(max(z, -FURTHEST), FURTHEST) for z in self._targets[0]]
-        far = sorted((-abs(z - here), name, z) for name, z, here in zip(Latents._fields, asked, self.here, strict=True))
-        return [self.here._replace(**{name: z}) for away, name, z in far[:ONE_AT_A_TIME] if -away > LEAST_NUDGE]
+        ways = [(even(abs(z - here)), name, z) for name, z, here in zip(Latents._fields, asked, self.here, strict=True)]
+        far = sorted(ways, key=lambda way: (-way[0], way[1]))[:ONE_AT_A_TIME]
+        return [self.here._replace(**{name: z}) for away, name, z in far if away > LEAST_NUDGE]
 
     def informed_by(self, other: Fit) -> bool:
         """Look where another suspect's fit stands in all but the sizes, if that misses less; tell whether it does."""

@@ -21,7 +21,7 @@ from steadyhead.diagnosis.cells import SIZES, Cell
 from steadyhead.diagnosis.fitting import EVEN, LOST, STUCK, Fit, even, informed, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON, FEW
-from steadyhead.diagnosis.restarts import PARTS_TRIED, begun_again
+from steadyhead.diagnosis.restarts import begun_again, nudgeable
 from steadyhead.diagnosis.rough import HOPELESS, Start, narrowed, promising
 from steadyhead.diagnosis.system import System
 
@@ -31,7 +31,8 @@ OTHERS = 60
 CLOSE = 3.5
 #: How often each is looked at, and what a step must promise.
 LOOKS, WORTH_A_STEP = 3, 0.3
-#: How many leading pairs are taken apart, and how often each fault is looked at alone.
+#: How many leading pairs are taken apart, how often each of their faults is looked at alone, and how many of its makes
+#: are nudged where they are stuck.
 PAIRS_TAKEN_APART, LOOKS_ALONE, NUDGED_ALONE = 4, 6, 4
 
 Make = tuple[float, ...]
@@ -168,7 +169,7 @@ def _one_alone(
             fit.settle(LOOKS_ALONE, float("-inf"))
             found[make] = fit
     for fit in sorted(found.values(), key=lambda f: (-even(f.hope), f.cell.make))[:NUDGED_ALONE]:
-        fit.nudged((*fit.cell.sizes, *PARTS_TRIED[system.unit]), pair.best - CLOSE)
+        fit.nudged(nudgeable(system, fit.cell), pair.best - CLOSE)
     return found
 
 

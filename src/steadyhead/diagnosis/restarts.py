@@ -95,14 +95,18 @@ def _again(
         if kind not in least or even(misses) < least[kind][0]:
             least[kind] = even(misses), other, looks
     begun = {kind: other for kind, (_, other, looks) in least.items() if other.look(other.here, looks)}
-    weak = begun.pop((None, GIVING_WAY), None)
+    given_way = begun.pop((None, GIVING_WAY), None)
     found = sorted(begun.values(), key=lambda other: (-even(other.hope), other.cell.make))[:POINTS]
-    found += [weak] if weak else []
-    names = (*fit.cell.sizes, *PARTS_TRIED[system.unit])
+    found += [given_way] if given_way else []
     for other in found:
         other.settle(LOOKS, fit.best - LOST - DOUBTFUL)
-        other.nudged(names, best - LOST)
+        other.nudged(nudgeable(system, other.cell), best - LOST)
     return found
+
+
+def nudgeable(system: System, cell: Cell) -> tuple[str, ...]:
+    """Return the numbers in which a stuck fit is nudged: its sizes, and those of the parts that give way."""
+    return (*cell.sizes, *PARTS_TRIED[system.unit])
 
 
 def _points(
