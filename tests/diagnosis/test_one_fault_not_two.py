@@ -247,3 +247,37 @@ def test_a_junction_between_crossed_wires_is_off_at_all_figures_of_the_signal_al
         + reading("displayed-pressure", "112.5 psi", arrangement="temporary-cable")
     )  # fmt: skip
     assert found.get("swapped-supply-signal", 0.0) > 0.03, sorted(found.items(), key=lambda item: -item[1])[:9]
+
+
+def test_a_spare_that_drives_harder_into_a_shorted_input_is_no_second_fault() -> None:
+    """Ohm's law: 9 mA of the sensor in 14 ohm are 0.126 V, 20 mA of a spare 0.28 V; joints and the meter take a little.
+
+    Two outputs of one kind differ so much (common practice: 5 to 25 mA).
+    """
+    found = shares(
+        FIXED + FULL_VAN + gauge("42 psi") + reading("displayed-pressure", "-9.4 psi")
+        + reading("displayed-fault", "low-signal") + volts("sensor.supply", "sensor.signal", "4.86 V")
+        + volts("sensor.signal", "sensor.common", "0.126 V")
+        + volts("sensor.signal", "sensor.common", "0.001 V", "sensor-unplugged")
+        + volts("sensor.supply", "sensor.signal", "5.00 V", "sensor-unplugged")
+        + volts(SIGNAL, COMMON, "0.280 V", "spare-at-controller")
+    )  # fmt: skip
+    assert found.get("controller-input-dead", 0.0) > 0.2, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_interference_is_gone_while_the_drive_stands_and_shifts_the_mean_by_half_of_what_it_shakes() -> None:
+    """A display that jumps by 18 psi about 67 psi where the gauge has 79, and is right and steady by a lead of its own.
+
+    All meters agree about the mean; with the drive stopped and the plug off nothing is shifted (common practice).
+    """
+    found = shares(
+        FIXED + FULL_VAN + gauge("79.2 psi") + reading("displayed-pressure", "57.6..75.7 psi jumping")
+        + reading("displayed-fault", "none") + volts(SIGNAL, COMMON, "3.179 V") + volts(SUPPLY, COMMON, "5.002 V")
+        + reading("displayed-pressure", "79.0 psi", arrangement="temporary-cable")
+        + reading("displayed-signal", "2.80..3.53 V jumping") + reading(
+            "volts-ac", "0.201 V", red=SIGNAL, black=COMMON
+        )
+        + volts("sensor.supply", "sensor.signal", "4.94 V", "sensor-unplugged")
+        + volts("sensor.signal", "sensor.common", "0.000 V", "sensor-unplugged")
+    )  # fmt: skip
+    assert found.get("noise-pickup", 0.0) > 0.5, sorted(found.items(), key=lambda item: -item[1])[:4]

@@ -61,16 +61,16 @@ class Difference:
 
 
 KNOWN = {
-    "spare": Difference(
-        "a spare drives and draws as the own sensor does in the loop that is solved again, not in the slope",
-        ("drive", "draw", "output"), (("spare-at-plug", "spare-at-controller"),),
-    ),
     "corner-of-the-output": Difference(
         "an output that drives nothing rests on the corner between sourcing and sinking",
         ("pressure", "sensor", "drive", "draw", "supply"), (
             ("open-signal", "open-common", "cable-cut", "controller-input-dead", "intermittent-common",
              "intermittent-signal"),
         ),
+    ),
+    "beside-a-limit": Difference(
+        "what an output hangs on inside is held for known beside an output that sinks all it can",
+        ("output",), (("leakage-supply-signal", "short-supply-signal"),),
     ),
     "replaced": Difference(
         "a fault puts its own figure in place of a latent's; the latent's slope is kept all the same",

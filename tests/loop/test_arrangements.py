@@ -168,10 +168,12 @@ def test_a_screen_is_a_point_that_can_be_measured_and_a_missing_one_is_named() -
 
 
 def test_noise_comes_by_the_cable() -> None:
-    """What the cable picks up reaches the input while the cable is on it."""
-    assert {stance for stance in STANCES if noise_reaches(stance)} == {
+    """What the cable picks up reaches the input while the drive runs and the cable is on it."""
+    assert {stance for stance in STANCES if noise_reaches(stance)} == {"connected", "meter-in-signal"}
+    assert {stance for stance in STANCES if noise_reaches(stance, "fixed-speed")} == {
         "connected", "sensor-unplugged", "supply-terminal-clear", "meter-in-signal", "vented", "spare-at-plug",
     }  # fmt: skip
+    assert not any(noise_reaches(stance, drive) for stance in STANCES for drive in ("stopped", "off"))
 
 
 def test_the_own_sensor_is_in_the_circuit_where_it_is() -> None:

@@ -20,7 +20,7 @@ from steadyhead.loop.readings import VOLTMETER_OHM
 from steadyhead.loop.solve import Operation
 
 #: A meter that takes more than this part of a voltage away makes the input's resistance count twice.
-LOADED = 0.997
+LOADED = 0.9985
 #: What moves a supply by less than this part of its volts is left out.
 SEEN = 3e-5
 

@@ -48,7 +48,7 @@ SOURCE_UNKNOWN_OHM = 300.0
 LOADING = 0.5
 #: How far interference shifts the mean of what it shakes, which all such figures share, and how far each by itself:
 #: standard deviations, in parts of the jump (common practice).
-SHIFTED, SHIFTED_ALONE = 0.3, 0.08
+SHIFTED, SHIFTED_ALONE = 0.5, 0.08
 _SHAKEN, _JUNCTION = (Latents._fields.index(name) for name in ("shaken", "junction"))
 #: Spread of interference's size about the cell's own, as a logarithm.
 JUMP_SPREAD = 0.7

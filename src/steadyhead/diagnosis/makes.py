@@ -53,8 +53,9 @@ REVERSE_OHM, REVERSE = 60.0, 1.8
 #: inside the sensor, which shows where nothing drives it: its middle [ohm], and how much one deviation moves that.
 OUTPUT = 0.5
 PULL_DOWN_OHM, PULL_DOWN = 1e6, 1.2
-#: What a spare draws, of what the sensor would.
-SPARE_DRAWS = (0.3, 3.3)
+#: What a spare draws, of what the sensor would, and how much one deviation moves how hard its output can drive, which
+#: is its own, as the logarithm of a factor.
+SPARE_DRAWS, SPARE_DRIVES = (0.3, 3.3), 0.6
 #: What joints and protectors add to each wire: middle [ohm], and how much one deviation moves it, as the logarithm of a
 #: factor.
 SERIES_OHM, SERIES = 0.5, 1.5
@@ -98,7 +99,8 @@ class Latents(NamedTuple):
     how far the output goes past the ends of its range; `bleed` what the
     controller itself takes from its sensor supply; `shaken` how far
     interference shifts the mean of what it shakes; `junction` how far the
-    volts of a junction that carries the signal are from the model's.
+    volts of a junction that carries the signal are from the model's; `spare`
+    how hard a spare's output can drive.
     """
 
     pressure: float = 0.0
@@ -124,6 +126,7 @@ class Latents(NamedTuple):
     bleed: float = 0.0
     shaken: float = 0.0
     junction: float = 0.0
+    spare: float = 0.0
 
 
 @lru_cache(maxsize=4096)
@@ -290,9 +293,10 @@ def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
 def spare_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
     """Return a good sensor beside it, of another make as far as that shows.
 
-    What a reversed polarity meets and what it draws are its own: a weak supply bears the one and not the other.
+    What a reversed polarity meets and what it draws are its own: a weak supply bears the one and not the other. So is
+    how hard it drives: into a shorted input one gives twice what another does.
     """
-    spare = sensor_of(system, u, z._replace(sensor=0.0))
+    spare = sensor_of(system, u, z._replace(sensor=0.0, drive=SPARE_DRIVES / DRIVE * z.spare))
     spare.reverse = "diode" if u[16] < 0.5 else "nothing"
     if system.unit == "V":
         more = log_between(*SPARE_DRAWS, u[16])

@@ -27,7 +27,7 @@ from steadyhead.diagnosis.doubt import (
     spread,
 )
 from steadyhead.diagnosis.system import System, last_mended
-from steadyhead.loop.wiring import DEAD
+from steadyhead.loop.wiring import DEAD, noise_reaches
 from steadyhead.visit.record import Beyond, Figure, Reading, Spread, Word
 
 #: Half-width of the pressures that a system may stand at when nobody has a gauge [parts of span].
@@ -74,7 +74,7 @@ class Stance:
     arrangement: str
     source: float | None
     pressure: Pressure
-    #: Whether what the cable picks up is gone: the drive stopped with all connected, or the cable left out.
+    #: Whether what the cable picks up is gone: the drive stopped, or the cable left out.
     quiet: bool = False
 
 
@@ -173,8 +173,7 @@ def observations(system: System) -> list[Observation]:
             pressure = Pressure(0.0, 0.0, "gauge")
         if reading.arrangement in DEAD:
             pressure = Pressure(0.0, 0.0, "nothing")
-        stopped = reading.drive in {"stopped", "off"} and reading.arrangement == "connected"
-        quiet = stopped or reading.arrangement == "temporary-cable"
+        quiet = not noise_reaches(reading.arrangement, reading.drive)
         stance = Stance(reading.arrangement, reading.source, pressure, quiet)
         if reading.number > mended:
             found.append(_observed(system, reading, stance))

@@ -22,6 +22,7 @@ from steadyhead.diagnosis.looking import Drafts, look
 from steadyhead.diagnosis.observing import Pressure, Question, Stance
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
+from steadyhead.loop.wiring import noise_reaches
 
 #: Suspects and places that take part, and the share of probability at which the rest is left out.
 HEAVIEST, ENOUGH = 80, 0.99
@@ -75,7 +76,7 @@ def outlooks(
             by_stance.setdefault((q.arrangement, q.source), []).append(q)
     drafts = [Drafts() for _ in weighed]
     for (arrangement, source), group in by_stance.items():
-        stance = Stance(arrangement, source, pressure, quiet=arrangement == "temporary-cable")
+        stance = Stance(arrangement, source, pressure, quiet=not noise_reaches(arrangement))
         try:
             rows = [_looked(system, w, stance, tuple(group), own) for w, own in zip(weighed, drafts, strict=True)]
         except CircuitError:

@@ -242,9 +242,8 @@ def _deciding(
     for question in checks.candidates(system, frozenset()):
         spent = checks.minutes(system, question, here)
         if spent < LONGEST_MINUTES and question.measure != "displayed-fault":
-            stance = Stance(
-                question.arrangement, question.source, pressure, quiet=question.arrangement == "temporary-cable"
-            )
+            quiet = not noise_reaches(question.arrangement)
+            stance = Stance(question.arrangement, question.source, pressure, quiet)
             so, not_so = (foretold(system, each[:FEW], stance, question) for each in (mine, other))
             if so is not None and not_so is not None and _tells(question, (so, not_so), (mine, other)):
                 found.append(Deciding(question=question, minutes=spent, if_so=so, if_not=not_so))

@@ -30,6 +30,7 @@ from steadyhead.diagnosis.makes import (
     OUTPUT,
     SERIES,
     SOFTNESS,
+    SPARE_DRIVES,
     Latents,
     in_series,
     sensor_of,
@@ -213,6 +214,8 @@ def moved_values(system: System, stance: Stance, questions: tuple[Question, ...]
         changes = _controller_changes(system, base, operation)
         if has_own_sensor(stance.arrangement):
             changes |= _sensor_changes(system, stance, base, operation)
+        elif isinstance(base.loop.spare, VoltageSensor) and stance.arrangement.startswith("spare-"):
+            changes |= _voltage_changes(base.loop.spare, base, operation, drives=("spare", SPARE_DRIVES))
         for name, change in changes.items():
             found[name] = live_values(operation.moved(change), base, questions)
         found["input"] = by_input(system, base, operation, questions)
@@ -258,12 +261,20 @@ def _sensor_changes(system: System, stance: Stance, base: Look, operation: Opera
     for name, sd in (("pressure", base.standing.sd), ("head", base.standing.drift)):
         if sd > 0.0:
             found[name] = _sensor(base, operation, base.pressure + sd * STEP)
-    if system.unit == "V":
-        if not at_ease(base):
-            found["drive"] = _drive(base, operation, exp(DRIVE * STEP))
-        found["draw"] = _draw(base, operation, exp(DRAW * STEP))
-        found["output"] = _output(base, operation, exp(OUTPUT * STEP))
+    if isinstance(base.loop.sensor, VoltageSensor):
+        found |= _voltage_changes(base.loop.sensor, base, operation, drives=("drive", DRIVE))
     return found
+
+
+def _voltage_changes(
+    part: VoltageSensor, base: Look, operation: Operation, *, drives: tuple[str, float]
+) -> dict[str, _Changes]:
+    """Return what a voltage output, the own or a spare's, does otherwise a step further; `drives` by which latent."""
+    name, spread = drives
+    found = {} if at_ease(base) else {name: _drive(part, operation, exp(spread * STEP))}
+    return found | {
+        "draw": _draw(part, operation, exp(DRAW * STEP)), "output": _output(part, operation, exp(OUTPUT * STEP))
+    }  # fmt: skip
 
 
 def _difference(operation: Operation, number: int, new: Element) -> _Changes:
@@ -305,25 +316,16 @@ def _shifted(stance: Stance, base: Look, operation: Operation, shift: float) -> 
     return _difference(operation, _SENSOR, sensor_elements(built)[0])
 
 
-def _drive(base: Look, operation: Operation, factor: float) -> _Changes:
-    part = base.loop.sensor
-    if not isinstance(part, VoltageSensor):
-        return []
+def _drive(part: VoltageSensor, operation: Operation, factor: float) -> _Changes:
     stronger = part._replace(source_a=part.source_a * factor, sink_a=part.sink_a * factor)
     return _difference(operation, _SENSOR, sensor_elements(stronger)[0])
 
 
-def _output(base: Look, operation: Operation, factor: float) -> _Changes:
-    part = base.loop.sensor
-    if not isinstance(part, VoltageSensor):
-        return []
+def _output(part: VoltageSensor, operation: Operation, factor: float) -> _Changes:
     weaker = part._replace(output_ohm=part.output_ohm * factor)
     return _difference(operation, _SENSOR, sensor_elements(weaker)[0])
 
 
-def _draw(base: Look, operation: Operation, factor: float) -> _Changes:
-    part = base.loop.sensor
-    if not isinstance(part, VoltageSensor):
-        return []
+def _draw(part: VoltageSensor, operation: Operation, factor: float) -> _Changes:
     hungrier = part._replace(draw_siemens=part.draw_siemens * factor, draw_a=part.draw_a * factor)
     return _difference(operation, _SENSOR + 1, sensor_elements(hungrier)[1])

@@ -29,6 +29,7 @@ from steadyhead.loop.devices import clamp_branch, sensor_elements, source_branch
 from steadyhead.loop.elements import Element
 from steadyhead.loop.network import COMMON, Network
 from steadyhead.loop.parts import JOINT_OHM, OPEN_OHM, Leak, Loop, VoltageSensor, Wire
+from steadyhead.loop.vocabulary import ARRANGEMENTS
 
 __all__ = [
     "DEAD", "LIFTED", "MeterInLine", "circuit", "clamp_branch", "has_own_sensor", "insulation_shows", "noise_reaches",
@@ -128,9 +129,14 @@ def insulation_shows(loop: Loop, arrangement: str) -> bool:
     return not (swallowed or arrangement in _APART or loop.lands_on)
 
 
-def noise_reaches(arrangement: str) -> bool:
-    """Tell whether what the cable picks up reaches the controller's input in an arrangement."""
-    return arrangement not in _QUIET
+def noise_reaches(arrangement: str, drive: str = "auto") -> bool:
+    """Tell whether interference from the motor's cable reaches the controller's input.
+
+    It takes a drive that runs, and the sensor's own cable. A drive in ``auto`` runs in those arrangements alone that
+    leave it the pipe's pressure; in all others it was stopped first.
+    """
+    runs = drive == "fixed-speed" or (drive == "auto" and ARRANGEMENTS[arrangement].drive == "auto")
+    return runs and arrangement not in _QUIET
 
 
 def _controller(network: Network, loop: Loop, *, others: bool) -> None:
