@@ -12,7 +12,7 @@ from __future__ import annotations
 from math import exp
 
 from steadyhead.diagnosis.looking import STEP, Look, live_values
-from steadyhead.diagnosis.makes import BLEED, INPUT, INSULATION, pull_slope
+from steadyhead.diagnosis.makes import BLEED, INPUT, INSULATION, SIGNAL_SOURCE, pull_slope
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.network import COMMON
@@ -53,6 +53,13 @@ def by_insulation(base: Look, operation: Operation, questions: tuple[Question, .
     """Return the values with a damper cable, whose supply wire lies on the supply's terminal."""
     siemens = (exp(INSULATION * STEP) - 1.0) / base.loop.insulation_ohm
     moved = operation.pushed("controller.signal", -_through(operation, siemens, operation.volt("controller.supply")))
+    return live_values(moved, _reloaded(base, operation, questions, siemens), questions)
+
+
+def by_source(base: Look, operation: Operation, questions: tuple[Question, ...], volts: float) -> list[float]:
+    """Return the values with more resistance before the `volts` of a signal source."""
+    siemens = (exp(-SIGNAL_SOURCE * STEP) - 1.0) / base.loop.signal_source_ohm
+    moved = operation.pushed("controller.signal", -_through(operation, siemens, volts))
     return live_values(moved, _reloaded(base, operation, questions, siemens), questions)
 
 

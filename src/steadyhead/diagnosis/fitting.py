@@ -264,7 +264,7 @@ def informed(fits: Sequence[Fit]) -> None:
         found = known.best - known.prior + fit.prior
         if found > best.best - LOST and fit.best < found - STUCK and fit.tried(known.here):
             fit.settle(LOOKS, best.best - LOST)
-        elif fit.hope < best.best - LOST and fit.informed_by(best):
+        elif fit.best < best.best - STUCK and fit.informed_by(best):
             fit.settle(LOOKS, best.best - LOST - DOUBTFUL[fit.easy])
 
 

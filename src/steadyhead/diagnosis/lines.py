@@ -42,8 +42,6 @@ JUMPS, CONTACT_JUMPS = 0.03, 0.12
 JUNCTION_V = 0.12
 #: What part of that variance all figures share where wires are crossed.
 CROSSED = 0.9
-#: How far the resistance of a signal source may be from that of the model; a potentiometer's wiper has hundreds [ohm].
-SOURCE_UNKNOWN_OHM = 300.0
 #: Part of the difference between a meter of 10 Mohm and one of 1 Mohm that is taken for doubt.
 LOADING = 0.5
 #: How far interference shifts the mean of what it shakes, which all such figures share, and how far each by itself:
@@ -129,7 +127,7 @@ def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, 
     value = compared(measure, base.values[k])
     slopes = tuple([(compared(measure, m[k]) - value) / STEP if m is not None else 0.0 for m in moved])
     wide, whole = span(system, measure), scale(system, measure)
-    own = o.sd**2 + _loaded(base, k) ** 2 + _sourced(system, o, base) ** 2
+    own = o.sd**2 + _loaded(base, k) ** 2
     if base.junctions:
         off = _junction(system, measure)
         shared = (CROSSED if base.draft.lands_on else 1.0) if shakes(o.question) else 0.0
@@ -158,14 +156,6 @@ def _junction(system: System, measure: str) -> float:
     if system.unit == "A" or measure in {"ohms", "megohms", "milliamps", "volts-ac"}:
         return 0.0
     return JUNCTION_V * (span(system, measure) / (system.high - system.low) if measure == "displayed-pressure" else 1.0)
-
-
-def _sourced(system: System, o: Observation, base: Look) -> float:
-    """Return how far a figure is off since nobody reads the resistance of a signal source, on its own scale."""
-    if o.stance.arrangement != "source-at-controller" or system.unit == "A" or base.operation is None:
-        return 0.0
-    volts = base.operation.volt("controller.signal") * SOURCE_UNKNOWN_OHM / (SOURCE_UNKNOWN_OHM + base.loop.input.ohm)
-    return volts * (span(system, o.question.measure) / (system.high - system.low))
 
 
 def _loaded(base: Look, k: int) -> float:

@@ -66,6 +66,9 @@ BATTERY_V = 0.15
 #: What a sound cable and plug let through between the supply and the signal wire, from clean to a little damp: middle
 #: [ohm], and how much one deviation moves it, as the logarithm of a factor.
 INSULATION_OHM, INSULATION = 300e6, 1.8
+#: What stands before the volts of a signal source, from batteries to a potentiometer's wiper: middle [ohm], and how
+#: much one deviation moves it, as the logarithm of a factor.
+SIGNAL_SOURCE_OHM, SIGNAL_SOURCE = 90.0, 1.4
 #: How much one deviation moves how far an output goes past the ends of its range, as the logarithm of a factor.
 STOP = 0.6
 #: What a controller itself takes from its sensor supply (a bleeder, a lamp), which shows where that is weak: its middle
@@ -100,7 +103,8 @@ class Latents(NamedTuple):
     controller itself takes from its sensor supply; `shaken` how far
     interference shifts the mean of what it shakes; `junction` how far the
     volts of a junction that carries the signal are from the model's; `spare`
-    how hard a spare's output can drive.
+    how hard a spare's output can drive; `source` what stands before the
+    volts of a signal source.
     """
 
     pressure: float = 0.0
@@ -127,6 +131,7 @@ class Latents(NamedTuple):
     shaken: float = 0.0
     junction: float = 0.0
     spare: float = 0.0
+    source: float = 0.0
 
 
 @lru_cache(maxsize=4096)
@@ -200,6 +205,7 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
         shield=bool(system.visit.cable.shield),
         earth_ohm=0.1 if system.visit.controller.common_earthed else 1e8,
         insulation_ohm=INSULATION_OHM * exp(-INSULATION * z.damp),
+        signal_source_ohm=SIGNAL_SOURCE_OHM * exp(SIGNAL_SOURCE * z.source),
         return_ohm=0.2 if system.visit.controller.loop_power == "outside" else 0.0,
     )
 

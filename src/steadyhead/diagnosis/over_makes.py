@@ -53,7 +53,10 @@ def fitted(
     alike = all_one_from_the_terminals(groups)
     begun = _begun(system, starts, groups, alike=alike)
     informed(begun)
-    first = _by_key([*begun, *begun_again(system, begun, others, groups)])
+    again = begun_again(system, begun, others, groups)
+    if again:
+        informed([*begun, *again])
+    first = _by_key([*begun, *again])
     for key, fits in _alone(system, first, others, groups).items():
         if fits:
             first[key] = _better(first.get(key, {}), fits)

@@ -17,7 +17,7 @@ from dataclasses import dataclass, field, replace
 from math import exp, isfinite
 
 from steadyhead.diagnosis.cells import SIZES, Cell
-from steadyhead.diagnosis.conductances import bleeds, by_bleed, by_input, by_insulation, by_pull
+from steadyhead.diagnosis.conductances import bleeds, by_bleed, by_input, by_insulation, by_pull, by_source
 from steadyhead.diagnosis.looking import STEP, Drafts, Look, live_values, look
 from steadyhead.diagnosis.makes import (
     CLAMP,
@@ -223,6 +223,8 @@ def moved_values(system: System, stance: Stance, questions: tuple[Question, ...]
             found["pull"] = by_pull(base, operation, questions)
         if insulation_shows(base.loop, stance.arrangement):
             found["damp"] = by_insulation(base, operation, questions)
+        if stance.source is not None and system.unit == "V":
+            found["source"] = by_source(base, operation, questions, stance.source)
         if bleeds(base, operation):
             found["bleed"] = by_bleed(base, operation, questions)
     return [found.get(name) for name in Latents._fields]

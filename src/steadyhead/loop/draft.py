@@ -164,6 +164,7 @@ class LoopDraft:
     earth_ohm: float = 0.1
     return_ohm: float = 0.0
     insulation_ohm: float = float("inf")
+    signal_source_ohm: float = 100.0
     leaks: list[Leak] = field(default_factory=list)
     lands_on: dict[Wire, Wire] = field(default_factory=dict)
     #: Sensor's pin that each of the plug's contacts meets, where that is not its own.
@@ -211,6 +212,7 @@ class LoopDraft:
             earth_ohm=self.earth_ohm,
             return_ohm=self.return_ohm,
             insulation_ohm=self.insulation_ohm,
+            signal_source_ohm=self.signal_source_ohm,
         )
 
     def _all_leaks(self) -> tuple[Leak, ...]:

@@ -219,6 +219,8 @@ class Loop(NamedTuple):
     insulation_ohm
         What a sound cable and plug let through from the supply wire to the signal wire [ohm]: it shows where nothing
         else drives the signal.
+    signal_source_ohm
+        What stands before the volts of a technician's signal source, where one is put in [ohm].
     """
 
     supply: Supply
@@ -236,3 +238,4 @@ class Loop(NamedTuple):
     earth_ohm: float = 0.1
     return_ohm: float = 0.0
     insulation_ohm: float = float("inf")
+    signal_source_ohm: float = 100.0

@@ -42,8 +42,6 @@ CLIP_OHM = 0.1
 LEAD_OHM = 0.6
 #: An input of less than this swallows what a sound cable lets through [ohm].
 SWALLOWS_OHM = 2e3
-#: Resistance of a voltage source or of a potentiometer's wiper [ohm].
-SOURCE_OHM = 100.0
 #: The least resistance of a piece of wire, so that a leak can sit at the very end of a run [ohm].
 LEAST_OHM = 1e-6
 
@@ -109,7 +107,7 @@ def circuit(
     if powers_sensor(arrangement):
         network.elements += _sensor(network, loop, arrangement)
     if arrangement == "source-at-controller" and source is not None:
-        _signal_source(network, source, current=not isinstance(loop.sensor, VoltageSensor))
+        _signal_source(network, loop, source)
     return network
 
 
@@ -275,10 +273,10 @@ def _sensor(network: Network, loop: Loop, arrangement: str) -> tuple[Element, ..
     return sensor_elements(part) if part else ()
 
 
-def _signal_source(network: Network, amount: float, *, current: bool) -> None:
+def _signal_source(network: Network, loop: Loop, amount: float) -> None:
     """Put a signal source on the input: an active current, or volts behind a little resistance."""
-    if current:
+    if not isinstance(loop.sensor, VoltageSensor):
         network.add(source_branch(amount))
         return
-    network.join("controller.signal", COMMON, SOURCE_OHM)
-    network.push("controller.signal", amount / SOURCE_OHM)
+    network.join("controller.signal", COMMON, loop.signal_source_ohm)
+    network.push("controller.signal", amount / loop.signal_source_ohm)
