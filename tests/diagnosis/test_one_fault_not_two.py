@@ -7,6 +7,8 @@ from statistics import NormalDist
 
 import pytest
 
+from steadyhead.diagnosis.belief import believe
+from steadyhead.diagnosis.cells import cells
 from steadyhead.diagnosis.makes import pull_ohm, pull_slope
 from steadyhead.diagnosis.observing import observations
 from steadyhead.diagnosis.verdict import contradicted
@@ -281,3 +283,65 @@ def test_interference_is_gone_while_the_drive_stands_and_shifts_the_mean_by_half
         + volts("sensor.signal", "sensor.common", "0.000 V", "sensor-unplugged")
     )  # fmt: skip
     assert found.get("noise-pickup", 0.0) > 0.5, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_stiff_source_that_holds_a_shorted_input_up_is_no_second_fault() -> None:
+    """Ohm's law: 4.5 V behind 6 ohm are 2.25 V on 6 ohm, shown as 43.7 psi; the sensor's 12 mA there are 0.07 V.
+
+    A bench supply or a battery is as stiff; a potentiometer's wiper has hundreds of ohms (common practice).
+    """
+    found = shares(
+        FIXED + FULL_VAN + gauge("49 psi") + reading("displayed-pressure", "-10.8 psi")
+        + reading("displayed-fault", "low-signal") + volts(SUPPLY, COMMON, "5.01 V") + volts(SIGNAL, COMMON, "0.072 V")
+        + volts(SIGNAL, COMMON, "0.060 V", "temporary-cable")
+        + reading("displayed-pressure", "43.7 psi", arrangement="source-at-controller", source="4.5 V")
+        + reading("displayed-pressure", "18.7 psi", arrangement="source-at-controller", source="2.5 V")
+        + reading("displayed-pressure", "-6.2 psi", arrangement="source-at-controller", source="0.5 V")
+        + reading("inspection", "right", item="input-setting")
+    )  # fmt: skip
+    assert found.get("controller-input-dead", 0.0) > 0.42, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_load_that_holds_the_supply_down_is_found_in_the_make_of_a_low_supply() -> None:
+    """Ohm's law: 88 mA in 12 ohm are 1.05 V, and 4 mA less with a sensor on it, 1.10 V without.
+
+    Both need a converter that still measures against 1.05 V, which few do (common practice).
+    """
+    unread = (
+        'accuracy = "1 %"\n', '[cable]\nlength = "12 m"\nconductor = "22 AWG"\n', 'supply_limits = "4.5..5.25 V"\n',
+        'scaled = "0..150 psi"\n', 'low_fault = "0.2 V"\nhigh_fault = "4.8 V"\n', 'reference = "ratiometric"\n',
+    )  # fmt: skip
+    text = HOUSE.replace("0..100 psi", "0..150 psi").replace("100 kohm", "22.2 kohm")
+    for line in unread:
+        text = text.replace(line, "")
+    coarse = METER.replace('0.8 % + 1 x 0.001 V', '0.8 % + 2 x 0.01 V').replace('"0..160 psi", accuracy = "2 %"', (
+        '"0..100 psi", grade = "B"'
+    ))
+    found = shares(
+        text + coarse + '[complaint]\nchanged = ["recent-work"]\nsince = "sudden"\n' + gauge("52.0 psi")
+        + reading("displayed-pressure", "-2.8 psi") + reading("displayed-fault", "none")
+        + reading("displayed-signal", "0.43 V") + volts(SIGNAL, COMMON, "0.10 V")
+        + volts("sensor.signal", "sensor.common", "0.06 V") + volts("sensor.supply", "sensor.common", "1.02 V")
+        + volts("sensor.supply", "sensor.signal", "0.95 V") + volts(SUPPLY, COMMON, "1.05 V")
+        + volts(SUPPLY, COMMON, "1.10 V", "sensor-unplugged")
+    )  # fmt: skip
+    assert found.get("other-load", 0.0) > 0.05, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_strong_pull_up_is_seen_under_every_suspect() -> None:
+    """Ohm's law: 0.13 V on an idle 26.6 kohm are 4.9 uA through 1 Mohm from 5 V, whatever else is wrong."""
+    text = HOUSE.replace('input_resistance = "100 kohm"', 'input_resistance = "26.6 kohm"').replace(
+        "0..100 psi", "0..300 psi"
+    )
+    told = system(
+        text + METER + gauge("131 psi") + reading("displayed-pressure", "7.3 psi") + reading("displayed-fault", "none")
+        + volts(SUPPLY, COMMON, "5.02 V", "sensor-unplugged") + reading("displayed-signal", "0.60 V")
+        + volts(SIGNAL, COMMON, "0.130 V", "sensor-unplugged") + volts(SIGNAL, COMMON, "0.130 V", "sensor-leads-lifted")
+        + reading("inspection", "right", item="wiring-order") + volts(SIGNAL, COMMON, "0.60 V")
+    )  # fmt: skip
+    worst = {}
+    for w in believe(told, cells(told), observations(told)).after:
+        off = max((misfit for number, misfit in w.misfits if number in {6, 7}), default=0.0)
+        worst[w.cell.fault] = min(worst.get(w.cell.fault, off), off)
+    for fault in ("sensor-low", "sensor-frozen", "port-blocked"):
+        assert worst[fault] < 1.0, worst

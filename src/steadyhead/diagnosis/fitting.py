@@ -92,6 +92,12 @@ class Fit:
         other.cell, other.prior, other.best, other.found = cell, prior, self.best - self.prior + prior, {}
         return other
 
+    def in_another_make(self, prior: float, cell: Cell) -> Fit:
+        """Return the fit of a cell that differs in its make alone: begun where it misses less than this one does."""
+        other = copy(self)
+        other.cell, other.prior, other.best, other.found, other._looks = cell, prior, float("-inf"), {}, {}
+        return other
+
     @property
     def makes(self) -> float:
         """Logarithm of how many makes it stands for."""

@@ -18,7 +18,7 @@ from collections.abc import Mapping, Sequence
 from math import log, pi
 
 from steadyhead.diagnosis.cells import SIZES, Cell
-from steadyhead.diagnosis.fitting import EVEN, LOST, STUCK, Fit, even, informed, leaders
+from steadyhead.diagnosis.fitting import DOUBTFUL, EVEN, LOOKS, LOST, STUCK, Fit, even, informed, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON, FEW
 from steadyhead.diagnosis.restarts import begun_again, nudgeable
@@ -57,6 +57,7 @@ def fitted(
     if again:
         informed([*begun, *again])
     first = _by_key([*begun, *again])
+    _in_the_best_make(first, others)
     for key, fits in _alone(system, first, others, groups).items():
         if fits:
             first[key] = _better(first.get(key, {}), fits)
@@ -133,6 +134,25 @@ def _by_key(fits: Sequence[Fit]) -> dict[Key, dict[Make, Fit]]:
         if fit.cell.make not in held or fit.best > held[fit.cell.make].best + EVEN:
             held[fit.cell.make] = fit
     return found
+
+
+def _in_the_best_make(
+    first: Mapping[Key, dict[Make, Fit]], others: Mapping[Key, Mapping[Make, tuple[float, Cell]]]
+) -> None:
+    """Try each suspect that is behind in the make of the best one.
+
+    What a make alone decides (against what a converter measures, whether an output has junctions) is a corner that no
+    line leads around: it would count for that suspect alone which happened to be begun there.
+    """
+    fits = [max(held.values(), key=lambda f: (even(f.best), f.cell.make)) for held in first.values()]
+    best = max(fits, key=lambda fit: (even(fit.best), fit.cell.key))
+    for fit in fits:
+        held = first[fit.cell.key]
+        if fit.best < best.best - STUCK and best.cell.make not in held:
+            other = fit.in_another_make(*others[fit.cell.key][best.cell.make])
+            if other.tried(fit.here) or other.informed_by(best):
+                other.settle(LOOKS, best.best - LOST - DOUBTFUL[other.easy])
+                held[other.cell.make] = other
 
 
 def _best(held: Mapping[Make, Fit]) -> float:

@@ -54,7 +54,8 @@ DOUBTFUL = 12.0
 
 def begun_again(system: System, fits: Sequence[Fit], makes: Makes, groups: Sequence[Group]) -> list[Fit]:
     """Return the fits of those suspects that were begun again, each from where its fault's best fit stands."""
-    best, told = max(fit.best for fit in fits), max(fit.best - fit.prior for fit in fits)
+    leader = max(fits, key=lambda fit: (even(fit.best), fit.cell.key, fit.cell.make))
+    best, told = leader.best, max(fit.best - fit.prior for fit in fits)
     by_fault = {fit.cell.fault: fit for fit in sorted(fits, key=lambda f: (even(f.best), f.cell.key, f.cell.make))}
     doubtful = frozenset(fault for fault, fit in by_fault.items() if fit.contradicted)
     farthest = sorted(fits, key=lambda f: (even(f.hope), even(f.best), f.cell.key, f.cell.make))
@@ -63,11 +64,23 @@ def begun_again(system: System, fits: Sequence[Fit], makes: Makes, groups: Seque
     found: list[Fit] = []
     worth = [fault for fault in reach if reach[fault] > best - PROMISING]
     for fault in sorted(worth, key=lambda f: (-even(reach[f] + by_fault[f].hope), f))[:SUSPECTS]:
-        again = _again(system, by_fault[fault], [*makes[by_fault[fault].cell.key].values()], groups, best)
+        cells = _the_best_make_first([*makes[by_fault[fault].cell.key].values()], leader.cell.make)
+        again = _again(system, by_fault[fault], cells, groups, best)
         best = max([best, *(fit.best for fit in again)])
         found += again
         _elsewhere(fits, again, best)
     return found
+
+
+def _the_best_make_first(
+    cells: Sequence[tuple[float, Cell]], make: tuple[float, ...]
+) -> Sequence[tuple[float, Cell]]:
+    """Return a suspect's cells of all makes, the one with the make of the best fit first, so that it is tried.
+
+    What a make alone decides (against what a converter measures, whether an output has junctions) is a corner that no
+    line leads around: it would count for that suspect alone which happened to be begun there.
+    """
+    return sorted(cells, key=lambda held: held[1].make != make)
 
 
 def _elsewhere(fits: Sequence[Fit], again: Sequence[Fit], best: float) -> None:
