@@ -339,7 +339,7 @@ def test_a_strong_pull_up_is_seen_under_every_suspect() -> None:
         + volts(SIGNAL, COMMON, "0.130 V", "sensor-unplugged") + volts(SIGNAL, COMMON, "0.130 V", "sensor-leads-lifted")
         + reading("inspection", "right", item="wiring-order") + volts(SIGNAL, COMMON, "0.60 V")
     )  # fmt: skip
-    worst = {}
+    worst: dict[str, float] = {}
     for w in believe(told, cells(told), observations(told)).after:
         off = max((misfit for number, misfit in w.misfits if number in {6, 7}), default=0.0)
         worst[w.cell.fault] = min(worst.get(w.cell.fault, off), off)

@@ -266,5 +266,5 @@ def _sensor(n: Naive, loop: Loop, arrangement: str) -> None:
     n.outputs.append(Stage((supply, signal, common), part))
     if part.diodes:
         if part.reverse == "diode":
-            n.straight.append(Straight(signal, supply, ((0.5, 0.5e-8),), 1e-8, 0.1))
-        n.straight.append(Straight(common, signal, ((0.5, 0.5e-8),), 1e-8, 0.1))
+            n.straight.append(Straight(signal, supply, ((0.35, 0.35e-8), (0.55, 2e-4)), 1e-8, 0.1))
+        n.straight.append(Straight(common, signal, ((0.35, 0.35e-8), (0.55, 2e-4)), 1e-8, 0.1))

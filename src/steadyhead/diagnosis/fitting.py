@@ -65,7 +65,10 @@ class Fit:
         "worst_first",
     )  # fmt: skip
 
-    def __init__(self, system: System, start: Start, groups: Sequence[Group], near: Kept | None = None) -> None:
+    def __init__(
+        self, system: System, start: Start, groups: Sequence[Group], near: Kept | None = None,
+        missed: float = float("inf"),
+    ) -> None:  # fmt: skip
         self._system, self._groups, self._looks = system, groups, start.looks
         #: Looks at the last point, or a like cell's, which tell in which regions parts may be.
         self.near = start.looks if near is None else near
@@ -78,7 +81,7 @@ class Fit:
         self.here = self._start = start.at
         #: The looks at the best point, where they are this cell's own and not another place's, which reads alike.
         self.found: Kept = {}
-        self._at, self._missed, self._doubted = start.at, float("inf"), False
+        self._at, self._missed, self._doubted = start.at, missed, False
         self._targets: tuple[Latents, ...] = ()
         #: Whether no part is at a limit where it was looked at last, so that lines are nearly true from afar.
         self.easy = start.easy
@@ -94,8 +97,9 @@ class Fit:
 
     def in_another_make(self, prior: float, cell: Cell) -> Fit:
         """Return the fit of a cell that differs in its make alone: begun where it misses less than this one does."""
-        other = copy(self)
-        other.cell, other.prior, other.best, other.found, other._looks = cell, prior, float("-inf"), {}, {}
+        start = Start(cell, prior, prior, prior, self.here, {})
+        other = Fit(self._system, start, self._groups, self.near, self._missed)
+        other.worst_first = self.worst_first
         return other
 
     @property

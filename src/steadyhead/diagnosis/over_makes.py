@@ -18,7 +18,7 @@ from collections.abc import Mapping, Sequence
 from math import log, pi
 
 from steadyhead.diagnosis.cells import SIZES, Cell
-from steadyhead.diagnosis.fitting import DOUBTFUL, EVEN, LOOKS, LOST, STUCK, Fit, even, informed, leaders
+from steadyhead.diagnosis.fitting import DOUBTFUL, EVEN, LOST, STUCK, Fit, even, informed, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON, FEW
 from steadyhead.diagnosis.restarts import begun_again, nudgeable

@@ -26,6 +26,7 @@ from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.observing import Observation, Pressure, Question, Stance, no_gauge, observations
 from steadyhead.diagnosis.opening import opened_belief, suspected
 from steadyhead.diagnosis.system import System
+from steadyhead.loop.wiring import noise_reaches
 
 #: Probabilities are held this far from nothing and from all, so that odds exist.
 LEAST = 1e-9

@@ -32,6 +32,9 @@ TRICKLE = 1e-8
 #: A silicon junction's volts, and what its current meets beyond [V, ohm] (common practice).
 JUNCTION_V = 0.5
 JUNCTION_OHM = 10.0
+#: Volts at which an output's protection begins to conduct, as junctions do with microamperes; and those of what a
+#: pull-down takes at most, from where it is a junction with some ohms [V, A] (common practice).
+PROTECTION_V, PROTECTION_A = (0.35, 0.55), 2e-4
 #: What a regulated supply's own divider takes [A] (common practice: tens of microamperes), and what it still takes
 #: when it is driven further [S].
 BLEED_A = 50e-6
@@ -147,8 +150,9 @@ def draw_branch(supply: str, common: str, siemens: float, back: float, most: flo
 @lru_cache(maxsize=16)
 def junction(a: str, b: str) -> Branch:
     """Return a protection diode that conducts from `a` to `b`."""
-    siemens = 1.0 / JUNCTION_OHM
-    return Branch(a, b, (JUNCTION_V,), ((TRICKLE, 0.0), (siemens, (TRICKLE - siemens) * JUNCTION_V)), 0)
+    begins, conducts = PROTECTION_V
+    points = ((begins, begins * TRICKLE), (conducts, PROTECTION_A))
+    return chain(a, b, points, (TRICKLE, 1.0 / JUNCTION_OHM), 0)
 
 
 def loop_branch(part: LoopSensor, plus: str, minus: str) -> Branch:
