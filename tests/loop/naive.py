@@ -60,8 +60,8 @@ class Stage:
 
     @property
     def least_v(self) -> float:
-        """Supply volts with which no transistor conducts: a silicon junction's half volt, or half of what wakes it."""
-        return min(0.5, 0.5 * self.part.wakes_v)
+        """Supply volts with which no transistor conducts: 0.3 V, or half of what wakes it."""
+        return min(0.3, 0.5 * self.part.wakes_v)
 
     def amperes(self, volts: dict[str, float]) -> float:
         """Return the current out of the signal pin."""

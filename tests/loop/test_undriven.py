@@ -38,7 +38,7 @@ def test_an_output_with_less_than_a_junctions_volts_drives_nothing() -> None:
 
 
 def test_a_reversed_sensor_that_blocks_its_supply_still_lets_its_common_pin_through_to_the_signal() -> None:
-    """Its common pin stands on 5 V; the junction from there to the signal pin takes 0.4 V of 40 uA (common practice)."""
+    """Its common pin stands on 5 V; the junction from there to the signal pin takes 0.4 V of 40 uA: common practice."""
     loop = faulty(three_wire(reverse="nothing", diodes=True), "swapped-supply-common").built(50 * PSI)
     assert volt(loop, "controller.signal") == pytest.approx(4.6, abs=0.1)
     assert volt(loop, "controller.supply") == pytest.approx(5.0, abs=0.05)

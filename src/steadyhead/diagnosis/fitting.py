@@ -65,10 +65,7 @@ class Fit:
         "worst_first",
     )  # fmt: skip
 
-    def __init__(
-        self, system: System, start: Start, groups: Sequence[Group], near: Kept | None = None,
-        missed: float = float("inf"),
-    ) -> None:  # fmt: skip
+    def __init__(self, system: System, start: Start, groups: Sequence[Group], near: Kept | None = None) -> None:
         self._system, self._groups, self._looks = system, groups, start.looks
         #: Looks at the last point, or a like cell's, which tell in which regions parts may be.
         self.near = start.looks if near is None else near
@@ -81,7 +78,7 @@ class Fit:
         self.here = self._start = start.at
         #: The looks at the best point, where they are this cell's own and not another place's, which reads alike.
         self.found: Kept = {}
-        self._at, self._missed, self._doubted = start.at, missed, False
+        self._at, self._missed, self._doubted = start.at, float("inf"), False
         self._targets: tuple[Latents, ...] = ()
         #: Whether no part is at a limit where it was looked at last, so that lines are nearly true from afar.
         self.easy = start.easy
@@ -93,13 +90,6 @@ class Fit:
         """Return the fit of a cell that looks alike, with its own prior."""
         other = copy(self)
         other.cell, other.prior, other.best, other.found = cell, prior, self.best - self.prior + prior, {}
-        return other
-
-    def in_another_make(self, prior: float, cell: Cell) -> Fit:
-        """Return the fit of a cell that differs in its make alone: begun where it misses less than this one does."""
-        start = Start(cell, prior, prior, prior, self.here, {})
-        other = Fit(self._system, start, self._groups, self.near, self._missed)
-        other.worst_first = self.worst_first
         return other
 
     @property

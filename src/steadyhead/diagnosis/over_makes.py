@@ -18,7 +18,7 @@ from collections.abc import Mapping, Sequence
 from math import log, pi
 
 from steadyhead.diagnosis.cells import SIZES, Cell
-from steadyhead.diagnosis.fitting import DOUBTFUL, EVEN, LOST, STUCK, Fit, even, informed, leaders
+from steadyhead.diagnosis.fitting import EVEN, LOST, STUCK, Fit, even, informed, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON, FEW
 from steadyhead.diagnosis.restarts import begun_again, nudgeable
@@ -57,21 +57,53 @@ def fitted(
     if again:
         informed([*begun, *again])
     first = _by_key([*begun, *again])
-    _in_the_best_make(first, others)
     for key, fits in _alone(system, first, others, groups).items():
         if fits:
             first[key] = _better(first.get(key, {}), fits)
-    top = max(_best(held) for held in first.values())
+    top = _over_all(system, first, others, groups, max(fit.best for fit in begun))
     found: list[Fit] = []
-    for key, held in first.items():
+    for held in first.values():
         if _best(held) < top - LOST:
             continue
-        makes = COMMON if _best(held) > top - CLOSE else FEW
-        _add(system, held, others[key], makes, groups)
+        makes = COMMON if all(make in held for make in COMMON) else FEW
         for make in makes:
             held[make].stands_for = len(COMMON) / len(makes)
             found.append(held[make])
     return _everywhere(found, others) if alike else found
+
+
+def _over_all(
+    system: System,
+    first: dict[Key, dict[Make, Fit]],
+    others: Mapping[Key, Mapping[Make, tuple[float, Cell]]],
+    groups: Sequence[Group],
+    known: float,
+) -> float:
+    """Fit what comes near over the makes, and return how good the best one is.
+
+    Where it is far better than what was `known` when suspects were begun again, that is done once more: what is behind
+    is tried from there too.
+    """
+    best = _each(system, first, others, groups)
+    if best < known + STUCK:
+        return best
+    for key, fits in _by_key(begun_again(system, _bests(first), others, groups)).items():
+        first[key] = _better(first.get(key, {}), fits)
+    return _each(system, first, others, groups)
+
+
+def _each(
+    system: System,
+    first: Mapping[Key, dict[Make, Fit]],
+    others: Mapping[Key, Mapping[Make, tuple[float, Cell]]],
+    groups: Sequence[Group],
+) -> float:
+    """Fit each suspect that comes near over the makes, and return how good the best one is."""
+    top = max(_best(held) for held in first.values())
+    for key, held in first.items():
+        if _best(held) >= top - LOST:
+            _add(system, held, others[key], COMMON if _best(held) > top - CLOSE else FEW, groups)
+    return max(_best(held) for held in first.values())
 
 
 def _begun(system: System, starts: Sequence[Start], groups: Sequence[Group], *, alike: bool) -> list[Fit]:
@@ -136,23 +168,9 @@ def _by_key(fits: Sequence[Fit]) -> dict[Key, dict[Make, Fit]]:
     return found
 
 
-def _in_the_best_make(
-    first: Mapping[Key, dict[Make, Fit]], others: Mapping[Key, Mapping[Make, tuple[float, Cell]]]
-) -> None:
-    """Try each suspect that is behind in the make of the best one.
-
-    What a make alone decides (against what a converter measures, whether an output has junctions) is a corner that no
-    line leads around: it would count for that suspect alone which happened to be begun there.
-    """
-    fits = [max(held.values(), key=lambda f: (even(f.best), f.cell.make)) for held in first.values()]
-    best = max(fits, key=lambda fit: (even(fit.best), fit.cell.key))
-    for fit in fits:
-        held = first[fit.cell.key]
-        if fit.best < best.best - STUCK and best.cell.make not in held:
-            other = fit.in_another_make(*others[fit.cell.key][best.cell.make])
-            if other.tried(fit.here) or other.informed_by(best):
-                other.settle(LOOKS, best.best - LOST - DOUBTFUL[other.easy])
-                held[other.cell.make] = other
+def _bests(first: Mapping[Key, Mapping[Make, Fit]]) -> list[Fit]:
+    """Return each suspect's best fit."""
+    return [max(held.values(), key=lambda f: (even(f.best), f.cell.make)) for held in first.values()]
 
 
 def _best(held: Mapping[Make, Fit]) -> float:
@@ -166,7 +184,7 @@ def _alone(
     groups: Sequence[Group],
 ) -> dict[Key, dict[Make, Fit]]:
     """Return the fits of each fault of the leading pairs alone, over all makes, if a pair leads at all."""
-    best = [max(held.values(), key=lambda f: (even(f.best), f.cell.make)) for held in first.values()]
+    best = _bests(first)
     best.sort(key=lambda f: (-even(f.best), f.cell.key))
     if len(best[0].cell.parts) == 1:
         return {}

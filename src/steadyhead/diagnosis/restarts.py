@@ -39,7 +39,7 @@ ASLEEP_AT: dict[str, dict[str, float]] = {"V": {"wakes": 1.5}, "A": {"starved": 
 #: the makes differ most in what they give then.
 GIVING_WAY_AT = {"limit": -1.1}
 #: Points of which no reading has a share, beside those where a part's number is another one.
-AWAKE, ASLEEP, GIVING_WAY = "", "asleep", "giving way"
+AWAKE, ASLEEP, GIVING_WAY, LED = "", "asleep", "giving way", "led"
 #: What readings bend as long as such a part does nothing, put back to its middle beside it.
 BENT: dict[str, dict[str, float]] = {"clamp": {"input": 0.0}}
 #: So many suspects are begun again at most, each at so many points, and one more where the supply gives way.
@@ -65,7 +65,7 @@ def begun_again(system: System, fits: Sequence[Fit], makes: Makes, groups: Seque
     worth = [fault for fault in reach if reach[fault] > best - PROMISING]
     for fault in sorted(worth, key=lambda f: (-even(reach[f] + by_fault[f].hope), f))[:SUSPECTS]:
         cells = _the_best_make_first([*makes[by_fault[fault].cell.key].values()], leader.cell.make)
-        again = _again(system, by_fault[fault], cells, groups, best)
+        again = _again(system, by_fault[fault], cells, groups, (leader.here, best))
         best = max([best, *(fit.best for fit in again)])
         found += again
         _elsewhere(fits, again, best)
@@ -93,12 +93,15 @@ def _elsewhere(fits: Sequence[Fit], again: Sequence[Fit], best: float) -> None:
 
 
 def _again(
-    system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups: Sequence[Group], best: float
+    system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups: Sequence[Group], best: tuple[Latents, float]
 ) -> list[Fit]:
-    """Return the fits of a suspect with those makes that promise most, each from the size that misses least."""
+    """Return the fits of a suspect with those makes that promise most, each from the size that misses least.
+
+    `best` is where the best fit stands, and what a suspect is measured by.
+    """
     least: dict[tuple[object, str], tuple[float, Fit, Kept]] = {}
     near = fit.near
-    for prior, cell, at, part in _points(system, fit, cells):
+    for prior, cell, at, part in _points(system, fit, cells, best[0]):
         kind = None if part == GIVING_WAY else cell.make, part
         other = Fit(system, Start(cell, prior, prior, prior, at, {}), groups, near)
         other.worst_first = fit.worst_first
@@ -113,7 +116,7 @@ def _again(
     found += [given_way] if given_way else []
     for other in found:
         other.settle(LOOKS, fit.best - LOST - DOUBTFUL)
-        other.nudged(nudgeable(system, other.cell), best - LOST)
+        other.nudged(nudgeable(system, other.cell), best[1] - LOST)
     return found
 
 
@@ -123,11 +126,12 @@ def nudgeable(system: System, cell: Cell) -> tuple[str, ...]:
 
 
 def _points(
-    system: System, fit: Fit, cells: Sequence[tuple[float, Cell]]
+    system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], leader: Latents
 ) -> Iterator[tuple[float, Cell, Latents, str]]:
     """Yield the points that are tried, of every second make: each with the logarithm of its prior and its cell.
 
-    Last, whether the sensor sleeps, or which part's number is another one.
+    Last, whether the sensor sleeps, or which part's number is another one. In the first make it is tried where the
+    `leader` stands too, with each size of its own.
     """
     sizes = [dict.fromkeys(fit.cell.sizes, z) for z in SIZES_TRIED] if fit.cell.sizes else [{}]
     given_way = any(pulled_down(base) for base, _ in fit.near.values())
@@ -136,6 +140,8 @@ def _points(
             yield prior, cell, Latents(**size), AWAKE
         for size in sizes if fit.cell.sizes else []:
             yield prior, cell, Latents(**{**size, **ASLEEP_AT[system.unit]}), ASLEEP
+    for size in sizes:
+        yield *cells[0], leader._replace(severity=0.0, second=0.0)._replace(**size), LED
     for prior, cell in cells if given_way else []:
         for size in sizes:
             yield prior, cell, Latents(**{**size, **GIVING_WAY_AT}), GIVING_WAY

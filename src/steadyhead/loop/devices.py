@@ -32,6 +32,9 @@ TRICKLE = 1e-8
 #: A silicon junction's volts, and what its current meets beyond [V, ohm] (common practice).
 JUNCTION_V = 0.5
 JUNCTION_OHM = 10.0
+#: Volts with which a sensor's electronics begins to drive anything: its transistors conduct microamperes (common
+#: practice) [V].
+DRIVES_V = 0.3
 #: Volts at which an output's protection begins to conduct, as junctions do with microamperes; and those of what a
 #: pull-down takes at most, from where it is a junction with some ohms [V, A] (common practice).
 PROTECTION_V, PROTECTION_A = (0.35, 0.55), 2e-4
@@ -112,7 +115,7 @@ def _voltage_sensor(part: VoltageSensor, supply: str, signal: str, common: str) 
 def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[float, float], ...]]:
     """Return where the output wants to be, as straight pieces of the sensor's supply volts.
 
-    With less than a junction's volts it drives nothing; starved it stands at a part of its supply; from `wakes_v` to
+    With less than `DRIVES_V` it drives nothing; starved it stands at a part of its supply; from `wakes_v` to
     `works_v` it comes to its right value; above it is right, though never nearer than `headroom_v` to its supply.
 
     Returns
@@ -122,7 +125,7 @@ def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[f
         supply.
     """
     wakes, works, headroom = part.wakes_v, part.works_v, part.headroom_v
-    starved, first = part.starved, min(JUNCTION_V, 0.5 * wakes)
+    starved, first = part.starved, min(DRIVES_V, 0.5 * wakes)
     if part.volts <= 0.0:
         top: tuple[tuple[float, float], ...] = ((min(part.ratio, 1.0 - headroom / works), 0.0),)
         breaks: tuple[float, ...] = (first, wakes, works)
