@@ -60,8 +60,8 @@ class Stage:
 
     @property
     def least_v(self) -> float:
-        """Supply volts with which no transistor conducts: 0.3 V, or half of what wakes it."""
-        return min(0.3, 0.5 * self.part.wakes_v)
+        """Supply volts up to which its output floats, four fifths of what wakes it at most."""
+        return min(self.part.drives_v, 0.8 * self.part.wakes_v)
 
     def amperes(self, volts: dict[str, float]) -> float:
         """Return the current out of the signal pin."""
@@ -255,10 +255,12 @@ def _sensor(n: Naive, loop: Loop, arrangement: str) -> None:
         n.straight.append(Straight(supply, signal, given, back, rises))
         return
     back = 1.0 if isinstance(part, VoltageSensor) and part.reverse == "diode" else 1e-8
-    drawn: tuple[tuple[float, float], ...] = ((-0.5, -0.5e-8), (0.0, 0.0))
+    begins = part.draws_v if isinstance(part, VoltageSensor) else 0.0
+    drawn: tuple[tuple[float, float], ...] = ((-0.5, -0.5e-8), (begins, begins * 1e-8))
     slope = part.draw_siemens
     if isinstance(part, VoltageSensor) and part.draw_a < float("inf"):
-        drawn, slope = (*drawn, (part.draw_a / slope, part.draw_a)), slope * 1e-4
+        knee = begins + (part.draw_a - begins * 1e-8) / slope
+        drawn, slope = (*drawn, (knee, part.draw_a)), slope * 1e-4
     n.straight.append(Straight(supply, common, drawn, back, slope))
     if isinstance(part, CurrentSensor):
         n.outputs.append(Sent((supply, signal, common), part))

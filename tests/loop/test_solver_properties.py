@@ -80,7 +80,8 @@ def test_another_path_never_raises_a_resistance(
 def test_a_leak_of_a_hundred_gigohm_changes_nothing(seed: int, kind: SensorKind, wire: str) -> None:
     """At 24 V it lets 0.24 nA through: on 3 Gohm of a broken wire 1 V, on a megohm a quarter of a millivolt.
 
-    An output that follows its supply passes on what the leak does to that: a tenth of a microvolt at the most.
+    An output that follows its supply passes on what the leak does to that, and one that just begins to drive makes more
+    of it: a microvolt at the most.
     """
     case = case_of(seed, kind)
     leaky = case.loop._replace(leaks=(*case.loop.leaks, Leak(a=f"run.{wire}", b="earth", ohm=1e11)))
@@ -91,7 +92,7 @@ def test_a_leak_of_a_hundred_gigohm_changes_nothing(seed: int, kind: SensorKind,
         return
     blur = 3e-10 * sum(before.ohms_between(end, COMMON) for end in (f"run.{wire}", "earth"))
     for node in before.numbers:
-        assert abs(before.volt(node) - after.volt(node)) <= blur + 1e-7
+        assert abs(before.volt(node) - after.volt(node)) <= blur + 1e-6
 
 
 @given(seeds, kinds)

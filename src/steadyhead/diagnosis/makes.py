@@ -46,6 +46,11 @@ STARVED, AT_COMMON = 0.5, 0.75
 #: How much one deviation moves the volts at which a voltage output wakes and works, and a current sensor wakes, as the
 #: logarithm of a factor; part of its supply that every voltage output works with.
 WAKES, WORKS = {"V": 0.3, "A": 0.35}, 0.88
+#: Volts with which a voltage output begins to drive anything: some conduct with a fraction of a volt, others float
+#: until their electronics is nearly awake [V].
+DRIVES_V = (0.15, 1.3)
+#: Part of the sensors that let nothing flow reversed in which a diode in series does that, and its volts [V].
+IN_SERIES, SERIES_V = 0.5, 0.35
 #: What a reversed two-wire sensor's protection lets through, from a bare diode to one behind resistors: middle, and how
 #: much one deviation moves it, as the logarithm of a factor [ohm].
 REVERSE_OHM, REVERSE = 60.0, 1.8
@@ -280,7 +285,7 @@ def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
     else:
         made = _amplified_sensor(system, u, z)
     made.shift = system.accuracy / 1.8 * z.sensor
-    made.reverse = "diode" if u[6] < 0.5 else "nothing"
+    made.reverse, made.draws_v = _protected(u[6])
     made.reverse_ohm = REVERSE_OHM * exp(REVERSE * z.draw)
     if system.unit == "V":
         drive = log_between(0.45, 2.0, u[15]) * exp(DRIVE * z.drive)
@@ -292,6 +297,7 @@ def sensor_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
         made.draw_siemens = made.draw_a / (system.supply_v * log_between(0.08, 1.2, u[18]))
         made.starved = _starved(u[12], z.starved)
         made.wakes_v, made.works_v = _woken(system, made, exp(WAKES["V"] * z.wakes))
+        made.drives_v = log_between(*DRIVES_V, u[3]) * exp(WAKES["V"] * z.wakes)
         made.diodes = u[8] < DIODES
     return made
 
@@ -303,11 +309,22 @@ def spare_of(system: System, u: Sequence[float], z: Latents) -> SensorDraft:
     how hard it drives: into a shorted input one gives twice what another does.
     """
     spare = sensor_of(system, u, z._replace(sensor=0.0, drive=SPARE_DRIVES / DRIVE * z.spare))
-    spare.reverse = "diode" if u[16] < 0.5 else "nothing"
+    spare.reverse, spare.draws_v = _protected(u[16])
     if system.unit == "V":
         more = log_between(*SPARE_DRAWS, u[16])
         spare.draw_a, spare.draw_siemens = more * spare.draw_a, more * spare.draw_siemens
     return spare
+
+
+def _protected(part: float) -> tuple[Literal["nothing", "diode"], float]:
+    """Return what a reversed polarity meets, and the volts with which the sensor begins to draw anything [V].
+
+    >>> _protected(0.3), _protected(0.6), _protected(0.9)
+    (('diode', 0.0), ('nothing', 0.0), ('nothing', 0.35))
+    """
+    if part < 0.5:
+        return "diode", 0.0
+    return "nothing", SERIES_V if part > 1.0 - 0.5 * IN_SERIES else 0.0
 
 
 def _woken(system: System, made: SensorDraft, factor: float) -> tuple[float, float]:

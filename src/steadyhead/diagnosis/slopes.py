@@ -152,7 +152,9 @@ class Spot:
         z = self.z._replace(**{name: getattr(self.z, name) + SMALL * STEP})
         other = sensor_of(self.system, self.cell.make, z)
         own = base.draft.sensor
-        sensor = replace(own, starved=other.starved, wakes_v=other.wakes_v, works_v=other.works_v)
+        sensor = replace(
+            own, starved=other.starved, wakes_v=other.wakes_v, works_v=other.works_v, drives_v=other.drives_v
+        )
         pressure = base.draft.felt(base.pressure, vented=self.stance.arrangement == "vented")
         changes = _difference(operation, _SENSOR, sensor_elements(sensor.built(pressure))[0])
         return [(number, tuple([part / SMALL for part in parts])) for number, parts in changes]

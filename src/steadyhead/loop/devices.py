@@ -32,9 +32,8 @@ TRICKLE = 1e-8
 #: A silicon junction's volts, and what its current meets beyond [V, ohm] (common practice).
 JUNCTION_V = 0.5
 JUNCTION_OHM = 10.0
-#: Volts with which a sensor's electronics begins to drive anything: its transistors conduct microamperes (common
-#: practice) [V].
-DRIVES_V = 0.3
+#: Part of the volts that wake an output from where it drives something at the latest.
+DRIVES = 0.8
 #: Volts at which an output's protection begins to conduct, as junctions do with microamperes; and those of what a
 #: pull-down takes at most, from where it is a junction with some ohms [V, A] (common practice).
 PROTECTION_V, PROTECTION_A = (0.35, 0.55), 2e-4
@@ -104,7 +103,7 @@ def _voltage_sensor(part: VoltageSensor, supply: str, signal: str, common: str) 
     back = REVERSE_THREE if part.reverse == "diode" else TRICKLE
     found = (
         OutputStage(supply, signal, common, breaks, targets, 1.0 / part.output_ohm, part.source_a, part.sink_a),
-        draw_branch(supply, common, part.draw_siemens, back, part.draw_a),
+        draw_branch(supply, common, part.draw_siemens, back, part.draw_a, begins=part.draws_v),
     )
     if not part.diodes:
         return found
@@ -115,17 +114,17 @@ def _voltage_sensor(part: VoltageSensor, supply: str, signal: str, common: str) 
 def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[float, float], ...]]:
     """Return where the output wants to be, as straight pieces of the sensor's supply volts.
 
-    With less than `DRIVES_V` it drives nothing; starved it stands at a part of its supply; from `wakes_v` to
+    With less than `drives_v` it drives nothing; starved it stands at a part of its supply; from `wakes_v` to
     `works_v` it comes to its right value; above it is right, though never nearer than `headroom_v` to its supply.
 
     Returns
     -------
     tuple
-        Supply volts at which pieces begin, the first one a junction's [V], and for each its slope and its volts at no
-        supply.
+        Supply volts at which pieces begin, the first one where it drives [V], and for each its slope and its volts
+        at no supply.
     """
     wakes, works, headroom = part.wakes_v, part.works_v, part.headroom_v
-    starved, first = part.starved, min(DRIVES_V, 0.5 * wakes)
+    starved, first = part.starved, min(part.drives_v, DRIVES * wakes)
     if part.volts <= 0.0:
         top: tuple[tuple[float, float], ...] = ((min(part.ratio, 1.0 - headroom / works), 0.0),)
         breaks: tuple[float, ...] = (first, wakes, works)
@@ -140,14 +139,16 @@ def target_pieces(part: VoltageSensor) -> tuple[tuple[float, ...], tuple[tuple[f
     return breaks, ((starved, 0.0), (slope, at_works - slope * works), *top)
 
 
-def draw_branch(supply: str, common: str, siemens: float, back: float, most: float = inf) -> Branch:
-    """Return what a sensor draws, `most` at most; reversed beyond a junction's volts, `back` siemens."""
-    pieces = ((back, (back - TRICKLE) * JUNCTION_V), (TRICKLE, 0.0), (siemens, 0.0))
+def draw_branch(
+    supply: str, common: str, siemens: float, back: float, most: float = inf, *, begins: float = 0.0
+) -> Branch:
+    """Return what a sensor draws from where it `begins`, `most` at most; reversed beyond a junction, `back` siemens."""
+    level = (TRICKLE - siemens) * begins
+    pieces = ((back, (back - TRICKLE) * JUNCTION_V), (TRICKLE, 0.0), (siemens, level))
     if most == inf:
-        return Branch(supply, common, (-JUNCTION_V, 0.0), pieces, 2)
-    soft = siemens * LIMITED
-    full = (soft, most - soft * most / siemens)
-    return Branch(supply, common, (-JUNCTION_V, 0.0, most / siemens), (*pieces, full), 3)
+        return Branch(supply, common, (-JUNCTION_V, begins), pieces, 2)
+    soft, knee = siemens * LIMITED, (most - level) / siemens
+    return Branch(supply, common, (-JUNCTION_V, begins, knee), (*pieces, (soft, most - soft * knee)), 3)
 
 
 @lru_cache(maxsize=16)

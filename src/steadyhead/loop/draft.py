@@ -60,6 +60,8 @@ class SensorDraft:
     source_a: float = 8e-3
     sink_a: float = 6e-3
     wakes_v: float = 2.2
+    drives_v: float = 0.3
+    draws_v: float = 0.0
     works_v: float = 3.0
     headroom_v: float = 0.1
     starved: float = 0.0
@@ -110,6 +112,8 @@ class SensorDraft:
             starved=self.starved,
             diodes=self.diodes,
             reverse=self.reverse,
+            drives_v=self.drives_v,
+            draws_v=self.draws_v,
         )
 
     def _current(self, amperes: float) -> Sensor:

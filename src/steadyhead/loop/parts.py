@@ -43,7 +43,7 @@ class VoltageSensor(NamedTuple):
     volts
         Output of an amplified sensor [V]; 0 for a ratiometric one.
     draw_siemens
-        Supply current over supply volts, without load [S].
+        Supply current over supply volts beyond `draws_v`, without load [S].
     output_ohm
         Output resistance [ohm].
     source_a, sink_a
@@ -74,6 +74,10 @@ class VoltageSensor(NamedTuple):
     reverse: Literal["nothing", "diode"]
     #: What it draws at most: a regulator inside takes no more when the supply rises [A].
     draw_a: float = float("inf")
+    #: Supply volts with which its output begins to drive anything, below which it floats, and with which it begins to
+    #: draw anything, where a diode stands in series with all of it [V].
+    drives_v: float = 0.3
+    draws_v: float = 0.0
 
 
 class LoopSensor(NamedTuple):

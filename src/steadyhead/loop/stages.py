@@ -26,7 +26,7 @@ class OutputStage(NamedTuple):
     """A sensor's voltage output: it drives the signal pin towards a target, within what it can source and sink.
 
     The target follows the volts between the sensor's own supply and common pins by straight pieces. Below the first
-    break nothing is driven, as no transistor conducts with less than a junction's volts; from there to the second the
+    break nothing is driven, since its transistors do not conduct yet; from there to the second the
     limits grow from nothing to `source_a` and `sink_a`.
 
     Parameters
