@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import isclose
+from math import exp, isclose
 
 import pytest
 
@@ -10,6 +10,7 @@ from steadyhead.diagnosis.belief import believe
 from steadyhead.diagnosis.cells import cells
 from steadyhead.diagnosis.evidence import LATENTS, NEAR, Line, evidence, missed
 from steadyhead.diagnosis.lines import Group, Looks, lines
+from steadyhead.diagnosis.looking import STEP
 from steadyhead.diagnosis.makes import Latents, sensor_of
 from steadyhead.diagnosis.observing import observations
 from tests.diagnosis.test_evidence import drawn
@@ -101,7 +102,11 @@ def test_no_figure_costs_more_than_a_slip_where_it_was_looked_at() -> None:
 
 
 def test_a_source_is_doubted_where_its_own_resistance_would_show() -> None:
-    """A closed form: 2.5 V through 300 more ohms are 1.8 psi less into 10 kohm, and 0.04 psi into 500 kohm."""
+    """A divider: 2.5 V behind 90 ohm, and behind 2 times as much, into 10 kohm and 500 kohm; 25 psi a volt."""
+
+    def expected(ohm: float) -> float:
+        here, further = (2.5 * ohm / (ohm + 90.0 * exp(1.4 * z)) for z in (0.0, STEP))
+        return (here - further) / STEP * 25.0 * PSI
 
     def doubt(kohm: str) -> float:
         sourced = reading("displayed-pressure", "50 psi", arrangement="source-at-controller", source="2.5 V")
@@ -110,7 +115,7 @@ def test_a_source_is_doubted_where_its_own_resistance_would_show() -> None:
         healthy = next(cell for cell in cells(told) if cell.fault == "none")
         groups = [Group(o.stance, (o,)) for o in seen if o.stance.arrangement == "source-at-controller"]
         (line,) = lines(told, healthy, Latents(), groups[0], Looks({}, {}))
-        return float((line.variance - line.observation.sd**2) ** 0.5)
+        return -float(line.slopes[Latents._fields.index("source")])
 
-    assert doubt("10 kohm") > 1.7 * PSI
-    assert doubt("500 kohm") < 0.1 * PSI
+    assert doubt("10 kohm") == pytest.approx(expected(10e3), rel=0.02)
+    assert doubt("500 kohm") == pytest.approx(expected(500e3), rel=0.02)

@@ -40,6 +40,9 @@ JUMPS, CONTACT_JUMPS = 0.03, 0.12
 #: How far a junction's volts are from the model's: a tenth of a volt a decade of current, from microamperes to tens of
 #: milliamperes, 2 mV a degree, and Schottky barriers at half of silicon's [V].
 JUNCTION_V = 0.12
+#: How far a wet joint's ohms are from those that it has in the loop, as the logarithm of a factor: they differ with the
+#: current's direction and size, and from minute to minute (common practice).
+DAMP = 0.4
 #: What part of that variance all figures share where wires are crossed.
 CROSSED = 0.9
 #: Part of the difference between a meter of 10 Mohm and one of 1 Mohm that is taken for doubt.
@@ -128,6 +131,8 @@ def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, 
     slopes = tuple([(compared(measure, m[k]) - value) / STEP if m is not None else 0.0 for m in moved])
     wide, whole = span(system, measure), scale(system, measure)
     own = o.sd**2 + _loaded(base, k) ** 2
+    if cell.damp and measure in {"ohms", "megohms"} and o.stance.arrangement != "dead-looped":
+        own += DAMP**2
     if base.junctions:
         off = _junction(system, measure)
         shared = (CROSSED if base.draft.lands_on else 1.0) if shakes(o.question) else 0.0

@@ -19,8 +19,9 @@ from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.rough import Start, pulled_down
 from steadyhead.diagnosis.system import System
 
-#: The cells of each fault and place by their make, with the logarithm of their prior.
-Makes = Mapping[tuple[str, str], Mapping[tuple[float, ...], tuple[float, Cell]]]
+#: The cells of a fault and place by their make, with the logarithm of their prior, and those of all.
+_OfMakes = Mapping[tuple[float, ...], tuple[float, Cell]]
+Makes = Mapping[tuple[str, str], _OfMakes]
 
 #: Sizes that are tried, in deviations, and other numbers of the parts that give way.
 SIZES_TRIED = (-1.6, -0.8, -0.2, 0.4, 1.2)
@@ -42,7 +43,8 @@ GIVING_WAY_AT = {"limit": -1.1}
 AWAKE, ASLEEP, GIVING_WAY, LED = "", "asleep", "giving way", "led"
 #: What readings bend as long as such a part does nothing, put back to its middle beside it.
 BENT: dict[str, dict[str, float]] = {"clamp": {"input": 0.0}}
-#: So many suspects are begun again at most, each at so many points, and one more where the supply gives way.
+#: So many suspects are begun again at most, each at so many points, one more where the best fit stands, and one where
+#: the supply gives way.
 SUSPECTS, POINTS = 8, 3
 #: Every second make is tried: the others are fitted from where these have come to.
 EVERY = 2
@@ -64,23 +66,11 @@ def begun_again(system: System, fits: Sequence[Fit], makes: Makes, groups: Seque
     found: list[Fit] = []
     worth = [fault for fault in reach if reach[fault] > best - PROMISING]
     for fault in sorted(worth, key=lambda f: (-even(reach[f] + by_fault[f].hope), f))[:SUSPECTS]:
-        cells = _the_best_make_first([*makes[by_fault[fault].cell.key].values()], leader.cell.make)
-        again = _again(system, by_fault[fault], cells, groups, (leader.here, best))
+        again = _again(system, by_fault[fault], makes[by_fault[fault].cell.key], groups, (leader, best))
         best = max([best, *(fit.best for fit in again)])
         found += again
         _elsewhere(fits, again, best)
     return found
-
-
-def _the_best_make_first(
-    cells: Sequence[tuple[float, Cell]], make: tuple[float, ...]
-) -> Sequence[tuple[float, Cell]]:
-    """Return a suspect's cells of all makes, the one with the make of the best fit first, so that it is tried.
-
-    What a make alone decides (against what a converter measures, whether an output has junctions) is a corner that no
-    line leads around: it would count for that suspect alone which happened to be begun there.
-    """
-    return sorted(cells, key=lambda held: held[1].make != make)
 
 
 def _elsewhere(fits: Sequence[Fit], again: Sequence[Fit], best: float) -> None:
@@ -93,16 +83,16 @@ def _elsewhere(fits: Sequence[Fit], again: Sequence[Fit], best: float) -> None:
 
 
 def _again(
-    system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], groups: Sequence[Group], best: tuple[Latents, float]
+    system: System, fit: Fit, cells: _OfMakes, groups: Sequence[Group], best: tuple[Fit, float]
 ) -> list[Fit]:
     """Return the fits of a suspect with those makes that promise most, each from the size that misses least.
 
-    `best` is where the best fit stands, and what a suspect is measured by.
+    `best` is the fit that leads, and what a suspect is measured by.
     """
     least: dict[tuple[object, str], tuple[float, Fit, Kept]] = {}
     near = fit.near
     for prior, cell, at, part in _points(system, fit, cells, best[0]):
-        kind = None if part == GIVING_WAY else cell.make, part
+        kind = None if part in {GIVING_WAY, LED} else cell.make, part
         other = Fit(system, Start(cell, prior, prior, prior, at, {}), groups, near)
         other.worst_first = fit.worst_first
         known = least[kind][0] if kind in least else float("inf")
@@ -111,9 +101,8 @@ def _again(
         if kind not in least or even(misses) < least[kind][0]:
             least[kind] = even(misses), other, looks
     begun = {kind: other for kind, (_, other, looks) in least.items() if other.look(other.here, looks)}
-    given_way = begun.pop((None, GIVING_WAY), None)
-    found = sorted(begun.values(), key=lambda other: (-even(other.hope), other.cell.make))[:POINTS]
-    found += [given_way] if given_way else []
+    beside = [begun.pop(kind) for kind in ((None, GIVING_WAY), (None, LED)) if kind in begun]
+    found = sorted(begun.values(), key=lambda other: (-even(other.hope), other.cell.make))[:POINTS] + beside
     for other in found:
         other.settle(LOOKS, fit.best - LOST - DOUBTFUL)
         other.nudged(nudgeable(system, other.cell), best[1] - LOST)
@@ -126,23 +115,27 @@ def nudgeable(system: System, cell: Cell) -> tuple[str, ...]:
 
 
 def _points(
-    system: System, fit: Fit, cells: Sequence[tuple[float, Cell]], leader: Latents
+    system: System, fit: Fit, cells: _OfMakes, leader: Fit
 ) -> Iterator[tuple[float, Cell, Latents, str]]:
-    """Yield the points that are tried, of every second make: each with the logarithm of its prior and its cell.
+    """Yield the points that are tried: each with the logarithm of its prior and its cell.
 
-    Last, whether the sensor sleeps, or which part's number is another one. In the first make it is tried where the
-    `leader` stands too, with each size of its own.
+    Last, whether the sensor sleeps, or which part's number is another one. They are of every second make, and of the
+    leader's, in which it is tried where the leader stands too. What a make alone decides (against what a converter
+    measures, whether an output has junctions) is a corner that no line leads around: it would count for that suspect
+    alone which happened to be begun there.
     """
-    sizes = [dict.fromkeys(fit.cell.sizes, z) for z in SIZES_TRIED] if fit.cell.sizes else [{}]
+    those, led = [*cells.values()][::EVERY], cells[leader.cell.make]
+    those += [] if led in those else [led]
+    sizes: list[dict[str, float]] = [dict.fromkeys(fit.cell.sizes, z) for z in SIZES_TRIED] if fit.cell.sizes else [{}]
     given_way = any(pulled_down(base) for base, _ in fit.near.values())
-    for prior, cell in cells[::EVERY]:
+    for prior, cell in those:
         for size in sizes:
             yield prior, cell, Latents(**size), AWAKE
         for size in sizes if fit.cell.sizes else []:
             yield prior, cell, Latents(**{**size, **ASLEEP_AT[system.unit]}), ASLEEP
     for size in sizes:
-        yield *cells[0], leader._replace(severity=0.0, second=0.0)._replace(**size), LED
-    for prior, cell in cells if given_way else []:
+        yield *led, leader.here._replace(severity=0.0, second=0.0)._replace(**size), LED
+    for prior, cell in cells.values() if given_way else []:
         for size in sizes:
             yield prior, cell, Latents(**{**size, **GIVING_WAY_AT}), GIVING_WAY
     for name, tried in PARTS_TRIED[system.unit].items():
