@@ -412,3 +412,27 @@ def test_a_signal_at_half_of_a_supply_of_four_tenths_of_a_volt_is_no_dead_board(
         + volts(SIGNAL, COMMON, "0.001 V", "sensor-leads-lifted") + volts(SIGNAL, COMMON, "0.233 V")
     )  # fmt: skip
     assert found.get("other-load", 0.0) > 0.5, sorted(found.items(), key=lambda item: -item[1])[:4]
+
+
+def test_a_wet_joint_reads_otherwise_on_an_ohmmeter_than_in_the_loop() -> None:
+    """Ohm's law: 7 mA in 75 ohm are 0.54 V; 0.19 V of its own over a milliampere are 190 ohm more on an ohmmeter.
+
+    A wet joint's ohms differ with the current's direction and size (common practice): 574 are shown.
+    """
+    text = (
+        'schema = 1\n[sensor]\nsignal = "0.5..4.5 V ratiometric"\nrange = "0..300 psi"\naccuracy = "1 %"\n'
+        '[cable]\nlength = "4 m"\n[controller]\nsupply = "5 V"\n[place]\nwalk = "4 min"\ncock = false\n'
+        '[instruments]\ngauge = { range = "0..200 psi", accuracy = "2 %" }\n'
+        'meter = { volts = "0.3 % + 1 x 0.001 V", milliamps = "0.8 % + 2 x 0.01 mA", ohms = "1.2 % + 2 x 0.1 ohm" }\n'
+        'have = ["multimeter", "gauge", "spare-sensor", "signal-source", "potentiometer", "resistors"]\n'
+    )
+    ohms = {"arrangement": "dead-both-free", "red": "wire.signal"}
+    found = with_all_pairs(
+        text + gauge("140.0 psi") + reading("displayed-pressure", "3.8 psi") + reading("displayed-fault", "none")
+        + reading("displayed-signal", "0.55 V") + volts(SIGNAL, COMMON, "0.193 V", "sensor-unplugged")
+        + volts(SUPPLY, COMMON, "4.998 V") + volts(SIGNAL, COMMON, "0.543 V")
+        + volts(SIGNAL, COMMON, "0.000 V", "sensor-leads-lifted")
+        + reading("ohms", "573.8 ohm", black="wire.common", **ohms) + reading("ohms", "OL", black="earth", **ohms)
+        + reading("ohms", "573.6 ohm", black="wire.common", **ohms)
+    )  # fmt: skip
+    assert with_part(found, "leakage-signal-common") > 0.8, sorted(found.items(), key=lambda item: -item[1])[:4]
