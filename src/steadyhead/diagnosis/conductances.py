@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from math import exp
 
-from steadyhead.diagnosis.looking import STEP, Look, live_values
+from steadyhead.diagnosis.looking import STEP, Look, led, live_values
 from steadyhead.diagnosis.makes import BLEED, INPUT, INSULATION, SIGNAL_SOURCE, pull_slope
 from steadyhead.diagnosis.observing import Question
 from steadyhead.diagnosis.system import System
@@ -75,10 +75,11 @@ def _reloaded(base: Look, operation: Operation, questions: tuple[Question, ...],
     pushed = operation.pushed("controller.signal", 1.0)
     found = []
     for q, loading in zip(questions, base.loading, strict=True):
-        if loading > LOADED or q.red is None or q.black is None:
+        red, black = led(base.draft, q)
+        if loading > LOADED or red is None or black is None:
             found.append(loading)
             continue
-        across = pushed.between(q.red, q.black) - operation.between(q.red, q.black)
+        across = pushed.between(red, black) - operation.between(red, black)
         seen = max(VOLTMETER_OHM * (1.0 / loading - 1.0) - part * across * across, 0.0)
         found.append(VOLTMETER_OHM / (VOLTMETER_OHM + seen))
     return base._replace(loading=found)

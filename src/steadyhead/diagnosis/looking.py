@@ -10,7 +10,7 @@ from steadyhead.diagnosis.observing import Question, Stance
 from steadyhead.diagnosis.system import System
 from steadyhead.loop import readings as instruments
 from steadyhead.loop.draft import LoopDraft
-from steadyhead.loop.parts import Loop
+from steadyhead.loop.parts import Loop, Wire
 from steadyhead.loop.solve import Operation
 from steadyhead.loop.wiring import DEAD
 
@@ -20,6 +20,9 @@ _CLAMP, _SENSOR_AND_DRAW = 1, 4
 STEP = 0.4
 #: Points that every powered circuit has.
 _ALWAYS_THERE = frozenset(("controller.supply", "controller.signal", "controller.common"))
+#: Arrangements with a sensor on the plug, and the wire that each of its contacts ends.
+PLUG_ON = frozenset(("connected", "vented", "meter-in-signal", "supply-terminal-clear", "spare-at-plug"))
+_MEETS: dict[str | None, Wire] = {"sensor.supply": "supply", "sensor.signal": "signal", "sensor.common": "common"}
 
 
 class Standing(NamedTuple):
@@ -151,7 +154,8 @@ def look(
         values = [_dead_value(loop, draft, q) for q in questions]
         return Look(draft, loop, stood, pressure, None, values, 0.0, [])
     signal = instruments.seen_signal(operation, loop.screen)
-    found = Look(draft, loop, stood, pressure, operation, [], signal, [_loading(operation, q) for q in questions])
+    loading = [_loading(operation, draft, q) for q in questions]
+    found = Look(draft, loop, stood, pressure, operation, [], signal, loading)
     found.values.extend(live_values(operation, found, questions))
     return found
 
@@ -185,11 +189,26 @@ def _folded(loop: Loop, fold: float) -> Loop:
     return loop._replace(supply=loop.supply._replace(limit_a=loop.supply.limit_a * fold))
 
 
-def _loading(operation: Operation, q: Question) -> float:
-    if q.measure != "volts" or q.red is None or q.black is None:
+def _loading(operation: Operation, draft: LoopDraft, q: Question) -> float:
+    red, black = led(draft, q)
+    if q.measure != "volts" or red is None or black is None:
         return 1.0
-    ohm = operation.ohms_between(q.red, q.black)
+    ohm = operation.ohms_between(red, black)
     return instruments.VOLTMETER_OHM / (instruments.VOLTMETER_OHM + ohm)
+
+
+def led(draft: LoopDraft, q: Question) -> tuple[str | None, str | None]:
+    """Return the points that the leads touch: with the plug on the cable's contacts, or the pins that these meet."""
+    if not draft.at_pins or q.arrangement not in PLUG_ON:
+        return q.red, q.black
+    return _met(draft, q.red), _met(draft, q.black)
+
+
+def _met(draft: LoopDraft, point: str | None) -> str | None:
+    if point not in _MEETS:
+        return point
+    wire = _MEETS[point]
+    return f"pin.{draft.pinout.get(wire, wire)}"
 
 
 def live_values(operation: Operation, base: Look, questions: tuple[Question, ...]) -> list[float]:
@@ -219,6 +238,7 @@ def _live_value(operation: Operation, base: Look, signal: float, q: Question) ->
         return draft.noise_v * (1.0 if q.red and "signal" in q.red else 0.2)
     if measure == "milliamps":
         return instruments.milliammeter(operation, base.loop) * draft.meter_milliamps
-    if q.red is None or q.black is None:
+    red, black = led(draft, q)
+    if red is None or black is None:
         return 0.0
-    return operation.between(q.red, q.black) * draft.meter_volts
+    return operation.between(red, black) * draft.meter_volts

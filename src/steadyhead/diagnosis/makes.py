@@ -74,6 +74,9 @@ INSULATION_OHM, INSULATION = 300e6, 1.8
 #: What stands before the volts of a signal source, from batteries to a potentiometer's wiper: middle [ohm], and how
 #: much one deviation moves it, as the logarithm of a factor.
 SIGNAL_SOURCE_OHM, SIGNAL_SOURCE = 90.0, 1.4
+#: Part of the meters that touch the sensor's pins where they are held to a plug that is on (a breakout lead, the
+#: transducer's own leads), and not the cable's contacts (the wires' ends, probed from behind).
+AT_PINS = 0.75
 #: How much one deviation moves how far an output goes past the ends of its range, as the logarithm of a factor.
 STOP = 0.6
 #: What a controller itself takes from its sensor supply (a bleeder, a lamp), which shows where that is weak: its middle
@@ -211,6 +214,7 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
         earth_ohm=0.1 if system.visit.controller.common_earthed else 1e8,
         insulation_ohm=INSULATION_OHM * exp(-INSULATION * z.damp),
         signal_source_ohm=SIGNAL_SOURCE_OHM * exp(SIGNAL_SOURCE * z.source),
+        at_pins=u[4] < AT_PINS,
         return_ohm=0.2 if system.visit.controller.loop_power == "outside" else 0.0,
     )
 

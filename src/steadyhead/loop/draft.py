@@ -169,6 +169,8 @@ class LoopDraft:
     return_ohm: float = 0.0
     insulation_ohm: float = float("inf")
     signal_source_ohm: float = 100.0
+    #: Whether a meter at the plug, while that is on, touches the sensor's pins and not the cable's contacts.
+    at_pins: bool = False
     leaks: list[Leak] = field(default_factory=list)
     lands_on: dict[Wire, Wire] = field(default_factory=dict)
     #: Sensor's pin that each of the plug's contacts meets, where that is not its own.
