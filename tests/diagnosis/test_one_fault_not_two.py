@@ -9,9 +9,9 @@ import pytest
 
 from steadyhead.diagnosis.belief import believe
 from steadyhead.diagnosis.cells import cells
-from steadyhead.diagnosis.makes import pull_ohm, pull_slope
 from steadyhead.diagnosis.observing import observations
 from steadyhead.diagnosis.opening import opened_belief
+from steadyhead.diagnosis.pull_up import pull_ohm, pull_slope
 from steadyhead.diagnosis.verdict import contradicted
 from tests.diagnosis.test_restarts import shares
 from tests.diagnosis.visits import BOOSTER, FULL_VAN, HOUSE, gauge, reading, system, volts

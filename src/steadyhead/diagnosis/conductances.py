@@ -12,8 +12,9 @@ from __future__ import annotations
 from math import exp
 
 from steadyhead.diagnosis.looking import STEP, Look, led, live_values
-from steadyhead.diagnosis.makes import BLEED, INPUT, INSULATION, SIGNAL_SOURCE, pull_slope
+from steadyhead.diagnosis.makes import BLEED, INPUT, INSULATION, SIGNAL_SOURCE
 from steadyhead.diagnosis.observing import Question
+from steadyhead.diagnosis.pull_up import pull_slope
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.network import COMMON
 from steadyhead.loop.readings import VOLTMETER_OHM
