@@ -250,7 +250,7 @@ def leaders(system: System, suspects: Sequence[Sequence[Start]], groups: Sequenc
 
 
 def informed(fits: Sequence[Fit]) -> None:
-    """Look on at what is lost from where others stand: at a fault's places from the best of them, then at all suspects.
+    """Look on at what is behind from where others stand: at a fault's places from the best of them, then at all.
 
     From the best suspect only what is no fault counts: joints, volts, the gauge's error. A long run in thin copper
     shows under every suspect; each would else have to find it by itself.

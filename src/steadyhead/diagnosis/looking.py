@@ -12,7 +12,7 @@ from steadyhead.loop import readings as instruments
 from steadyhead.loop.draft import LoopDraft
 from steadyhead.loop.parts import Loop, Wire
 from steadyhead.loop.solve import Operation
-from steadyhead.loop.wiring import DEAD
+from steadyhead.loop.wiring import DEAD, PLUG_ON
 
 #: Number of the input's clamp among a circuit's elements, and of the first one after the sensor's output and draw.
 _CLAMP, _SENSOR_AND_DRAW = 1, 4
@@ -20,8 +20,7 @@ _CLAMP, _SENSOR_AND_DRAW = 1, 4
 STEP = 0.4
 #: Points that every powered circuit has.
 _ALWAYS_THERE = frozenset(("controller.supply", "controller.signal", "controller.common"))
-#: Arrangements with a sensor on the plug, and the wire that each of its contacts ends.
-PLUG_ON = frozenset(("connected", "vented", "meter-in-signal", "supply-terminal-clear", "spare-at-plug"))
+#: The wire that each of the plug's contacts ends.
 _MEETS: dict[str | None, Wire] = {"sensor.supply": "supply", "sensor.signal": "signal", "sensor.common": "common"}
 
 

@@ -7,7 +7,8 @@ Rules
 2. A fit stands for as many makes as it was chosen from. So a reading that only tells the make moves no suspect against
    another, and none gains by one make that happens to suit it.
 3. Where what promised most at the first rough look fits badly, what promised less is fitted too; and what the best fit
-   found of all that is no fault (joints, volts, the gauge's error) serves those that are lost.
+   found of all that is no fault (joints, volts, the gauge's error) serves those that are behind. What readings
+   contradict is begun again from there, once more where the best has come far since.
 4. Where a pair leads, each of its faults is fitted alone from where it and its near rivals stand: one fault that would
    explain all by itself is never hidden by two.
 """

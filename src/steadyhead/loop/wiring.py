@@ -32,8 +32,8 @@ from steadyhead.loop.parts import JOINT_OHM, OPEN_OHM, Leak, Loop, VoltageSensor
 from steadyhead.loop.vocabulary import ARRANGEMENTS
 
 __all__ = [
-    "DEAD", "LIFTED", "MeterInLine", "circuit", "clamp_branch", "has_own_sensor", "insulation_shows", "noise_reaches",
-    "powers_sensor", "sensor_elements", "supply_branch",
+    "DEAD", "LIFTED", "PLUG_ON", "MeterInLine", "circuit", "clamp_branch", "has_own_sensor", "insulation_shows",
+    "noise_reaches", "powers_sensor", "sensor_elements", "supply_branch",
 ]  # fmt: skip
 
 #: What a clip lead and its two clips add [ohm].
@@ -48,6 +48,8 @@ LEAST_OHM = 1e-6
 DEAD = frozenset(("dead-both-free", "dead-looped"))
 LIFTED = frozenset(("sensor-leads-lifted", "all-lifted", "source-at-controller", "spare-at-controller"))
 _OTHERS_GONE = frozenset(("all-lifted", "supply-terminal-clear"))
+#: Arrangements with a sensor on the cable's plug.
+PLUG_ON = frozenset(("connected", "vented", "meter-in-signal", "supply-terminal-clear", "spare-at-plug"))
 _SPARE = frozenset(("spare-at-plug", "spare-at-controller"))
 _PLUG_OFF = DEAD | {"sensor-unplugged"}
 _SENSOR_OUT = _PLUG_OFF | {"spare-at-plug"}
