@@ -1,6 +1,7 @@
 """Operating points by ngspice's shared library, driven through ctypes.
 
-The library keeps one global circuit, so a circuit is loaded, solved, read and thrown away in one call.
+The library keeps one global circuit, so a circuit is loaded, solved, read and thrown away in one call. It starts once
+in a process, never twice.
 A result that did not converge is never handed out: gmin is raised step by step, then it is an error.
 """
 
@@ -47,7 +48,7 @@ class Solver:
 
     def __init__(self) -> None:
         """Load the library and keep its callbacks alive, or it would call freed memory."""
-        self._lib = _load()
+        self._lib = load_library()
         self._messages: list[str] = []
         self._lib.ngGet_Vec_Info.restype = ctypes.POINTER(_Vector)
         self._keep = (_SAY(self._hear), _SAY(lambda *_: 0), _EXIT(lambda *_: 0))
@@ -95,7 +96,7 @@ class Solver:
         raise NoOperatingPointError("\n".join([*body, *self._messages]))
 
 
-def _load() -> ctypes.CDLL:
+def load_library() -> ctypes.CDLL:
     """Return the library under one of the names that it has on the systems of this world."""
     found = ctypes.util.find_library("ngspice")
     for name in (*([found] if found else []), *NAMES):
