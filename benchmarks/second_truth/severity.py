@@ -219,9 +219,9 @@ def _simulated(rng: Stream, fault: str, _site: Site) -> Fault:
 # Water, instruments, surroundings ------------------------------------------------------------------
 
 
-def _cock_shut(_rng: Stream, fault: str, _site: Site) -> Fault:
-    """Return a shut cock behind which no pressure is left."""
-    return Fault(id=fault, figures={"at": 0.0})
+def _cock_shut(rng: Stream, fault: str, _site: Site) -> Fault:
+    """Return a shut cock, and what pressure is left behind it."""
+    return Fault(id=fault, figures={"at": rng.uniform(0.0, 0.8)})
 
 
 def _kept_pressure(rng: Stream, fault: str, _site: Site) -> Fault:
