@@ -81,7 +81,7 @@ def test_one_function_may_be_wrong_alone_and_all_of_them_together() -> None:
 ], ids=["display", "shown", "look", "one right figure"])  # fmt: skip
 def test_what_a_healthy_loop_would_not_show_takes_the_doubt_away(contradiction: str) -> None:
     """By the plates' lines: 15.5 psi at 48; a fault shown at 2.42 V; damp that was seen; 5 V that read 5 V."""
-    assert not explained(AT_48 + read_by(0.38) + contradiction)
+    assert not explained(AT_48 + read_by(0.42) + contradiction)
 
 
 def test_figures_that_share_no_factor_are_no_wrong_meter() -> None:
@@ -91,11 +91,11 @@ def test_figures_that_share_no_factor_are_no_wrong_meter() -> None:
 
 def test_only_a_part_that_costs_money_is_doubted_and_only_until_the_meter_is_proved() -> None:
     """The rule; a look that could not be taken proves nothing, and a proof before a repair still holds after it."""
-    told = system(AT_48 + SHOWN + read_by(0.38))
+    told = system(AT_48 + SHOWN + read_by(0.42))
     seen = observations(told)
     assert doubtful(told, seen, "replace-board")
     assert not doubtful(told, seen, "correct-wiring")
-    assert not doubtful(system(AT_48 + SHOWN + read_by(0.38) + PROVED), seen, "replace-board")
+    assert not doubtful(system(AT_48 + SHOWN + read_by(0.42) + PROVED), seen, "replace-board")
     assert not proved_by_a_look(parse_visit(AT_48 + reading("inspection", "not-seen", item="meter-check")).visit)
     mended = '[[action]]\nremedy = "repair-cable"\nafter_reading = 2\n'
     assert proved_by_a_look(parse_visit(AT_48 + PROVED + mended + gauge("48 psi")).visit)
@@ -105,8 +105,8 @@ def test_only_a_part_that_costs_money_is_doubted_and_only_until_the_meter_is_pro
 
 
 def test_a_board_is_not_proved_by_a_meter_that_may_be_wrong_and_the_meter_is_to_be_proved_first() -> None:
-    """All volts at 0.38, the display right: nobody can tell a weak board from a wrong meter without the look."""
-    text = AT_48 + SHOWN + read_by(0.38)
+    """All volts at 0.42, the display right: nobody can tell a weak board from a wrong meter without the look."""
+    text = AT_48 + SHOWN + read_by(0.42)
     said = answer(text).verdict
     assert (said.state, said.remedy, said.because.id) == ("open", "replace-board", "meter-would-explain")
     assert asked(text) == [("inspection", "meter-check")]
@@ -115,7 +115,7 @@ def test_a_board_is_not_proved_by_a_meter_that_may_be_wrong_and_the_meter_is_to_
 
 def test_once_the_meter_is_proved_so_is_the_board() -> None:
     """The same readings, and the look."""
-    assert answer(AT_48 + SHOWN + read_by(0.38) + PROVED).verdict.state == "proved"
+    assert answer(AT_48 + SHOWN + read_by(0.42) + PROVED).verdict.state == "proved"
 
 
 def test_a_display_that_nobody_read_is_read_first() -> None:
@@ -125,7 +125,7 @@ def test_a_display_that_nobody_read_is_read_first() -> None:
 
 def test_where_the_meter_cannot_be_proved_it_stays_a_guess_that_says_so() -> None:
     """The row in the file takes the check away; nothing is left to ask."""
-    found = answer(AT_48 + SHOWN + read_by(0.38) + '[[declined]]\nmeasure = "inspection"\nitem = "meter-check"\n')
+    found = answer(AT_48 + SHOWN + read_by(0.42) + '[[declined]]\nmeasure = "inspection"\nitem = "meter-check"\n')
     assert (found.verdict.state, found.verdict.because.id) == ("best-guess", "meter-would-explain")
     assert found.verdict.settled
     assert found.next_checks == ()

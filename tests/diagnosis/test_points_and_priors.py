@@ -7,7 +7,7 @@ from math import isclose
 import pytest
 
 from steadyhead.diagnosis import priors
-from steadyhead.diagnosis.cells import cells
+from steadyhead.diagnosis.cells import TWO_WAYS, cells, single_odds
 from steadyhead.diagnosis.makes import COMMON, DIMENSIONS, designs
 from steadyhead.diagnosis.priors import prior
 from steadyhead.diagnosis.shipped import FAMILIES, NONE_OF_THESE
@@ -111,7 +111,7 @@ def test_cells_carry_all_probability_and_no_weight_is_below_zero(text: str) -> N
 def test_the_cells_of_a_fault_carry_its_odds_and_places_their_shares(text: str) -> None:
     """Closed form: where no setting was read, cells divide a fault's probability by the shares of its places."""
     told = system(text)
-    found = [cell for cell in cells(told) if len(cell.parts) == 1]
+    found = [cell for cell in cells(told) if len({part.fault for part in cell.parts}) == 1]
     alone = sum(cell.weight for cell in found)
     odds = prior(told.wires, told.kind)
     known = {fault.id: fault for fault in FAULTS}
@@ -119,6 +119,17 @@ def test_the_cells_of_a_fault_carry_its_odds_and_places_their_shares(text: str) 
     for fault in {cell.fault for cell in found}:
         own = [cell for cell in found if cell.fault == fault]
         assert isclose(sum(cell.weight for cell in own), alone * odds[fault] / whole, rel_tol=1e-9)
+        in_two = TWO_WAYS[fault][1] if fault in TWO_WAYS else 0.0
+        at_once = sum(cell.weight for cell in own if len(cell.parts) == 2)
+        assert isclose(at_once, alone * in_two * odds[fault] / whole, rel_tol=1e-9)
         for place, share in known[fault].places:
-            there = sum(cell.weight for cell in own if cell.parts[0].place == place)
-            assert isclose(there, alone * share * odds[fault] / whole, rel_tol=1e-9)
+            there = sum(cell.weight for cell in own if [part.place for part in cell.parts] == [place])
+            assert isclose(there, alone * (1.0 - in_two) * share * odds[fault] / whole, rel_tol=1e-9)
+
+
+@pytest.mark.parametrize("why", ["no cock", "No cock here, and the thread is stuck"])
+def test_a_cock_that_somebody_said_is_not_there_is_not_shut(why: str) -> None:
+    """Closed form: what is not there has no odds."""
+    text = BARE_HOUSE + f'[[declined]]\nmeasure = "displayed-pressure"\narrangement = "vented"\nwhy = "{why}"\n'
+    assert single_odds(system(text))["sensor-cock-shut"] == 0.0
+    assert single_odds(system(BARE_HOUSE))["sensor-cock-shut"] > 0.0

@@ -228,7 +228,9 @@ def _leaks(n: Naive, loop: Loop, arrangement: str) -> None:
         inside = "pin." in leak.a + leak.b
         if inside and arrangement in {*DEAD, "sensor-unplugged", "spare-at-plug"}:
             continue
-        if arrangement == "temporary-cable" and not (leak.a[:4] == "pin." and leak.b[:4] in {"pin.", "eart"}):
+        block = leak.a.startswith("controller.")
+        kept = block or (leak.a[:4] == "pin." and leak.b[:4] in {"pin.", "eart"})
+        if (block and arrangement in DEAD) or (arrangement == "temporary-cable" and not kept):
             continue
         n.ohm(leak.a, leak.b, leak.ohm)
         if leak.volts:

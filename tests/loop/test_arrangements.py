@@ -54,6 +54,40 @@ def test_a_temporary_cable_leaves_the_old_one_and_its_mistakes_behind(fault: str
     assert volt(loop, "controller.signal", "temporary-cable") == pytest.approx(2.9, abs=0.01)
 
 
+def test_damp_across_the_terminals_stays_with_every_wire_off_and_that_on_a_wire_goes_with_it() -> None:
+    """Ohm's law: 20 ohm behind the 2 ohm of a supply of 5 V leave 4.545 V, as long as they are there."""
+    for place, left in (("terminal:block", 5.0 * 20.0 / 22.0), ("terminal", 5.0)):
+        loop = faulty(three_wire(), "short-supply-common", 0.0, place).built(50 * PSI)
+        loop = loop._replace(leaks=tuple(leak._replace(ohm=20.0) for leak in loop.leaks))
+        loop = loop._replace(supply=loop.supply._replace(volts=5.0, source_ohm=2.0, limit_a=1.0))
+        assert volt(loop, "controller.supply", "all-lifted") == pytest.approx(left, abs=2e-3)
+
+
+def test_damp_across_the_terminals_is_not_met_between_the_free_ends_of_a_cable() -> None:
+    """Both ends free: past an insulation tester's scale, while the same damp at the wires' ends shows."""
+    for place, shows in (("terminal:block", False), ("terminal", True)):
+        loop = faulty(three_wire(), "leakage-supply-signal", 1000.0, place).built(0.0)
+        assert (ohms(loop, "dead-both-free", "wire.supply", "wire.signal") < 1e5) is shows
+
+
+def test_an_input_that_a_surge_joined_to_the_supply_lifts_the_signal_with_the_sensor_off() -> None:
+    """A divider: 1000 ohm to the supply and the input's own to common."""
+    draft = faulty(three_wire(), "controller-input-dead", 1000.0, "to-supply")
+    loop = draft.built(50 * PSI)
+    supply = volt(loop, "controller.supply", "sensor-unplugged")
+    expected = supply * draft.input_ohm / (draft.input_ohm + 1000.0)
+    assert volt(loop, "controller.signal", "sensor-unplugged") == pytest.approx(expected, rel=2e-3)
+
+
+def test_a_pull_up_on_a_supply_apart_stays_up_where_the_sensors_supply_is_low() -> None:
+    """The divider of pull-up and input hangs on 5 V still, or on a third of them."""
+    for place, rail in (("apart", 5.0), ("", 5.0 / 3.0)):
+        draft = three_wire()
+        draft.pull_v, draft.pull_ohm, draft.input_ohm = 5.0, 100e3, 100e3
+        loop = faulty(draft, "controller-supply-low", 1.0 / 3.0, place).built(50 * PSI)
+        assert volt(loop, "controller.signal", "sensor-unplugged") == pytest.approx(rail / 2.0, abs=0.02)
+
+
 def test_another_pinout_goes_with_the_sensor() -> None:
     """On a lead of its own the sensor is as wrong as before; a spare of the right make is right at once."""
     loop = faulty(three_wire(), "sensor-wrong-part", 2.0, "pinout").built(60 * PSI)

@@ -187,6 +187,9 @@ class Cell:
 
 
 BY_ID: dict[str, Fault] = {fault.id: fault for fault in FAULTS}
+#: A fault that shows in two of its places at once, and in what part of its cases: what kills half of a converter shifts
+#: its zero and its gain (common practice).
+TWO_WAYS = {"controller-input-shifted": (("offset", "gain"), 0.4)}
 #: The latents of a cell's sizes, in the order of its parts.
 SIZES = ("severity", "second")
 #: Faults whose places are as unlike as faults: an input that is shorted, one that is open, one that sees nothing.
@@ -251,7 +254,7 @@ def _by_setting(system: System, fault: str) -> float:
     """Return the factor that the setting read on this visit puts on a fault's odds; what is not there is not shut."""
     if fault == "setting-range" and system.scaled is not None:
         return 12.0 if system.scaled_differs else 0.02
-    if fault == "sensor-cock-shut" and system.visit.place.cock is False:
+    if fault == "sensor-cock-shut" and system.no_cock:
         return 0.0
     if fault == "none" and system.scaled_differs:
         return 0.0
@@ -264,7 +267,8 @@ def _of(fault: Fault, index: int, weight: float) -> list[Cell]:
     The same sizes at every place of a cable, which looks alike from the terminals.
     """
     wiring = fault.remedy == "repair-cable"
-    found = []
+    found = _two_ways(fault, index, weight)
+    weight -= sum(cell.weight for cell in found)
     for number, (place, share) in enumerate(fault.places):
         sizes = begins(97 * index + (0 if wiring else number))
         found += [
@@ -272,6 +276,21 @@ def _of(fault: Fault, index: int, weight: float) -> list[Cell]:
             for make, size in zip(COMMON, sizes, strict=True)
         ]
     return found
+
+
+def _two_ways(fault: Fault, index: int, weight: float) -> list[Cell]:
+    """Return the cells of a fault that shows in two of its places at once, each by a size of its own."""
+    if fault.id not in TWO_WAYS:
+        return []
+    (one, other), share = TWO_WAYS[fault.id]
+    first, second = (begins(97 * index + number) for number in (len(fault.places), len(fault.places) + 1))
+    return [
+        Cell(
+            fault.id, fault.remedy, (_sized(fault, one, size), _sized(fault, other, size_too)),
+            weight * share / len(COMMON), make,
+        )
+        for make, size, size_too in zip(COMMON, first, second, strict=True)
+    ]  # fmt: skip
 
 
 @lru_cache(maxsize=1024)

@@ -152,7 +152,7 @@ def _all(system: System) -> list[Question]:
 
 
 def _sensible(system: System, item: str) -> bool:
-    if item == "cock" and system.visit.place.cock is False:
+    if item == "cock" and system.no_cock:
         return False
     if item == "gauge-zero":
         return any(r.measure == "gauge-pressure" for r in system.visit.readings)

@@ -14,6 +14,7 @@ from collections.abc import Sequence
 
 from steadyhead.diagnosis.answer import Outcome
 from steadyhead.diagnosis.belief import Weighed
+from steadyhead.diagnosis.clamped import as_shown
 from steadyhead.diagnosis.doubt import compared, shown_chances
 from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.looking import look
@@ -78,4 +79,4 @@ def _outlook(system: System, w: Weighed, stance: Stance, question: Question) -> 
         return None
     if question.measure == "displayed-fault":
         return Outlook(0.0, tuple(shown_chances(system, seen.signal).items()))
-    return Outlook(compared(question.measure, seen.values[0]), ())
+    return Outlook(compared(question.measure, as_shown(system, question.measure, seen.values[0])), ())

@@ -27,9 +27,12 @@ def _connections(part: Part) -> float:
     return {"terminal": 0.85, "plug:mating": 0.7, "plug:crimp": 0.5}.get(part.place, 0.03)
 
 
+_DAMP_SEEN = {"plug:crimp": 0.75, "plug:mating": 0.75, "terminal": 0.45, "terminal:block": 0.6, "run": 0.2}
+
+
 def _moisture(part: Part) -> float:
     if _prefix(part, "leakage-"):
-        return {"plug:crimp": 0.75, "plug:mating": 0.75, "terminal": 0.45, "run": 0.2}[part.place]
+        return _DAMP_SEEN[part.place]
     return 0.25 if _prefix(part, "short-") else 0.35 if part.fault == "sensor-wet-vent" else 0.0
 
 

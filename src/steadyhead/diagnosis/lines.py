@@ -18,6 +18,7 @@ from dataclasses import dataclass, field
 from math import exp, log, pi, sqrt
 
 from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.clamped import past_converter
 from steadyhead.diagnosis.doubt import compared, shown_chances
 from steadyhead.diagnosis.evidence import Line
 from steadyhead.diagnosis.looking import STEP, Drafts, Look
@@ -37,6 +38,10 @@ AWAY, WITHIN, WITHIN_MINUTES = 0.6, 0.35, 0.85
 UNHEARD = 0.004
 #: Chance that a steady fault's figure jumps, and that a bad contact's does.
 JUMPS, CONTACT_JUMPS = 0.03, 0.12
+#: Chance that an overloaded supply starts again and again.
+STARTS_AGAIN = 0.15
+#: Chance that another figure jumps where one did.
+JUMPS_TOO = 0.5
 #: How far a junction's volts are from the model's: a tenth of a volt a decade of current, from microamperes to tens of
 #: milliamperes, 2 mV a degree, and Schottky barriers at half of silicon's [V].
 JUNCTION_V = 0.12
@@ -141,8 +146,11 @@ def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, 
             moved_by = sqrt(shared) * off * _towards(o.question)
             value += moved_by * at.junction
             slopes = _with(slopes, _JUNCTION, moved_by)
+    stops = None if o.jumping or o.side else past_converter(base.loop.screen, measure, o.value, value, own)
+    if stops is not None:
+        return Line(o, 0.0, own, tuple([0.0] * len(slopes)), whole, chance=_jumping(cell, o, base, wide) * stops)
     if base.jump == 0.0 or not shakes(o.question):
-        return Line(o, o.value - value, own, slopes, whole, chance=_jumping(cell, o, wide))
+        return Line(o, o.value - value, own, slopes, whole, chance=_jumping(cell, o, base, wide))
     shift = SHIFTED * base.jump * wide * _towards(o.question)
     slopes = _with(slopes, _SHAKEN, shift)
     variance = own + (SHIFTED_ALONE * base.jump * wide) ** 2
@@ -171,10 +179,17 @@ def _loaded(base: Look, k: int) -> float:
     return LOADING * abs(base.values[k]) * (1.0 - (1.0 + siemens) / (1.0 + 10.0 * siemens))
 
 
-def _jumping(cell: Cell, o: Observation, wide: float) -> float:
-    """Return the chance of a figure's jumping where nothing shakes it, and its being as wide."""
+def _jumping(cell: Cell, o: Observation, base: Look, wide: float) -> float:
+    """Return the chance of a figure's jumping where nothing shakes it, and its being as wide.
+
+    What makes one figure of a visit jump makes the others jump: the first one's chance is shared by all.
+    """
+    if not o.jumping:
+        return 1.0
     contact = any(part.fault.startswith(("resistive", "open", "leakage", "cable-cut")) for part in cell.parts)
-    return (CONTACT_JUMPS if contact else JUMPS) / wide if o.jumping else 1.0
+    one = STARTS_AGAIN if base.overloaded else CONTACT_JUMPS if contact else JUMPS
+    whole = log(one) + (o.jumpers - 1) * log(JUMPS_TOO)
+    return exp(whole / o.jumpers) / wide
 
 
 def _shaken(o: Observation, jump: float, wide: float, measure: str) -> float:

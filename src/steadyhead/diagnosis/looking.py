@@ -85,6 +85,11 @@ class Look(NamedTuple):
         return operation.regions[_CLAMP] == 0 or any(element.start != region for element, region in beyond)
 
     @property
+    def overloaded(self) -> bool:
+        """Whether the supply gives all that it can."""
+        return self.operation is not None and self.operation.regions[0] < self.operation.elements[0].start
+
+    @property
     def jump(self) -> float:
         """Part of span by which figures jump."""
         return self.draft.jump

@@ -19,14 +19,13 @@ from random import Random
 from typing import Literal, NamedTuple
 
 from steadyhead.diagnosis.pull_up import pull_ohm
-from steadyhead.diagnosis.system import System
+from steadyhead.diagnosis.sensor_power import supply_slope, supply_volts
+from steadyhead.diagnosis.system import LOW_VOLTS, System
 from steadyhead.loop.draft import LoopDraft, SensorDraft, WireDraft
 from steadyhead.loop.parts import Screen, Wire
 
 #: How many coordinates of a point a make needs.
 DIMENSIONS = 20
-#: Supplies below this are those of 5-volt sensors [V].
-LOW_VOLTS = 8.0
 #: Least current that a healthy supply gives: enough for its sensor [A].
 LEAST_LIMIT_A = {True: 0.012, False: 0.025}
 #: How much one deviation of a supply's limit moves what it gives once overloaded, as the logarithm of a factor.
@@ -194,7 +193,8 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
     names: tuple[Wire, ...] = ("supply", "signal", "common") if system.wires == 3 else ("supply", "signal")
     return LoopDraft(
         sensor=sensor_of(system, u, z),
-        supply_v=system.supply_v * (1.0 + system.supply_spread * z.supply),
+        supply_v=supply_volts(system, z.supply),
+        supply_slope=supply_slope(system, z.supply),
         source_ohm=source * exp(SOFTNESS * z.softness),
         limit_a=most,
         fold=1.0 if u[17] > FOLDS else log_between(*FOLDED_TO, sqrt(u[17] / FOLDS)) * _folded(z) * limit / most,

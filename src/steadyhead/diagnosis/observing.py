@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 from math import sqrt
 from typing import Literal
 
+from steadyhead.diagnosis.clamped import as_read
 from steadyhead.diagnosis.doubt import (
     BOUND_IN_SD,
     LEAST_INSULATION_OHM,
@@ -113,6 +114,8 @@ class Observation:
     sd_at_rest: float = 0.0
     #: Whether the meter was left to watch it for minutes.
     watched: bool = False
+    #: How many figures of the visit would not stand still.
+    jumpers: int = 1
 
 
 def question_of(reading: Reading) -> Question:
@@ -177,7 +180,8 @@ def observations(system: System) -> list[Observation]:
         stance = Stance(reading.arrangement, reading.source, pressure, quiet)
         if reading.number > mended:
             found.append(_observed(system, reading, stance))
-    return found
+    jumpers = max(sum(o.jumping for o in found), 1)
+    return [replace(o, jumpers=jumpers) if o.jumping else o for o in found]
 
 
 def _observed(system: System, reading: Reading, stance: Stance) -> Observation:
@@ -188,6 +192,8 @@ def _observed(system: System, reading: Reading, stance: Stance) -> Observation:
         return Observation(number, question, stance, 0.0, 1.0)
     if question.measure == "megohms" and isinstance(value, Figure) and value.value < LEAST_INSULATION_OHM:
         value = Beyond("below", LEAST_INSULATION_OHM, "ohm")
+    if isinstance(value, Figure):
+        value = as_read(system, question.measure, value)
     if isinstance(value, Figure):
         raw = percent_to_signal(system, value.value) if value.unit == "fraction" else value.value
         scale = (system.high - system.low) if value.unit == "fraction" else 1.0

@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 from math import floor, log
 
 from steadyhead.diagnosis.belief import Weighed
+from steadyhead.diagnosis.clamped import as_shown
 from steadyhead.diagnosis.doubt import compared, end_of_scale, shown_chances, spread
 from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.lines import AWAY
@@ -124,6 +125,7 @@ def _inspected(w: Weighed, q: Question) -> Outlook:
 def _binned(system: System, q: Question, value: float, jump: float) -> Outlook:
     """Return where a value lies, counted in deviations from zero, shared between the two bins beside it."""
     measure = q.measure
+    value = as_shown(system, measure, value)
     top = end_of_scale(system, measure, "above")
     if measure in {"ohms", "megohms"} and value > top:
         return Outlook(compared(measure, top), (("OL", 1.0),))

@@ -16,12 +16,14 @@ from dataclasses import dataclass, replace
 from math import log
 
 from steadyhead.diagnosis.cells import Cell
+from steadyhead.diagnosis.clamped import past_converter
 from steadyhead.diagnosis.conductances import input_spread
 from steadyhead.diagnosis.doubt import compared
 from steadyhead.diagnosis.lines import Group, Kept, shakes, span, width_off
 from steadyhead.diagnosis.looking import STEP, Look
 from steadyhead.diagnosis.makes import COMMON, FEW, Latents
 from steadyhead.diagnosis.observing import Observation
+from steadyhead.diagnosis.sensor_power import fall, rise
 from steadyhead.diagnosis.slopes import Moved, Spot, adrift, at_ease, moved_values
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
@@ -56,12 +58,17 @@ AT_EXTREMES = FEW[1]
 HANGS_ON: tuple[dict[str, float], ...] = ({"pull": -1.5}, {"output": -1.4})
 
 
+#: A pull-up that shows as soon as nothing drives the signal [deviations].
+PULLED = -1.4
+
+
 @dataclass(frozen=True, slots=True)
 class Start:
     """A cell's first look at the readings of the loop as found, kept for the second.
 
     `prior` is the logarithm of its weight and of the chance of all words, `score` that of its rough weight, `unmetered`
-    the same without the meter's readings; `at` the latents that were looked at.
+    the same without the meter's readings; `at` the latents that were looked at. `near` tells how near the readings are
+    to what that very point shows, no size moved: of a suspect's starts that may all yet fit, the nearest is begun with.
     """
 
     cell: Cell
@@ -72,6 +79,7 @@ class Start:
     looks: Kept
     easy: bool = True
     limited: bool = False
+    near: float = 0.0
 
     @property
     def reach(self) -> float:
@@ -146,27 +154,38 @@ def promising(starts: Sequence[Start], least: float) -> list[list[Start]]:
     for key, held in together.items():
         regimes[key[:2]] += 1
         if held[0].reach > least and regimes[key[:2]] <= REGIMES:
-            found.append([start for start in held if start.score > held[0].score - HOPELESS_MAKE])
+            those = [start for start in held if start.score > held[0].score - HOPELESS_MAKE]
+            found.append(sorted(those, key=lambda start: -start.score - start.near))
     return found
 
 
-def narrowed(system: System, suspects: Sequence[Sequence[Start]], groups: Sequence[Group]) -> list[Sequence[Start]]:
+def narrowed(
+    system: System, suspects: Sequence[Sequence[Start]], groups: Sequence[Group], most: int | None = None
+) -> list[Sequence[Start]]:
     """Return the suspects that may yet count by the readings that were not taken as found, as roughly and generously.
 
-    Each of these groups by itself: one that no size explains there is not saved by another.
+    Each of these groups by itself: one that no size explains there is not saved by another. Of more than `most`, if
+    that is given, those are left that promise most by all readings.
     """
     others = [group for group in groups if group.stance.arrangement != "connected"]
     if not others:
-        return [*suspects]
+        return [*suspects][:most]
     seen = [[_further(system, start, others) for start in starts[:OTHER_STARTS]] for starts in suspects]
     best = max(start.score for starts in seen for start in starts)
-    return [starts for starts in seen if max(start.reach for start in starts) > best - HOPELESS - ALLOWED]
+    left = [starts for starts in seen if max(start.reach for start in starts) > best - HOPELESS - ALLOWED]
+    if most is not None:
+        left.sort(key=lambda starts: -max(start.score for start in starts))
+    return [*left[:most]]
 
 
 def _further(system: System, start: Start, groups: Sequence[Group]) -> Start:
-    """Return a start with the rough misses of more readings."""
+    """Return a start with the rough misses of more readings; where these miss, a pull-up may be at work."""
     other = _rough_at(system, start.cell, 0.0, groups, start.at)
-    return replace(start, score=start.score + other.score, looks={**start.looks, **other.looks})
+    if system.unit == "V" and other.score < -HOPELESS and start.at.pull == 0.0:
+        pulled = _rough_at(system, start.cell, -1.0, groups, start.at._replace(pull=PULLED))
+        other = max(other, pulled, key=lambda found: found.score)
+    near = start.near + other.near
+    return replace(start, score=start.score + other.score, near=near, looks={**start.looks, **other.looks})
 
 
 def rough_fit(system: System, cell: Cell, prior: float, groups: Sequence[Group]) -> Start:
@@ -189,7 +208,7 @@ def rough_fit(system: System, cell: Cell, prior: float, groups: Sequence[Group])
 def _rough_at(system: System, cell: Cell, prior: float, groups: Sequence[Group], at: Latents) -> Start:
     """Return the rough fit at one point of the latents."""
     looks: Kept = {}
-    unmetered, score, easy, limited = prior, prior, True, False
+    unmetered, score, near, easy, limited = prior, prior, 0.0, True, False
     for group in groups:
         try:
             kept, misses = _missed(system, cell, at, group)
@@ -198,6 +217,7 @@ def _rough_at(system: System, cell: Cell, prior: float, groups: Sequence[Group],
         if cell.comes_and_goes:
             away = _missed(system, cell.away(), at, group)[1]
             misses = [max(a, b) for a, b in zip(misses, away, strict=True)]
+        near += _near(system, group, kept[0])
         looks[group.stance] = kept
         base = kept[0]
         at_rest = at_ease(base)
@@ -207,7 +227,18 @@ def _rough_at(system: System, cell: Cell, prior: float, groups: Sequence[Group],
         unmetered += together(shown)
         easy = easy and at_rest
         limited = limited or (base.regions is not None and base.regions[0] == 0)
-    return Start(cell, prior, score, unmetered, at, looks, easy, limited)
+    return Start(cell, prior, score, unmetered, at, looks, easy, limited, near)
+
+
+def _near(system: System, group: Group, base: Look) -> float:
+    """Return how near a group's figures are to what one point shows, seen from afar: below zero by a logarithm."""
+    found = 0.0
+    for k, o in enumerate(group.observations):
+        if o.question.measure != "displayed-fault":
+            width = ROUGH * span(system, o.question.measure)
+            off = (o.value - compared(o.question.measure, base.values[k])) / width
+            found -= log(1.0 + off * off)
+    return found
 
 
 def _missed(
@@ -232,12 +263,16 @@ def _moved(spot: Spot) -> tuple[Look, Mapping[str, list[float]], Moved]:
     return base, by_size, moved
 
 
-def _volts_unknown(system: System, o: Observation, base: Look) -> float:
-    """Return how far volts may be off by the supply's tolerance and by a current input's burden, as a variance [V2]."""
+def _volts_unknown(system: System, o: Observation, base: Look, *, above: bool) -> float:
+    """Return how far volts may be off by the supply and by a current input's burden, as a variance [V2].
+
+    Where they are `above` what was foretold, the supply may be one that nothing regulates; below, another one.
+    """
     if o.question.measure != "volts" or base.operation is None:
         return 0.0
     ends = {point.partition(".")[2] for point in (o.question.red, o.question.black) if point is not None}
-    by_supply = system.supply_spread * system.supply_v if "supply" in ends else 0.0
+    spread_ = rise(system) if above else fall(system)
+    by_supply = spread_ * system.supply_v if "supply" in ends else 0.0
     if system.unit == "V" or "signal" not in ends:
         return by_supply**2
     return by_supply**2 + (input_spread(system) * base.operation.volt("controller.signal")) ** 2
@@ -261,11 +296,13 @@ def _miss(system: System, o: Observation, k: int, base: Look, moved: Moved) -> f
     value = compared(measure, base.values[k])
     width = span(system, measure)
     unsure = ROUGH + base.jump + min((o.stance.pressure.sd + o.stance.pressure.drift) / system.range.width, 0.3)
-    wide = o.sd**2 + (unsure * width) ** 2 + _volts_unknown(system, o, base)
+    wide = o.sd**2 + (unsure * width) ** 2 + _volts_unknown(system, o, base, above=o.value > value)
     wide += sum(((compared(measure, m[k]) - value) / STEP) ** 2 for m in moved if m is not None)
     miss = o.value - value
     if base.jump and o.jumping and shakes(o.question):
         return -min(width_off(o, base.jump, width), 6.0)
     if (o.side == "above" and miss < 0) or (o.side == "below" and miss > 0):
+        return 0.0
+    if past_converter(base.loop.screen, measure, o.value, value, wide) is not None:
         return 0.0
     return max(-0.3 * miss * miss / wide, -6.0)

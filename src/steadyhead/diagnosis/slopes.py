@@ -26,7 +26,6 @@ from steadyhead.diagnosis.makes import (
     FOLDED,
     LEAST_LIMIT_A,
     LIMIT,
-    LOW_VOLTS,
     OUTPUT,
     SERIES,
     SOFTNESS,
@@ -36,7 +35,7 @@ from steadyhead.diagnosis.makes import (
     sensor_of,
 )
 from steadyhead.diagnosis.observing import Question, Stance
-from steadyhead.diagnosis.system import System
+from steadyhead.diagnosis.system import LOW_VOLTS, System
 from steadyhead.loop.elements import Branch, Element
 from steadyhead.loop.parts import Supply, VoltageSensor
 from steadyhead.loop.solve import Operation
@@ -237,7 +236,7 @@ def _controller_changes(system: System, base: Look, operation: Operation) -> dic
     supply = base.loop.supply
     softer = supply._replace(source_ohm=supply.source_ohm * exp(SOFTNESS * STEP))
     found = {
-        "supply": _supply(base, operation, system.supply_spread * STEP),
+        "supply": _supply(base, operation, base.draft.supply_slope * STEP),
         "softness": _changed_supply(operation, softer),
     }
     if operation.regions[_SUPPLY] == _LIMITED and not _least(system, base):
@@ -245,7 +244,7 @@ def _controller_changes(system: System, base: Look, operation: Operation) -> dic
     if operation.regions[_CLAMP] != _UNCLAMPED:
         given = base.loop.input
         wider = given._replace(clamp_v=given.clamp_v * exp(CLAMP * STEP))
-        found["clamp"] = _difference(operation, _CLAMP, clamp_branch(wider))
+        found["clamp"] = _in_its_piece(operation, _CLAMP, clamp_branch(wider))
     return found
 
 
@@ -287,6 +286,18 @@ def _difference(operation: Operation, number: int, new: Element) -> _Changes:
     before = operation.elements[number].currents(at, operation.volts)
     after = new.currents(at, operation.volts)
     return [(number, tuple([b - a for a, b in zip(before, after, strict=True)]))]
+
+
+def _in_its_piece(operation: Operation, number: int, new: Branch) -> _Changes:
+    """Return what a changed branch draws more than the old one by the straight line of the piece in which it works."""
+    old, region = operation.elements[number], operation.regions[number]
+    if not isinstance(old, Branch) or len(old.pieces) != len(new.pieces):
+        return _difference(operation, number, new)
+    a, b = operation.places[number]
+    volt = operation.volts[a] - operation.volts[b]
+    (slope, current), (was_slope, was_current) = new.pieces[region], old.pieces[region]
+    more = (slope - was_slope) * volt + current - was_current
+    return [(number, (more, -more))]
 
 
 def _supply(base: Look, operation: Operation, part: float) -> _Changes:

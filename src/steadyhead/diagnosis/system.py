@@ -25,6 +25,8 @@ from steadyhead.visit.record import Gauge, Interval, Tolerance, Visit
 PSI = 6894.757293168361
 SEA_LEVEL_PA = 101325.0
 
+#: Supplies below this are those of 5-volt sensors [V].
+LOW_VOLTS = 8.0
 #: Accuracy of a sensor whose plate nobody read: parts of span, everything included.
 SENSOR_ACCURACY = 0.015
 #: A meter of the middle class: relative, and absolute in the measure's unit.
@@ -119,9 +121,23 @@ class System:
         controller, sensor = self.visit.controller, self.visit.sensor
         if controller.supply_v is not None:
             return controller.supply_v
-        if self.kind == "ratiometric":
-            return sensor.supply.middle if sensor.supply is not None else 5.0
-        return 24.0
+        five = sensor.supply.middle if sensor.supply is not None else 5.0
+        usual = five if self.kind == "ratiometric" else 24.0
+        limits = controller.supply_limits
+        return usual if limits is None or limits.low <= usual <= limits.high else limits.middle
+
+    @cached_property
+    def no_cock(self) -> bool:
+        """Whether no cock stands at the sensor: by the site, or since somebody could not look at it for that reason."""
+        told = any(d.why is not None and "no cock" in d.why.lower() for d in self.visit.declined)
+        return self.visit.place.cock is False or (told and self.visit.place.cock is None)
+
+    @cached_property
+    def supply_unsaid(self) -> bool:
+        """Whether nobody said what the power of a voltage sensor is that may be made for 12 volts as well as for 24."""
+        controller = self.visit.controller
+        given = controller.supply_v is not None or controller.supply_limits is not None
+        return self.unit == "V" and self.kind != "ratiometric" and not given
 
     @cached_property
     def supply_spread(self) -> float:
@@ -129,7 +145,7 @@ class System:
         limits = self.visit.controller.supply_limits
         if limits is not None:
             return min(max(limits.width / self.supply_v / 5.0, 0.004), 0.06)
-        return 0.025 if self.supply_v < 8.0 else 0.05
+        return 0.025 if self.supply_v < LOW_VOLTS else 0.05
 
     @cached_property
     def least_v(self) -> float | None:

@@ -149,6 +149,8 @@ class LoopDraft:
     """The numbers of one loop, of the pressure around it and of the instruments held to it."""
 
     supply_v: float
+    #: By what part one deviation more raises those volts.
+    supply_slope: float = 0.0
     source_ohm: float
     limit_a: float
     #: What is left of the limit once the supply is overloaded: it folds back, or starts again and again.

@@ -11,15 +11,15 @@ Rules
 from __future__ import annotations
 
 from steadyhead.loop.draft import LoopDraft
-from steadyhead.loop.fault_words import CRIMP, MATING, RUN, TERMINAL, Change
+from steadyhead.loop.fault_words import BLOCK, CRIMP, MATING, RUN, TERMINAL, Change
 from steadyhead.loop.parts import Leak, Wire
 
 #: What a broken place still lets through [ohm]: from damp air to clean, dry plastic.
 BROKEN_OHM = 3e9
 #: The points on which a path between wires sits, by its place.
-_END = {TERMINAL: "wire", RUN: "run", CRIMP: "sensor", MATING: "pin"}
+_END = {TERMINAL: "wire", BLOCK: "controller", RUN: "run", CRIMP: "sensor", MATING: "pin"}
 #: A damp joint's own volts, by its place: some tens to hundreds of millivolts of either sign (common practice) [V].
-WET_V = {TERMINAL: 0.12, RUN: -0.2, CRIMP: 0.25, MATING: -0.15}
+WET_V = {TERMINAL: 0.12, BLOCK: 0.1, RUN: -0.2, CRIMP: 0.25, MATING: -0.15}
 
 
 #: The number of a wire's chain to which a place adds resistance.
@@ -64,7 +64,7 @@ def between(first: str, second: str, *, wet: bool) -> Change:
         b = f"{end}.{second}"
         if second == "earth":
             b = "earth"
-        elif second == "common" and "common" not in draft.wires:
+        elif second == "common" and "common" not in draft.wires and place != BLOCK:
             b = "shield" if draft.shield else "earth"
         draft.leaks.append(Leak(a=f"{end}.{first}", b=b, ohm=severity, volts=WET_V[place] if wet else 0.0))
 

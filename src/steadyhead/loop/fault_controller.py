@@ -7,7 +7,7 @@ from typing import Literal
 
 from steadyhead.loop.draft import LoopDraft
 from steadyhead.loop.fault_sensor import CURRENTS
-from steadyhead.loop.parts import Screen
+from steadyhead.loop.parts import Leak, Screen
 
 #: psi shown as bar, bar shown as psi, psi shown as feet, kPa as psi (factors by NIST SP 811).
 _UNIT_RATIOS = (14.5038, 1 / 14.5038, 2.3067, 6.8948)
@@ -42,10 +42,10 @@ def nothing(draft: LoopDraft, severity: float, place: str) -> None:
 def supply_fraction(draft: LoopDraft, severity: float, place: str) -> None:
     """Leave the severity's part of the sensor supply's volts, as strong as it was or through what is left of it.
 
-    A pull-up that hangs on the sensor's power, and not on the logic's 3.3 V, goes with it.
+    A pull-up that hangs on the sensor's power, and not on the logic's 3.3 V or on a supply apart, goes with it.
     """
     draft.supply_v *= severity
-    if draft.pull_v > LOGIC_V:
+    if draft.pull_v > LOGIC_V and place != "apart":
         draft.pull_v *= severity
     if place == "faint":
         draft.source_ohm *= FAINT
@@ -67,7 +67,8 @@ def other_load(draft: LoopDraft, severity: float, place: str) -> None:
 def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
     """Kill the input: its converter, or its resistance: shorted to the severity [ohm], or open to as many megohms.
 
-    A dead converter sees nothing, or stands at a figure of its own: the severity's part of the way along `STUCK`.
+    A dead converter sees nothing, or stands at a figure of its own: the severity's part of the way along `STUCK`. What
+    a surge fuses may join the input to the sensor's supply.
     """
     if place == "converter":
         draft.screen = draft.screen._replace(blind=0.0)
@@ -76,6 +77,8 @@ def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
         draft.screen = _stuck(draft.screen, log(severity / low) / log(high / low))
     elif place == "shorted":
         draft.input_ohm = severity
+    elif place == "to-supply":
+        draft.leaks.append(Leak(a="controller.supply", b="controller.signal", ohm=severity))
     else:
         draft.input_ohm = severity * LEAST_OPEN_OHM
 

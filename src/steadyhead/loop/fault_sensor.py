@@ -9,6 +9,9 @@ from steadyhead.loop.parts import Wire
 CURRENTS = frozenset(("loop", "current"))
 #: The least that a broken current sensor still draws, and the most that it can send [A] (common practice).
 DEAD_A, MOST_A = 0.05e-3, 30e-3
+#: The usual outputs of a voltage sensor [V], and up to which severity each of those that it is not is meant.
+OUTPUTS_V = ((0.0, 10.0), (0.0, 5.0), (1.0, 5.0), (0.5, 4.5))
+KINDS_UP_TO = (0.7, 1.5, float("inf"))
 
 def opened(draft: LoopDraft, severity: float, place: str) -> None:
     """Break the output, or the supply inside, with protection diodes left or not."""
@@ -80,13 +83,14 @@ def wrong_part(draft: LoopDraft, severity: float, place: str) -> None:
 
 
 def _other_kind(sensor: SensorDraft, severity: float) -> None:
-    """Make it a sensor with another output of the same wires: a 1 to 5 V one for 0.5 to 4.5 V, and the like."""
-    width = sensor.high - sensor.low
-    if sensor.kind == "ratiometric":
+    """Make it a sensor with another output of the same wires: a 0 to 10 V one for 0.5 to 4.5 V, and the like."""
+    if sensor.kind in {"ratiometric", "voltage"}:
+        others = [ends for ends in OUTPUTS_V if ends != (sensor.low, sensor.high)]
         sensor.kind = "voltage"
-        sensor.low, sensor.high = (0.0, 5.0) if severity > 1.0 else (0.0, 10.0)
-        sensor.least, sensor.most = 0.0, sensor.high
+        sensor.low, sensor.high = next(ends for top, ends in zip(KINDS_UP_TO, others, strict=False) if severity < top)
+        sensor.least, sensor.most = max(0.0, sensor.low - 0.5), sensor.high
     else:
+        width = sensor.high - sensor.low
         sensor.low -= 0.25 * width
         sensor.least -= 0.25 * width
 

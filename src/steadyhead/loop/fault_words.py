@@ -5,7 +5,8 @@ Rules
 1. A fault changes a `LoopDraft`, by a severity and a place; it never looks at readings.
 2. Severity is a number on the fault's own scale: resistance by its logarithm, errors in parts of span.
 3. A wiring fault has a place. At the terminal it leaves with the wire; in the run it stays in the cable; at the plug it
-   is in the crimp, which stays with the cable, or between contact and pin, which parts when the plug comes off.
+   is in the crimp, which stays with the cable, or between contact and pin, which parts when the plug comes off. A path
+   between wires may lie across the terminal block itself: it stays there when every wire is off.
 """
 
 from __future__ import annotations
@@ -18,10 +19,12 @@ from steadyhead.loop.draft import LoopDraft
 
 Change = Callable[[LoopDraft, float, str], None]
 
-TERMINAL, RUN, CRIMP, MATING = "terminal", "run", "plug:crimp", "plug:mating"
+TERMINAL, BLOCK, RUN, CRIMP, MATING = "terminal", "terminal:block", "run", "plug:crimp", "plug:mating"
 #: Where a wiring fault sits, with its share: 60 % at the plug, 25 % at the terminal, 15 % in the run (common practice).
 WIRING_PLACES: tuple[tuple[str, float], ...] = ((TERMINAL, 0.25), (RUN, 0.15), (CRIMP, 0.2), (MATING, 0.4))
-LEAK_PLACES: tuple[tuple[str, float], ...] = ((TERMINAL, 0.2), (RUN, 0.25), (CRIMP, 0.48), (MATING, 0.07))
+LEAK_PLACES: tuple[tuple[str, float], ...] = (
+    (TERMINAL, 0.1), (BLOCK, 0.1), (RUN, 0.25), (CRIMP, 0.48), (MATING, 0.07),
+)  # fmt: skip
 NOWHERE: tuple[tuple[str, float], ...] = (("", 1.0),)
 
 

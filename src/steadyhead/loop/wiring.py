@@ -192,7 +192,7 @@ def _cable(
             network.join(contacts[0], contact, CLIP_OHM)
     if insulation_shows(loop, arrangement):
         network.join("controller.supply", "controller.signal", loop.insulation_ohm)
-    _leaks(network, loop, inside=arrangement not in _SENSOR_OUT)
+    _leaks(network, loop, arrangement)
 
 
 def _landing(terminal: str, ohm: float, arrangement: str, meter: MeterInLine | None) -> float | None:
@@ -239,11 +239,17 @@ def _chain(
     return nodes[first], tuple(links)
 
 
-def _leaks(network: Network, loop: Loop, *, inside: bool) -> None:
-    """Add the leaks; those on the sensor's own pins only while it is there."""
+def _leaks(network: Network, loop: Loop, arrangement: str) -> None:
+    """Add the leaks; those on the sensor's own pins only while it is there, on the terminals while there is power."""
     for leak in loop.leaks:
-        if inside or not (leak.a.startswith("pin.") or leak.b.startswith("pin.")):
+        at_pins = leak.a.startswith("pin.") or leak.b.startswith("pin.")
+        if not (at_pins and arrangement in _SENSOR_OUT) and not (_at_terminals(leak) and arrangement in DEAD):
             _leak(network, leak)
+
+
+def _at_terminals(leak: Leak) -> bool:
+    """Tell whether a leak lies across the terminals themselves, where it stays with every wire off."""
+    return leak.a.startswith("controller.")
 
 
 def _leak(network: Network, leak: Leak) -> None:
@@ -255,13 +261,14 @@ def _leak(network: Network, leak: Leak) -> None:
 
 
 def _lead_on_the_floor(network: Network, loop: Loop) -> None:
-    """Join the sensor's contacts to the terminals of their names; what leaks at its pins goes on doing so."""
+    """Join the sensor's contacts to the terminals of their names; what leaks at its pins or the terminals stays."""
     for name in loop.conductors:
         contact = _ALONG[name][3]
         network.join(_ALONG[name][0], contact, LEAD_OHM)
         network.join(contact, _PINS[loop.pinout.get(name, name)], CLIP_OHM)
     for leak in loop.leaks:
-        if leak.a.startswith("pin.") and (leak.b.startswith("pin.") or leak.b == "earth"):
+        at_pins = leak.a.startswith("pin.") and (leak.b.startswith("pin.") or leak.b == "earth")
+        if at_pins or _at_terminals(leak):
             _leak(network, leak)
 
 
