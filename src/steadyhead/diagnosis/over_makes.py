@@ -9,8 +9,8 @@ Rules
 3. Where what promised most at the first rough look fits badly, what promised less is fitted too; and what the best fit
    found of all that is no fault (joints, volts, the gauge's error) serves those that are behind. What readings
    contradict is begun again from there, once more where the best has come far since.
-4. Where a pair leads, each of its faults is fitted alone from where it and its near rivals stand: one fault that would
-   explain all by itself is never hidden by two.
+4. Where a pair leads, or is close behind, each of its faults is fitted alone from where it and its near rivals stand:
+   one fault that would explain all by itself is never hidden by two.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from steadyhead.diagnosis.cells import SIZES, Cell
 from steadyhead.diagnosis.fitting import EVEN, LOST, STUCK, Fit, even, informed, leaders
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import COMMON, FEW
-from steadyhead.diagnosis.restarts import begun_again, nudgeable
+from steadyhead.diagnosis.restarts import ASLEEP_AT, begun_again, nudgeable
 from steadyhead.diagnosis.rough import HOPELESS, Start, narrowed, promising
 from steadyhead.diagnosis.system import System
 
@@ -30,6 +30,8 @@ from steadyhead.diagnosis.system import System
 OTHERS = 60
 #: A suspect worse than the best by this is judged over a few makes.
 CLOSE = 3.5
+#: And a pair behind one fault by no more than this is taken apart too.
+CLOSE_BEHIND = 2.0
 #: How often each is looked at, and what a step must promise.
 LOOKS, WORTH_A_STEP = 3, 0.3
 #: How many leading pairs are taken apart, how often each of their faults is looked at alone, and how many of its makes
@@ -110,8 +112,9 @@ def _each(
 def _begun(system: System, starts: Sequence[Start], groups: Sequence[Group], *, alike: bool) -> list[Fit]:
     """Return the fits of what promises most, and where none of these is any good, of what promised less."""
 
-    def fits(suspects: Sequence[Sequence[Start]]) -> list[Fit]:
-        return leaders(system, narrowed(system, _one_place(suspects) if alike else suspects, groups), groups)
+    def fits(suspects: Sequence[Sequence[Start]], at_most: int | None = None) -> list[Fit]:
+        those = narrowed(system, _one_place(suspects) if alike else suspects, groups, at_most)
+        return leaders(system, those, groups)
 
     most = max(start.score for start in starts)
     first = promising(starts, most - HOPELESS)
@@ -121,7 +124,7 @@ def _begun(system: System, starts: Sequence[Start], groups: Sequence[Group], *, 
         return begun
     known = {held[0].key for held in first}
     others = [held for held in promising(starts, come_to) if held[0].key not in known]
-    return [*begun, *fits(others[:OTHERS])] if others else begun
+    return [*begun, *fits(others, OTHERS)] if others else begun
 
 
 def at_best(groups: Sequence[Group]) -> float:
@@ -184,12 +187,11 @@ def _alone(
     others: Mapping[Key, Mapping[Make, tuple[float, Cell]]],
     groups: Sequence[Group],
 ) -> dict[Key, dict[Make, Fit]]:
-    """Return the fits of each fault of the leading pairs alone, over all makes, if a pair leads at all."""
+    """Return the fits of each fault of the leading pairs alone, over all makes, where pairs lead or nearly do."""
     best = _bests(first)
     best.sort(key=lambda f: (-even(f.best), f.cell.key))
-    if len(best[0].cell.parts) == 1:
-        return {}
-    near = [fit for fit in best[:PAIRS_TAKEN_APART] if len(fit.cell.parts) > 1 and fit.best > best[0].best - CLOSE]
+    least = best[0].best - (CLOSE if len(best[0].cell.parts) > 1 else CLOSE_BEHIND)
+    near = [fit for fit in best[:PAIRS_TAKEN_APART] if len(fit.cell.parts) > 1 and fit.best > least]
     found: dict[Key, dict[Make, Fit]] = {}
     for pair in near:
         for part, size in zip(pair.cell.parts, SIZES, strict=False):
@@ -202,12 +204,16 @@ def _alone(
 def _one_alone(
     system: System, pair: Fit, size: str, makes: Mapping[Make, tuple[float, Cell]], groups: Sequence[Group]
 ) -> dict[Make, Fit]:
-    """Return the fits of one fault of a pair, whose size stands in `size`, each from where the pair has come to."""
+    """Return the fits of one fault of a pair, whose size stands in `size`, each from where the pair has come to.
+
+    What the other fault did a sensor that sleeps may do.
+    """
     here = pair.here._replace(severity=getattr(pair.here, size), second=0.0)
     found = {}
     for make, (prior, cell) in makes.items():
         fit = Fit(system, Start(cell, prior, prior, prior, here, {}), groups, pair.near)
         if fit.look(here):
+            fit.tried(here._replace(**ASLEEP_AT[system.unit]))
             fit.settle(LOOKS_ALONE, float("-inf"))
             found[make] = fit
     for fit in sorted(found.values(), key=lambda f: (-even(f.hope), f.cell.make))[:NUDGED_ALONE]:

@@ -46,6 +46,9 @@ BENT: dict[str, dict[str, float]] = {"clamp": {"input": 0.0}}
 #: So many suspects are begun again at most, each at so many points, one more where the best fit stands, and one where
 #: the supply gives way.
 SUSPECTS, POINTS = 8, 3
+#: And so many where the leader itself leaves a reading unexplained, or is two faults: one that explains all by itself
+#: is not to be missed.
+MORE_SUSPECTS = 12
 #: Every second make is tried: the others are fitted from where these have come to.
 EVERY = 2
 #: One that may come this near to the best is worth it.
@@ -65,7 +68,8 @@ def begun_again(system: System, fits: Sequence[Fit], makes: Makes, groups: Seque
     reach = {fault: min(fit.within_reach, fit.prior + told) for fault, fit in by_fault.items()}
     found: list[Fit] = []
     worth = [fault for fault in reach if reach[fault] > best - PROMISING]
-    for fault in sorted(worth, key=lambda f: (-even(reach[f] + by_fault[f].hope), f))[:SUSPECTS]:
+    most = MORE_SUSPECTS if leader.contradicted or len(leader.cell.parts) > 1 else SUSPECTS
+    for fault in sorted(worth, key=lambda f: (-even(reach[f] + by_fault[f].hope), f))[:most]:
         again = _again(system, by_fault[fault], makes[by_fault[fault].cell.key], groups, (leader, best))
         best = max([best, *(fit.best for fit in again)])
         found += again
