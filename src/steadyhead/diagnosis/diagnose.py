@@ -20,13 +20,14 @@ from steadyhead.diagnosis.expected import table
 from steadyhead.diagnosis.left_open import left_open
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.memory import Memory
-from steadyhead.diagnosis.observing import Observation, Pressure, no_gauge, observations
+from steadyhead.diagnosis.observing import Observation, Pressure, Question, no_gauge, observations
 from steadyhead.diagnosis.opening import opened_belief
 from steadyhead.diagnosis.outcomes import outcomes
 from steadyhead.diagnosis.pairs import root_of
 from steadyhead.diagnosis.planning import Plan, Planner
 from steadyhead.diagnosis.purposes import purpose
 from steadyhead.diagnosis.system import System
+from steadyhead.diagnosis.taken_again import with_taken_again
 from steadyhead.diagnosis.verdict import unproved_meter, verdict
 from steadyhead.loop.faults import place_word
 from steadyhead.messages import message
@@ -106,9 +107,12 @@ def _diagnosed(visit: Visit, estimates: Estimates, memory: Memory | None) -> Dia
     doubtful = frozenset(s.reading for s in surprises)
     wanted = checks.candidates(system, doubtful)
     here = checks.standing(visit)
-    plans = planner.plans(wanted, here)
     now = _by_remedy(weighed)
     best = max(now, key=lambda r: (now[r], r))
+    acted = max((action.after_reading for action in visit.actions), default=0)
+    unexplained = frozenset(o.question for o in seen if o.number in doubtful and o.number > acted)
+    again = [q for q in wanted if q in unexplained]
+    plans = with_taken_again(system, planner.plans(wanted, here), again, here, best)
     judged = verdict(
         system, seen, (_by_remedy(weighed, said=False), _by_remedy(belief.before, said=False), now),
         (weighed, belief.before),
@@ -125,7 +129,7 @@ def _diagnosed(visit: Visit, estimates: Estimates, memory: Memory | None) -> Dia
             for r, p in sorted(now.items(), key=lambda item: (-item[1], item[0]))
         ),
         verdict=judged,
-        next_checks=tuple(_check(system, planner, plan, k) for k, plan in enumerate(plans)),
+        next_checks=tuple(_check(system, planner, plan, k, unexplained) for k, plan in enumerate(plans)),
         surprises=surprises,
         expected=table(system, pressure) if pressure.known == "gauge" else {},
         defaults=system.defaults(),
@@ -211,7 +215,9 @@ def _surprises(system: System, seen: Sequence[Observation], weighed: Sequence[We
     return tuple(Surprise(reading=n, text=text) for n, text in sorted(found.items()))
 
 
-def _check(system: System, planner: Planner, plan: Plan, place: int) -> NextCheck:
+def _check(
+    system: System, planner: Planner, plan: Plan, place: int, unexplained: frozenset[Question]
+) -> NextCheck:
     shown: tuple[Outcome, ...] = outcomes(system, planner, plan.question) if place < WITH_OUTCOMES else ()
     return NextCheck(
         question=plan.question,
@@ -222,5 +228,5 @@ def _check(system: System, planner: Planner, plan: Plan, place: int) -> NextChec
         cautions=cautions(system, plan.question),
         how=how(system, plan.question),
         while_there=plan.while_there,
-        why=purpose(shown, plan.saves),
+        why=purpose(shown, plan.saves, again=plan.question in unexplained),
     )

@@ -4,7 +4,8 @@ Rules
 -----
 1. It is told by the two likeliest suspects that ask for different repairs and whose outcomes cannot be mistaken for
    each other; a check with no such pair narrows down what is known.
-2. Without outcomes there is no reason to tell.
+2. What is read again since nothing explains its figure is asked for that.
+3. Without outcomes there is no other reason to tell.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ from steadyhead.messages import Message, message
 _REMEDY = {fault.id: fault.remedy for fault in FAULTS}
 
 
-def purpose(outcomes: Sequence[Outcome], saves: float) -> Message | None:
+def purpose(outcomes: Sequence[Outcome], saves: float, *, again: bool = False) -> Message | None:
     """Return why a check is made, None where nothing is told of its outcomes.
 
     Parameters
@@ -29,7 +30,11 @@ def purpose(outcomes: Sequence[Outcome], saves: float) -> Message | None:
         What it would show under each suspect that counts, the likeliest first.
     saves
         What it saves on average [min].
+    again
+        Whether nothing explains what was read there before.
     """
+    if again:
+        return message("check-again", saves=saves)
     if not outcomes:
         return None
     pairs = sorted(combinations(range(len(outcomes)), 2), key=sum)

@@ -4,7 +4,8 @@ Rules
 -----
 1. Settled means that no check left is worth its minutes.
 2. Proved means that, on top of that, meter readings have told the remedy from every other one that is not yet below
-   one in a hundred, or was not before the meter was used: their odds have fallen tenfold by the meter.
+   one in a hundred, or was not before the meter was used: their odds have fallen tenfold by the meter, to below one in
+   twenty.
 3. Nothing is proved by display, gauge and looks alone, and no part that costs money without a reading that convicts it.
 4. What does the best remedy and more besides is no rival of it: that the repair is needed stands as firmly; what may be
    at fault beside it is told apart (`steadyhead.diagnosis.besides`), and where that is likelier than one in three the
@@ -27,6 +28,7 @@ from collections.abc import Mapping, Sequence
 
 from steadyhead.diagnosis.answer import Verdict
 from steadyhead.diagnosis.belief import Weighed
+from steadyhead.diagnosis.clamped import as_shown
 from steadyhead.diagnosis.doubt import compared
 from steadyhead.diagnosis.looking import look
 from steadyhead.diagnosis.observing import Observation, Question
@@ -40,6 +42,8 @@ from steadyhead.messages import Message, message
 
 #: A remedy above this share is a rival; how far its odds must have fallen; how sure the best must be.
 RIVAL, FALLEN, SURE, SURE_OF_A_PART = 0.01, 10.0, 0.85, 0.93
+#: No remedy that is as likely as this is told from the best one.
+NOT_TOLD = 0.05
 
 #: Faults that are a path between wires.
 PATHS = ("leakage-", "short-")
@@ -65,7 +69,7 @@ def proved(now: Mapping[str, float], before: Mapping[str, float], best: str) -> 
     if best == "look-further" or not sure(now, best):
         return False
     rivals = {r for shares in (now, before) for r, p in shares.items() if p > RIVAL and not covers(r, best)}
-    if not rivals:
+    if not rivals or any(now.get(r, 0.0) > NOT_TOLD for r in rivals):
         return False
     base = max(before.get(best, 0.0), 1e-9)
     return all(
@@ -157,6 +161,7 @@ def _because(system: System, readings: Sequence[Observation], rivals: Sequence[W
                 value = look(system, w.cell, w.at, o.stance, (o.question,)).values[0]
             except CircuitError:
                 continue
+            value = as_shown(system, o.question.measure, value)
             off += w.share * min(abs(compared(o.question.measure, value) - o.value) / o.sd, 30.0)
         scores[o.number] = off
     number = max(scores, key=lambda n: (scores[n], -n))

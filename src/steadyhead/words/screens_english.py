@@ -59,6 +59,8 @@ ENGLISH: dict[str, str] = {
     "while-there": "While you are there: {list}.",
     "with-source": "{what}, {source:source} put in",
     "check-tells-apart": "Why this one: it tells {one:fault} from {other:fault}, and saves {saves:minutes} on average.",
+    "check-again": "Why this one: nothing explains what was read there. If it comes again, it is no slip; that saves "
+    "{saves:minutes} on average.",
     "check-narrows": "Why this one: it narrows down what is left, and saves {saves:minutes} on average.",
     "else-head": "If that can't be done here",
     "else-check": "{what} ({arrangement:arrangement}), {minutes:minutes}",
