@@ -95,3 +95,12 @@ def test_figures_that_jump_together_are_one_surprise() -> None:
         + volts("sensor.supply", "sensor.signal", "0.00..3.3 V jumping")
     )  # fmt: skip
     assert found.get("sensor-shorted", 0.0) > 0.2, best(found)
+
+
+def test_an_input_that_was_burnt_off_is_one_fault() -> None:
+    """Kirchhoff: a sound sensor lifts the open terminal until something there clamps it; the converter sees none."""
+    found = shares(
+        BOOSTER + FULL_VAN + gauge("24 psi") + reading("displayed-pressure", "-25 psi")
+        + reading("displayed-fault", "low-signal") + volts(SUPPLY, SIGNAL, "15.4 V") + volts(SIGNAL, COMMON, "8.6 V")
+    )  # fmt: skip
+    assert found.get("controller-input-dead", 0.0) > 0.2, best(found)

@@ -68,7 +68,8 @@ def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
     """Kill the input: its converter, or its resistance: shorted to the severity [ohm], or open to as many megohms.
 
     A dead converter sees nothing, or stands at a figure of its own: the severity's part of the way along `STUCK`. What
-    a surge fuses may join the input to the sensor's supply.
+    a surge fuses may join the input to the sensor's supply; what it burns off leaves the terminal open, and nothing to
+    see for the converter.
     """
     if place == "converter":
         draft.screen = draft.screen._replace(blind=0.0)
@@ -81,6 +82,8 @@ def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
         draft.leaks.append(Leak(a="controller.supply", b="controller.signal", ohm=severity))
     else:
         draft.input_ohm = severity * LEAST_OPEN_OHM
+        if place == "cut-off":
+            draft.screen = draft.screen._replace(blind=0.0)
 
 
 def _stuck(screen: Screen, part: float) -> Screen:
