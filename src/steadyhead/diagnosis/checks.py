@@ -96,9 +96,14 @@ def candidates(system: System, surprising: frozenset[int]) -> list[Question]:
     return [q for q in _all(system) if q not in taken and _at_hand(system, q) and not _declined(system.visit, q)]
 
 
+def acted_after(visit: Visit) -> int:
+    """Return the reading after which something was done last, 0 where nothing was: older ones tell of another loop."""
+    return max((action.after_reading for action in visit.actions), default=0)
+
+
 def _taken(visit: Visit, surprising: frozenset[int]) -> set[Question]:
-    last_action = max((a.after_reading for a in visit.actions), default=0)
-    asked = [(r.number, question_of(r)) for r in visit.readings if r.number > last_action]
+    before = acted_after(visit)
+    asked = [(r.number, question_of(r)) for r in visit.readings if r.number > before]
     often = Counter(question for _, question in asked)
     return {question for number, question in asked if number not in surprising or often[question] > 1}
 

@@ -109,8 +109,8 @@ def _diagnosed(visit: Visit, estimates: Estimates, memory: Memory | None) -> Dia
     here = checks.standing(visit)
     now = _by_remedy(weighed)
     best = max(now, key=lambda r: (now[r], r))
-    acted = max((action.after_reading for action in visit.actions), default=0)
-    unexplained = frozenset(o.question for o in seen if o.number in doubtful and o.number > acted)
+    acted_after = checks.acted_after(visit)
+    unexplained = frozenset(o.question for o in seen if o.number in doubtful and o.number > acted_after)
     again = [q for q in wanted if q in unexplained]
     plans = with_taken_again(system, planner.plans(wanted, here), again, here, best)
     judged = verdict(

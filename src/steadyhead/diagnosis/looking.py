@@ -87,7 +87,7 @@ class Look(NamedTuple):
     @property
     def overloaded(self) -> bool:
         """Whether the supply gives all that it can."""
-        return self.operation is not None and self.operation.regions[0] < self.operation.elements[0].start
+        return self.operation is not None and _overloaded(self.operation)
 
     @property
     def jump(self) -> float:
@@ -182,10 +182,15 @@ def _solved(
     if stance.arrangement in DEAD:
         return Solved(draft, loop, stood, pressure, None)
     operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked, guess)
-    if draft.fold < 1.0 and operation.regions[0] < operation.elements[0].start:
+    if draft.fold < 1.0 and _overloaded(operation):
         loop = _folded(loop, draft.fold)
         operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked, operation.regions)
     return Solved(draft, loop, stood, pressure, operation)
+
+
+def _overloaded(operation: Operation) -> bool:
+    """Tell whether the supply is past the piece in which a healthy one works."""
+    return operation.regions[0] < operation.elements[0].start
 
 
 def _folded(loop: Loop, fold: float) -> Loop:

@@ -51,10 +51,13 @@ def supply_volts(system: System, z: float) -> float:
 
 def _other(system: System, z: float) -> float:
     """Return the volts of a supply that may be another one, in parts of the usual one's."""
-    first, last = 1.0 + OTHER_FROM * system.supply_spread, OTHER
-    if z < OTHER_TO:
-        return last + OTHER_SPREAD * (z - OTHER_TO)
-    return last + (first - last) * (z - OTHER_TO) / (OTHER_FROM - OTHER_TO)
+    return OTHER + _other_slope(system, z) * (z - OTHER_TO)
+
+
+def _other_slope(system: System, z: float) -> float:
+    """Return what one deviation adds to them: little about the other supply's, much on the way to the usual one's."""
+    usual = 1.0 + OTHER_FROM * system.supply_spread
+    return OTHER_SPREAD if z < OTHER_TO else (usual - OTHER) / (OTHER_FROM - OTHER_TO)
 
 
 def fall(system: System) -> float:
@@ -65,8 +68,7 @@ def fall(system: System) -> float:
 def supply_slope(system: System, z: float) -> float:
     """Return by what part one deviation more raises a healthy supply at one point of its latent."""
     if system.supply_unsaid and z < OTHER_FROM:
-        steep = (1.0 + OTHER_FROM * system.supply_spread - OTHER) / (OTHER_FROM - OTHER_TO)
-        slope = OTHER_SPREAD if z < OTHER_TO else steep
+        slope = _other_slope(system, z)
     else:
         slope = rise(system) if z > IDLES_FROM else system.supply_spread
     return slope * system.supply_v / supply_volts(system, z)
