@@ -107,7 +107,10 @@ class Play:
         """Take one check, or decline it."""
         check = {key: asked[key] for key in CHECK_KEYS if asked.get(key) is not None}
         try:
-            self._note(check, self.witness.answer(check))
+            value = self.witness.answer(check)
+            if check["measure"] == "gauge-pressure" and self.case.system.gauge_height_m:
+                check["height"] = f"{self.case.system.gauge_height_m:.1f} m"
+            self._note(check, value)
         except CannotAnswerError as reason:
             table = {key: value for key, value in check.items() if key in DECLINED_KEYS}
             self.visit.declined.append({**table, "why": str(reason)})

@@ -27,6 +27,8 @@ COVERED = {
     "gauge-pressure": 0.5,
     "inspection": 4.0,
 }
+#: The technician's own gauge beside the site's: three minutes on a hose tap, fifteen in a plugged port.
+OWN_GAUGE = 5.0
 WRONG_REMEDY = 120.0
 
 
@@ -43,6 +45,8 @@ class Clock:
         """Add one check and return its minutes."""
         measure, arrangement = str(check["measure"]), str(check.get("arrangement") or "connected")
         spent = COVERED.get(measure, 1.0)
+        if measure == "gauge-pressure" and self.minutes and check.get("whose") == "own":
+            spent = OWN_GAUGE
         metered = measure not in COVERED
         if arrangement != self.standing and (
             metered or (arrangement != "connected" and measure not in {"inspection", "gauge-pressure"})

@@ -225,6 +225,8 @@ class Witness:
     # What is read off without a meter --------------------------------------------------------------
 
     def _gauge(self, check: Check, rng: Stream) -> str:
+        if check.get("whose") == "own" and stream(self.case.seed, "no-tap").chance(0.15):
+            raise CannotAnswerError("no hose tap, and no plugged port within reach")
         return formats.gauge(
             self.case,
             str(check.get("whose") or self.case.system.whose),

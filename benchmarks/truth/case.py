@@ -167,6 +167,8 @@ class Gauge:
     division: float
     stated: str
     bias_psi: float
+    #: The greatest error of its kind [psi].
+    error_psi: float = 0.0
     stuck: float | None = None
     zero_psi: float = 0.0
 
@@ -228,6 +230,8 @@ class Case:
     setting: Setting
     water: Water
     gauge: Gauge
+    #: The technician's own, of the same kind, with an error of its own; None where it can be put nowhere.
+    own_gauge: Gauge | None
     meter: Meter
     unsteady: Unsteady
     celsius: float

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 import random
+from dataclasses import replace
 
 from benchmarks.truth.case import (
     CONDUCTORS,
@@ -30,6 +31,8 @@ from benchmarks.truth.case import (
 
 AREAS_MM2 = (0.205, 0.326, 0.519, 0.823, 0.5, 0.75, 1.0)  # 24 to 18 AWG, and three metric sizes
 COPPER_OHM_MM2_PER_M = 0.0172414  # 100 % IACS at 20 degC; IEC 60028, from memory
+#: Part of the sites with a hose tap within reach, or a plugged port that opens (common practice: most have one).
+HOSE_TAP = 0.85
 OPTIONAL_TOOLS = {
     "spare-sensor": 0.5,
     "signal-source": 0.25,
@@ -188,8 +191,20 @@ def _gauge(rng: random.Random, top: float) -> Gauge:
         high=float(scale),
         division=0.5 if span < 110 else 1.0 if span < 250 else 2.0,
         stated=stated,
-        bias_psi=max(-1.1, min(1.1, rng.gauss(0, 0.45))) * error * span * worn,
+        bias_psi=_bias(rng) * error * span * worn,
+        error_psi=error * span,
     )
+
+
+def _bias(rng: random.Random) -> float:
+    """Return a gauge's true error in parts of what its kind allows."""
+    return max(-1.1, min(1.1, rng.gauss(0, 0.45)))
+
+
+def _own_gauge(gauge: Gauge, seed: str) -> Gauge | None:
+    """Return the technician's own gauge, as good as the site's was; most houses have a hose tap for it."""
+    rng = random.Random(f"{seed}|own gauge")
+    return replace(gauge, bias_psi=_bias(rng) * gauge.error_psi) if rng.random() < HOSE_TAP else None
 
 
 def _meter(rng: random.Random) -> Meter:
@@ -226,6 +241,7 @@ def healthy(rng: random.Random, seed: str, kind: Kind) -> Case:
     unit, top = _ranges(rng)
     accuracy = rng.choice((0.0025, 0.005, 0.01, 0.01, 0.015))
     pressure = min(rng.uniform(0.22, 0.8) * top, 140.0)
+    gauge = _gauge(rng, max(pressure, 0.6 * top))
     return Case(
         seed=seed,
         kind=kind,
@@ -240,7 +256,8 @@ def healthy(rng: random.Random, seed: str, kind: Kind) -> Case:
         cable=_cable(rng, kind),
         setting=Setting(scaled=(0.0, top), ends=(signal.low, signal.high)),
         water=Water(gauge_psi=pressure, sensor_psi=pressure + rng.gauss(0, 0.3)),
-        gauge=_gauge(rng, max(pressure, 0.6 * top)),
+        gauge=gauge,
+        own_gauge=_own_gauge(gauge, seed),
         meter=_meter(rng),
         unsteady=Unsteady(pickup_v=spread(rng, 0.001, 0.05)),
         celsius=rng.uniform(-8, 48),

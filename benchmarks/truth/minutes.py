@@ -38,6 +38,8 @@ LIGHT = {
     "gauge-pressure": 0.5,
     "inspection": 4.0,
 }
+#: The technician's own gauge, beside the site's.
+OWN_GAUGE = 5.0
 #: Looks that take longer than the others.
 LOOKS = {"min-max": 10.0}
 READING = 1.0
@@ -59,7 +61,7 @@ class Clock:
     def after(self, check: Check) -> Clock:
         """Return the clock after one check."""
         wanted = check.get("arrangement") or "connected"
-        light = LIGHT.get(check["measure"])
+        light = OWN_GAUGE if check.get("whose") == "own" else LIGHT.get(check["measure"])
         if light is not None and (wanted == "connected" or check["measure"] in ("gauge-pressure", "inspection")):
             return replace(self, minutes=self.minutes + LOOKS.get(str(check.get("item")), light))
         metered = light is None

@@ -155,9 +155,8 @@ def _step(answer: Mapping[str, Any], readings: int) -> Step:
 
 
 def _describe(check: Check) -> str:
-    return " ".join(
-        str(check[key]) for key in ("measure", "arrangement", "red", "black", "source", "item") if check.get(key)
-    )
+    keys = ("measure", "arrangement", "red", "black", "source", "item", "whose")
+    return " ".join(str(check[key]) for key in keys if check.get(key))
 
 
 def _timed(tool: Tool, text: str, seconds: list[float]) -> Mapping[str, Any]:

@@ -51,7 +51,7 @@ class Reading:
 
 def check_key(check: Check) -> tuple[tuple[str, Any], ...]:
     """Return what identifies a check."""
-    return tuple((key, check.get(key)) for key in KEYS)
+    return *((key, check.get(key)) for key in KEYS), *((key, check[key]) for key in ("whose",) if check.get(key))
 
 
 class Witness:
@@ -269,10 +269,13 @@ def _displayed_fault(witness: Witness, check: Check, arrangement: str, hand: _Ha
     return next((word for word in words if word != "none"), "none")
 
 
-def _gauge(witness: Witness, _check: Check, _arrangement: str, hand: _Hand) -> str:
+def _gauge(witness: Witness, check: Check, _arrangement: str, hand: _Hand) -> str:
     case = witness.case
-    needle = ins.needle_psi(case.gauge, case.water.gauge_psi, hand.rng)
-    return ins.needle_text(case.gauge, hand.slip(needle) if needle > 0 else needle, case)
+    gauge = case.own_gauge if check.get("whose") == "own" else case.gauge
+    if gauge is None:
+        raise CannotAnswerError("no hose tap within reach")
+    needle = ins.needle_psi(gauge, case.water.gauge_psi, hand.rng)
+    return ins.needle_text(gauge, hand.slip(needle) if needle > 0 else needle, case)
 
 
 def _inspection(witness: Witness, check: Check, _arrangement: str, _hand: _Hand) -> str:

@@ -199,14 +199,15 @@ def test_nothing_declined_or_read_since_the_last_action_comes_back(name: str) ->
 def _key(keys: Check) -> tuple[str | None, ...]:
     return (
         keys["measure"], keys.get("arrangement") or "connected", keys.get("red"), keys.get("black"),
-        keys.get("source"), keys.get("item"),
+        keys.get("source"), keys.get("item"), keys.get("whose"),
     )  # fmt: skip
 
 
 def test_a_declined_check_goes_and_is_asked_for_no_more() -> None:
     """The contract: declined are the keys of a next check, written back to the file."""
     best = answer(OPENING)["next_checks"][0]
-    keys = {key: best[key] for key in ("measure", "arrangement", "red", "black", "source", "item") if best[key]}
+    words = ("measure", "arrangement", "red", "black", "source", "item", "whose")
+    keys = {key: best[key] for key in words if best.get(key)}
     told = answer(OPENING + "[[declined]]\n" + "".join(f'{key} = "{text}"\n' for key, text in keys.items()))
     after = [_key(each) for each in told["next_checks"]]
     assert after

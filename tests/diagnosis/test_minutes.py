@@ -102,6 +102,8 @@ def _counted(file: dict[str, Any], check: dict[str, Any]) -> float:
     measure, arrangement = check["measure"], check["arrangement"]
     if measure == "inspection":
         return 4.0
+    if check.get("whose") == "own":
+        return 5.0
     if arrangement == "connected" and measure in FREE:
         return FREE[measure]
     now, at_sensor = _where(file.get("reading", []))

@@ -8,7 +8,8 @@ from typing import Literal
 import pytest
 
 from steadyhead.loop.draft import SensorKind
-from steadyhead.loop.readings import VOLTMETER_OHM, at_rest
+from steadyhead.loop.parts import VOLTMETER_OHM
+from steadyhead.loop.readings import at_rest
 from steadyhead.loop.solve import Operation
 from tests.loop.naive import ZERO, Naive, written_out
 from tests.loop.random_loops import KINDS, LIVE, drawn, seeded

@@ -8,7 +8,8 @@ import pytest
 
 from steadyhead.loop.draft import SensorKind
 from steadyhead.loop.network import COMMON, Network
-from steadyhead.loop.readings import OHM_RANGES, VOLTMETER_OHM, dead_volts, ohms
+from steadyhead.loop.parts import VOLTMETER_OHM
+from steadyhead.loop.readings import OHM_RANGES, dead_volts, ohms
 from steadyhead.loop.solve import solve
 from tests.loop.exact import exact_ohms, exact_volts
 from tests.loop.naive import written_out

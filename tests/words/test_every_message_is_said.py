@@ -27,8 +27,8 @@ TOGETHER = {
     "f'night-{verdict}'": [f"night-{verdict}" for verdict in VERDICTS],
     "f'night-{verdict}-then'": [f"night-{verdict}-then" for verdict in VERDICTS],
     "f'how-look-{question.item}'": [f"how-look-{item}" for item in INSPECTION_ITEMS],
-    "f'how-{question.measure}'": [
-        "how-displayed-pressure", "how-displayed-signal", "how-displayed-fault", "how-gauge-pressure",
+    "f'how-{question.named}'": [
+        "how-displayed-pressure", "how-displayed-signal", "how-displayed-fault", "how-gauge-pressure", "how-own-gauge",
     ],
     "f'instrument-due-{each.due}'": [f"instrument-due-{state}" for state in ("good", "soon", "past")],
     "f'help-{page}'": [f"help-{page}" for page in HELP_PAGES],

@@ -135,7 +135,7 @@ def _readings(guide: Guide, _: Show, wide: int) -> list[str]:
         if number in actions:
             lines += paragraph(speaker.tell("guide-list-action", after=number, remedy=actions[number]), wide, "  ")
     for d in visit.declined:
-        values = {"measure": d.measure, "red": d.red, "black": d.black, "item": d.item}
+        values = {"measure": d.named, "red": d.red, "black": d.black, "item": d.item}
         said = speaker.tell("guide-list-declined", arrangement=d.arrangement, **values)
         lines += paragraph(f"{said} ({speaker.printable(d.why)})" if d.why else said, wide, "  ", "     ")
     head = speaker.tell("guide-list-head") if lines else speaker.tell("guide-list-none")

@@ -21,7 +21,7 @@ from steadyhead.diagnosis.estimates import NONE_OF_THESE
 from steadyhead.diagnosis.inspections import chance
 from steadyhead.diagnosis.lines import Group
 from steadyhead.diagnosis.makes import Latents
-from steadyhead.diagnosis.observing import CONTINUOUS, Observation, Pressure, Stance
+from steadyhead.diagnosis.observing import Observation, Pressure, Stance
 from steadyhead.diagnosis.over_makes import fitted
 from steadyhead.diagnosis.rough import first_pass
 from steadyhead.diagnosis.system import System
@@ -120,7 +120,7 @@ def grouped(observations: Sequence[Observation]) -> list[Group]:
     """Return the continuous readings and shown faults by stance, in an order that does not depend on theirs."""
     by_stance: dict[Stance, list[Observation]] = {}
     for o in observations:
-        if o.question.measure in CONTINUOUS or o.question.measure == "displayed-fault":
+        if o.compares or o.question.measure == "displayed-fault":
             by_stance.setdefault(o.stance, []).append(o)
     keyed = sorted(by_stance.items(), key=lambda item: repr(item[0]))
     return [Group(stance, tuple(sorted(held, key=repr))) for stance, held in keyed]

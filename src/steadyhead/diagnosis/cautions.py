@@ -66,8 +66,7 @@ def cautions(system: System, question: Question) -> tuple[Message, ...]:
         found.append(message("stop-the-drive"))
         if system.visit.controller.auto_restart is not False:
             found.append(message("starts-by-itself"))
-    if question.arrangement == "vented" or question.item in OPENS_WATER:
-        found += [message("relieve-pressure"), message("keep-water-clean"), message("water-is-off")]
+    found += _at_the_water(question)
     if live or (question.item in AT_TERMINALS and state != "off"):
         found.append(message("mains-beside-terminals"))
     if question.measure == "megohms":
@@ -79,6 +78,13 @@ def cautions(system: System, question: Question) -> tuple[Message, ...]:
     if question.measure == "milliamps":
         found.append(message("milliamp-jack-and-back"))
     return tuple(found)
+
+
+def _at_the_water(question: Question) -> list[Message]:
+    """Return what must be heeded where a line is opened, or a gauge put onto a tap."""
+    if question.arrangement == "vented" or question.item in OPENS_WATER:
+        return [message("relieve-pressure"), message("keep-water-clean"), message("water-is-off")]
+    return [message("keep-water-clean")] if question.whose else []
 
 
 def evidence(visit: Visit) -> tuple[Message, ...]:
@@ -93,7 +99,7 @@ def how(system: System, question: Question) -> Message:
     if question.measure == "inspection":
         return message(f"how-look-{question.item}")
     if question.arrangement == "connected" and question.measure not in METER_MEASURES:
-        return message(f"how-{question.measure}")
+        return message(f"how-{question.named}")
     unit = None if question.source is None else system.unit
     return message(
         f"how-{question.arrangement}", measure=question.measure, red=question.red, black=question.black,

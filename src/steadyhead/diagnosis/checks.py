@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
+from steadyhead.diagnosis.beside import own_is_left
 from steadyhead.diagnosis.inspections import INSPECTIONS
 from steadyhead.diagnosis.observing import Question, question_of
 from steadyhead.diagnosis.system import System
@@ -24,6 +25,8 @@ from steadyhead.loop.vocabulary import ARRANGEMENTS, METER_MEASURES
 from steadyhead.visit.record import Spread, Visit
 
 SIGNAL, SUPPLY, COMMON = "controller.signal", "controller.supply", "controller.common"
+#: The technician's own gauge, read beside the site's, and its name among the minutes of readings.
+OWN_GAUGE, OWN = Question("gauge-pressure", whose="own"), "own-gauge"
 #: Any reading that a meter makes, among the minutes of readings.
 METER = "meter"
 #: When a fault that comes and goes is met: only then is a meter left alone with it.
@@ -68,7 +71,7 @@ def charges(system: System, question: Question, here: Standing) -> list[tuple[tu
     if measure == "inspection":
         item = question.item or ""
         return [(("inspections", item), known.inspections[item])]
-    name = measure if measure in known.readings else METER
+    name = OWN if question.whose else measure if measure in known.readings else METER
     reading = (("readings", name), known.readings[name])
     if name != METER and question.arrangement == "connected":
         return [reading]
@@ -115,6 +118,8 @@ def _at_hand(system: System, question: Question) -> bool:
         return False
     if have is None:
         return not needs
+    if question.whose and "gauge" not in have:
+        return False
     if (question.measure in NEEDS_METER or question.item in NEEDS_METER) and "multimeter" not in have:
         return False
     if question.measure == "megohms" and "insulation-tester" not in have:
@@ -126,7 +131,8 @@ def _declined(visit: Visit, question: Question) -> bool:
     for d in visit.declined:
         same = d.measure == question.measure and (d.arrangement or "connected") == question.arrangement
         leads = d.red in (None, question.red) and d.black in (None, question.black)
-        if same and leads and d.item == question.item and d.source in (None, question.source):
+        gauge = d.whose in (None, question.whose or "site")
+        if same and leads and gauge and d.item == question.item and d.source in (None, question.source):
             return True
     return False
 
@@ -135,6 +141,8 @@ def _all(system: System) -> list[Question]:
     found = [Question("displayed-fault"), Question("displayed-pressure"), Question("displayed-signal")]
     if not any(r.measure == "gauge-pressure" for r in system.visit.readings):
         found.append(Question("gauge-pressure"))
+    if own_is_left(system.visit):
+        found.append(OWN_GAUGE)
     found += [Question("inspection", item=item) for item in INSPECTIONS if _sensible(system, item)]
     found += [Question("volts", "connected", red, black) for red, black in _volt_pairs(system.wires)]
     found.append(Question("volts-ac", "connected", SIGNAL, COMMON))

@@ -12,12 +12,12 @@ from __future__ import annotations
 from math import exp
 
 from steadyhead.diagnosis.looking import STEP, Look, led, live_values
-from steadyhead.diagnosis.makes import BLEED, INPUT, INSULATION, SIGNAL_SOURCE
+from steadyhead.diagnosis.makes import BLEED, INPUT, INPUT_LIMIT, INSULATION, OTHER_LOAD, SIGNAL_SOURCE
 from steadyhead.diagnosis.observing import Question
+from steadyhead.diagnosis.protected_input import shown
 from steadyhead.diagnosis.pull_up import pull_slope
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.network import COMMON
-from steadyhead.loop.readings import VOLTMETER_OHM
 from steadyhead.loop.solve import Operation
 
 #: A meter that takes more than this part of a voltage away makes the input's resistance count twice.
@@ -40,6 +40,15 @@ def by_input(system: System, base: Look, operation: Operation, questions: tuple[
         screen = base.loop.screen._replace(burden_ohm=base.loop.screen.burden_ohm * other / ohm)
         base = base._replace(loop=base.loop._replace(screen=screen))
     return live_values(moved, base, questions)
+
+
+def by_input_limit(base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
+    """Return the values where an input at its own limit lets more through."""
+    given = base.loop.input
+    more = given.sink_a * exp(INPUT_LIMIT * STEP)
+    moved = operation.pushed("controller.signal", given.sink_a - more)
+    loop = shown(base.loop._replace(input=given._replace(sink_a=more)), base.draft.input_ohm)
+    return live_values(moved, base._replace(loop=loop), questions)
 
 
 def by_pull(base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
@@ -81,22 +90,32 @@ def _reloaded(base: Look, operation: Operation, questions: tuple[Question, ...],
             found.append(loading)
             continue
         across = pushed.between(red, black) - operation.between(red, black)
-        seen = max(VOLTMETER_OHM * (1.0 / loading - 1.0) - part * across * across, 0.0)
-        found.append(VOLTMETER_OHM / (VOLTMETER_OHM + seen))
+        meter = base.draft.voltmeter_ohm
+        seen = max(meter * (1.0 / loading - 1.0) - part * across * across, 0.0)
+        found.append(meter / (meter + seen))
     return base._replace(loading=found)
 
 
-def bleeds(base: Look, operation: Operation) -> bool:
-    """Tell whether what the controller itself takes from its sensor supply moves that supply's volts."""
+def bleeds(base: Look, operation: Operation, ohm: float) -> bool:
+    """Tell whether what so many ohms take from the sensor supply moves that supply's volts."""
     supply, back = base.loop.supply, _back(base)
-    amperes = operation.between("controller.supply", back) / base.loop.bleed_ohm
+    amperes = operation.between("controller.supply", back) / ohm
     return abs(amperes) * operation.ohms_between("controller.supply", back) > SEEN * supply.volts
 
 
 def by_bleed(base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
     """Return the values where the controller itself takes more from its sensor supply."""
+    return _by_load(base, operation, questions, (exp(BLEED * STEP) - 1.0) / base.loop.bleed_ohm)
+
+
+def by_other_load(base: Look, operation: Operation, questions: tuple[Question, ...]) -> list[float]:
+    """Return the values where a sound device on the same supply takes more."""
+    return _by_load(base, operation, questions, (exp(OTHER_LOAD * STEP) - 1.0) / base.loop.other_load_ohm)
+
+
+def _by_load(base: Look, operation: Operation, questions: tuple[Question, ...], siemens: float) -> list[float]:
+    """Return the values with a conductance added at the sensor supply's terminal."""
     back = _back(base)
-    siemens = (exp(BLEED * STEP) - 1.0) / base.loop.bleed_ohm
     given = 1.0 / (1.0 + operation.ohms_between("controller.supply", back) * siemens)
     through = operation.between("controller.supply", back) * siemens * given
     return live_values(operation.pushed("controller.supply", -through), base, questions)

@@ -146,7 +146,7 @@ def _last_pressure(system: System, seen: Iterable[Observation]) -> Pressure:
     held = no_gauge(system)
     for o in seen:
         if o.stance.pressure.known != "nothing" and o.stance.arrangement != "vented":
-            held = o.stance.pressure
+            held = o.leaves or o.stance.pressure
     return held
 
 

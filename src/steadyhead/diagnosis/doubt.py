@@ -65,6 +65,8 @@ def spread(system: System, measure: str, value: float, resolution: float) -> flo
     """Return the standard deviation of a reading, on the scale on which it is compared."""
     if measure in {"displayed-pressure", "displayed-signal"}:
         own, model = 0.005 * _display_scale(system, measure) + OUTSIDE * _outside(system, measure, value), 0.0
+    elif measure == "gauge-pressure":
+        own, model = sqrt(2.0) * system.gauge_error(value) / BOUND_IN_SD, 0.01 * system.range.width
     elif measure in {"ohms", "megohms"}:
         own = _bound(system, "ohm", value)
         model = 0.6 + (0.03 if measure == "ohms" else 0.3) * abs(value)

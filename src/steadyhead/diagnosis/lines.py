@@ -18,7 +18,7 @@ from dataclasses import dataclass, field
 from math import exp, log, pi, sqrt
 
 from steadyhead.diagnosis.cells import Cell
-from steadyhead.diagnosis.clamped import past_converter
+from steadyhead.diagnosis.clamped import as_shown, past_converter
 from steadyhead.diagnosis.doubt import compared, shown_chances
 from steadyhead.diagnosis.evidence import Line
 from steadyhead.diagnosis.looking import STEP, Drafts, Look
@@ -133,7 +133,11 @@ def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, 
     if measure == "displayed-fault":
         return Line(o, 0.0, 1.0, (), 1.0, shown_chance(system, base.signal, o.word))
     value = compared(measure, base.values[k])
+    if measure == "gauge-pressure":
+        return _of_a_gauge(system, o, value, seen, k)
     slopes = tuple([(compared(measure, m[k]) - value) / STEP if m is not None else 0.0 for m in moved])
+    if o.jumping and as_shown(system, measure, value) != value:
+        value, slopes = as_shown(system, measure, value), tuple([0.0] * len(slopes))
     wide, whole = span(system, measure), scale(system, measure)
     own = o.sd**2 + _loaded(base, k) ** 2
     if cell.damp and measure in {"ohms", "megohms"} and o.stance.arrangement != "dead-looped":
@@ -157,6 +161,17 @@ def _line(system: System, cell: Cell, o: Observation, k: int, seen: tuple[Look, 
     chance, width_missed = _shaken(o, base.jump, wide, measure), width_off(o, base.jump, wide)
     residual = o.value - value - shift * at.shaken
     return Line(o, residual, variance, slopes, whole, chance=chance, width_missed=width_missed)
+
+
+def _of_a_gauge(system: System, o: Observation, value: float, seen: tuple[Look, Moved, Latents], k: int) -> Line:
+    """Return the line of a second gauge: what the first one, its own error and a size of the fault leave open."""
+    base, moved, at = seen
+    stood = base.standing
+    own = {"pressure": stood.sd, "head": stood.drift, "gauge": o.shared}
+    sizes = [(m[k] - value) / STEP if m is not None else 0.0 for m in moved]
+    slopes = tuple([own.get(name, size) for name, size in zip(Latents._fields, sizes, strict=True)]) if moved else ()
+    whole = span(system, o.question.measure)
+    return Line(o, o.value - value - o.shared * at.gauge, o.sd**2, slopes, whole)
 
 
 def _with(slopes: tuple[float, ...], number: int, slope: float) -> tuple[float, ...]:
@@ -252,6 +267,8 @@ def _past_chance(line: Line) -> float:
 
 def span(system: System, measure: str) -> float:
     """Return the width of what a measure usually shows, on the scale on which it is compared."""
+    if measure == "gauge-pressure":
+        return system.range.width
     if measure == "displayed-pressure":
         return (system.scaled or system.range).width
     if measure in {"ohms", "megohms"}:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from math import inf
 from typing import NamedTuple
 
+from steadyhead.diagnosis.beside import off_pa
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.makes import Latents
 from steadyhead.diagnosis.observing import Question, Stance
+from steadyhead.diagnosis.protected_input import at_its_limit
 from steadyhead.diagnosis.system import System
 from steadyhead.loop import readings as instruments
 from steadyhead.loop.draft import LoopDraft
@@ -33,10 +36,12 @@ class Standing(NamedTuple):
     middle: float
     sd: float
     drift: float
+    second: bool = False
 
     def at(self, z: Latents) -> float:
         """Return the pressure at one point of the latents [Pa]."""
-        return self.middle + self.sd * z.pressure + self.drift * z.head
+        error = -z.gauge if self.second else z.pressure
+        return self.middle + self.sd * error + self.drift * z.head
 
 
 def standing(cell: Cell, draft: LoopDraft, stance: Stance) -> Standing:
@@ -45,8 +50,9 @@ def standing(cell: Cell, draft: LoopDraft, stance: Stance) -> Standing:
         return Standing(0.0, 0.0, 0.0)
     pressure = stance.pressure
     if cell.has("vacuum") and pressure.known != "gauge":
-        return Standing(-45e3, pressure.sd, 22e3)
-    return Standing(pressure.pa - draft.gauge_off_pa, pressure.sd, pressure.drift)
+        return Standing(-45e3, pressure.sd, 22e3, second=pressure.second)
+    middle = pressure.pa - off_pa(draft, pressure.whose)
+    return Standing(middle, pressure.sd, pressure.drift, second=pressure.second)
 
 
 def asked_points(questions: tuple[Question, ...]) -> frozenset[str]:
@@ -182,6 +188,12 @@ def _solved(
     if stance.arrangement in DEAD:
         return Solved(draft, loop, stood, pressure, None)
     operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked, guess)
+    if draft.input_limit_a < inf:
+
+        def again(changed: Loop) -> Operation:
+            return instruments.at_rest(changed, stance.arrangement, stance.source, asked, operation.regions)
+
+        loop, operation = at_its_limit(loop, operation, draft.input_limit_a, again)
     if draft.fold < 1.0 and _overloaded(operation):
         loop = _folded(loop, draft.fold)
         operation = instruments.at_rest(loop, stance.arrangement, stance.source, asked, operation.regions)
@@ -203,7 +215,7 @@ def _loading(operation: Operation, draft: LoopDraft, q: Question) -> float:
     if q.measure != "volts" or red is None or black is None:
         return 1.0
     ohm = operation.ohms_between(red, black)
-    return instruments.VOLTMETER_OHM / (instruments.VOLTMETER_OHM + ohm)
+    return draft.voltmeter_ohm / (draft.voltmeter_ohm + ohm)
 
 
 def led(draft: LoopDraft, q: Question) -> tuple[str | None, str | None]:
@@ -239,10 +251,8 @@ def _dead_value(loop: Loop, draft: LoopDraft, q: Question) -> float:
 
 def _live_value(operation: Operation, base: Look, signal: float, q: Question) -> float:
     measure, draft = q.measure, base.draft
-    if measure == "displayed-pressure":
-        return instruments.shown_pressure(signal, base.loop.screen)
-    if measure == "displayed-signal":
-        return signal
+    if measure in {"displayed-pressure", "displayed-signal", "gauge-pressure"}:
+        return _shown_value(base, signal, q)
     if measure == "volts-ac":
         return draft.noise_v * (1.0 if q.red and "signal" in q.red else 0.2)
     if measure == "milliamps":
@@ -251,3 +261,10 @@ def _live_value(operation: Operation, base: Look, signal: float, q: Question) ->
     if red is None or black is None:
         return 0.0
     return operation.between(red, black) * draft.meter_volts
+
+
+def _shown_value(base: Look, signal: float, q: Question) -> float:
+    """Return what a display or a gauge shows."""
+    if q.measure == "gauge-pressure":
+        return base.pressure + off_pa(base.draft, q.whose or "")
+    return signal if q.measure == "displayed-signal" else instruments.shown_pressure(signal, base.loop.screen)

@@ -77,6 +77,12 @@ STOP = 0.6
 #: What a controller itself takes from its sensor supply (a bleeder, a lamp), which shows where that is weak: its middle
 #: [A], and how much one deviation moves it, as the logarithm of a factor.
 BLEED_A, BLEED = 5e-5, 2.0
+#: Part of the sensor supplies that feed another sound device too, what that draws [A], and how much one deviation moves
+#: it, as the logarithm of a factor.
+SHARED, OTHER_LOAD_A, OTHER_LOAD = 0.3, (2e-3, 12e-3), 0.8
+#: Which part of the current inputs protect themselves, what these let through [A], and how much one deviation moves it,
+#: as the logarithm of a factor.
+PROTECTED, INPUT_LIMIT_A, INPUT_LIMIT = (0.625, 0.75), (0.025, 0.045), 0.3
 #: Part of the voltage outputs with junctions to their rails: those of their own transistors, unless something blocks
 #: them (common practice).
 DIODES = 0.6
@@ -107,7 +113,8 @@ class Latents(NamedTuple):
     interference shifts the mean of what it shakes; `junction` how far the
     volts of a junction that carries the signal are from the model's; `spare`
     how hard a spare's output can drive; `source` what stands before the
-    volts of a signal source.
+    volts of a signal source; `gauge` the error of a second gauge; `load` what
+    another sound device on the supply draws; `sink` what a current input that protects itself lets through.
     """
 
     pressure: float = 0.0
@@ -135,6 +142,9 @@ class Latents(NamedTuple):
     junction: float = 0.0
     spare: float = 0.0
     source: float = 0.0
+    gauge: float = 0.0
+    load: float = 0.0
+    sink: float = 0.0
 
 
 @lru_cache(maxsize=4096)
@@ -200,11 +210,12 @@ def healthy(system: System, u: Sequence[float], z: Latents) -> LoopDraft:
         fold=1.0 if u[17] > FOLDS else log_between(*FOLDED_TO, sqrt(u[17] / FOLDS)) * _folded(z) * limit / most,
         wires={name: WireDraft(terminal=joint, run=run, crimp=joint, mating=joint) for name in names},
         input_ohm=input_ohm,
+        input_limit_a=_input_limit_a(system, u, z),
         clamp_v=log_between(10.0, 34.0, u[3]) * exp(CLAMP * z.clamp),
         pull_v=3.3 if u[4] > 0.6 else 5.0,
         pull_ohm=pull_ohm(z.pull) if system.unit == "V" else float("inf"),
         screen=screen(system, u, input_ohm),
-        other_load_ohm=system.supply_v / log_between(2e-3, 12e-3, u[5] / 0.3) if u[5] < 0.3 else float("inf"),
+        other_load_ohm=system.supply_v / _other_load_a(u, z) if u[5] < SHARED else float("inf"),
         bleed_ohm=system.supply_v / (BLEED_A * exp(BLEED * z.bleed)),
         shield=bool(system.visit.cable.shield),
         earth_ohm=0.1 if system.visit.controller.common_earthed else 1e8,
@@ -220,6 +231,19 @@ def _input_ohm(system: System, z: Latents) -> float:
     if given is not None:
         return given * exp(INPUT[system.unit][0] * z.input)
     return (220.0 if system.unit == "A" else 170e3) * exp(INPUT[system.unit][1] * z.input)
+
+
+def _other_load_a(u: Sequence[float], z: Latents) -> float:
+    """Return what a sound device on the same supply draws [A]."""
+    return log_between(*OTHER_LOAD_A, u[5] / SHARED) * exp(OTHER_LOAD * z.load)
+
+
+def _input_limit_a(system: System, u: Sequence[float], z: Latents) -> float:
+    """Return what the input lets through at most [A]; few current inputs protect themselves."""
+    first, last = PROTECTED
+    if system.unit != "A" or not first < u[0] < last:
+        return float("inf")
+    return log_between(*INPUT_LIMIT_A, (u[0] - first) / (last - first)) * exp(INPUT_LIMIT * z.sink)
 
 
 def _folded(z: Latents) -> float:

@@ -6,7 +6,8 @@ Rules
 2. A gauge reading holds for the readings after it until the next one, and more loosely for those before the first: a
    display is often read a minute before the gauge. A reading's own ``pressure`` overrides it; a vented sensor feels
    nothing.
-3. What MIN/MAX held counts as a figure that stood still where its ends are next to each other, else as one that jumps.
+3. A gauge of the other owner, read later, tells which of the two lies (`steadyhead.diagnosis.beside`).
+4. What MIN/MAX held counts as a figure that stood still where its ends are next to each other, else as one that jumps.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from dataclasses import dataclass, replace
 from math import sqrt
 from typing import Literal
 
+from steadyhead.diagnosis import beside
 from steadyhead.diagnosis.clamped import as_read
 from steadyhead.diagnosis.doubt import (
     BOUND_IN_SD,
@@ -29,7 +31,7 @@ from steadyhead.diagnosis.doubt import (
 )
 from steadyhead.diagnosis.system import System, last_mended
 from steadyhead.loop.wiring import DEAD, noise_reaches
-from steadyhead.visit.record import Beyond, Figure, Reading, Spread, Word
+from steadyhead.visit.record import Beyond, Figure, Reading, Spread, Word, called
 
 #: Half-width of the pressures that a system may stand at when nobody has a gauge [parts of span].
 NO_GAUGE = 0.3
@@ -54,6 +56,9 @@ class Pressure:
     sd: float
     known: Literal["gauge", "pinned", "nothing"]
     drift: float = 0.0
+    #: Whose gauge it was, where two have been read, and whether it is the second one.
+    whose: str = ""
+    second: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +71,13 @@ class Question:
     black: str | None = None
     source: float | None = None
     item: str | None = None
+    #: ``own`` where the technician's gauge is asked for beside the site's.
+    whose: str | None = None
+
+    @property
+    def named(self) -> str:
+        """What it is called: its measure, or the technician's own gauge."""
+        return called(self.measure, self.whose)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +128,14 @@ class Observation:
     watched: bool = False
     #: How many figures of the visit would not stand still.
     jumpers: int = 1
+    #: A second gauge's own error, which all of its readings share [Pa], and what it says of the pressure from then on.
+    shared: float = 0.0
+    leaves: Pressure | None = None
+
+    @property
+    def compares(self) -> bool:
+        """Whether it is a figure that a loop foretells: a first gauge's says where the pressure stands."""
+        return self.question.measure in CONTINUOUS or self.shared > 0.0
 
 
 def question_of(reading: Reading) -> Question:
@@ -154,7 +174,8 @@ def _before_a_gauge(system: System) -> Pressure:
     first = next((r for r in system.visit.readings if r.measure == "gauge-pressure"), None)
     if first is None:
         return no_gauge(system)
-    return replace(gauge_pressure(system, first), drift=BEFORE * system.range.width)
+    whose = first.whose if beside.owners(system.visit).second else ""
+    return replace(gauge_pressure(system, first), drift=BEFORE * system.range.width, whose=whose)
 
 
 def observations(system: System) -> list[Observation]:
@@ -164,11 +185,15 @@ def observations(system: System) -> list[Observation]:
     weighed.
     """
     held = _before_a_gauge(system)
+    second = beside.owners(system.visit).second
     found: list[Observation] = []
     mended = last_mended(system.visit)
     for reading in system.visit.readings:
+        before = held
         if reading.measure == "gauge-pressure":
             held = gauge_pressure(system, reading)
+            if second:
+                held = replace(held, whose=reading.whose, second=reading.whose == second)
         pressure = held
         if reading.pressure_pa is not None:
             pressure = Pressure(reading.pressure_pa, system.gauge_error(reading.pressure_pa) / BOUND_IN_SD, "gauge")
@@ -179,9 +204,23 @@ def observations(system: System) -> list[Observation]:
         quiet = not noise_reaches(reading.arrangement, reading.drive)
         stance = Stance(reading.arrangement, reading.source, pressure, quiet)
         if reading.number > mended:
-            found.append(_observed(system, reading, stance))
+            other = pressure.second and not before.second
+            found.append(_beside(system, reading, stance, before) if other else _observed(system, reading, stance))
     jumpers = max(sum(o.jumping for o in found), 1)
     return [replace(o, jumpers=jumpers) if o.jumping else o for o in found]
+
+
+def _beside(system: System, reading: Reading, stance: Stance, before: Pressure) -> Observation:
+    """Return what a second gauge shows as a figure, foretold by the pressure as the first one left it."""
+    value, leaves = reading.value, stance.pressure
+    side: Literal["", "above", "below"] = value.side if isinstance(value, Beyond) else ""
+    width = value.resolution if isinstance(value, Figure) else 0.0
+    width = value.high - value.low if isinstance(value, Spread) else width
+    question = replace(question_of(reading), whose=reading.whose)
+    return Observation(
+        reading.number, question, replace(stance, pressure=before), leaves.pa, beside.alone(system, width), side=side,
+        shared=beside.own_error(system, leaves.pa), leaves=leaves,
+    )  # fmt: skip
 
 
 def _observed(system: System, reading: Reading, stance: Stance) -> Observation:

@@ -191,7 +191,8 @@ def _alone(
     best = _bests(first)
     best.sort(key=lambda f: (-even(f.best), f.cell.key))
     least = best[0].best - (CLOSE if len(best[0].cell.parts) > 1 else CLOSE_BEHIND)
-    near = [fit for fit in best[:PAIRS_TAKEN_APART] if len(fit.cell.parts) > 1 and fit.best > least]
+    pairs = [fit for fit in best if len(fit.cell.parts) > 1 and fit.best + _eased(fit, others) > least]
+    near = pairs[:PAIRS_TAKEN_APART]
     found: dict[Key, dict[Make, Fit]] = {}
     for pair in near:
         for part, size in zip(pair.cell.parts, SIZES, strict=False):
@@ -199,6 +200,13 @@ def _alone(
             if key in others:
                 found[key] = _better(found.get(key, {}), _one_alone(system, pair, size, others[key], groups))
     return found
+
+
+def _eased(pair: Fit, others: Mapping[Key, Mapping[Make, tuple[float, Cell]]]) -> float:
+    """Return how much likelier the likelier of a pair's faults is alone, before any reading."""
+    keys = [(part.fault, part.place) for part in pair.cell.parts]
+    alone = [others[key][pair.cell.make][0] for key in keys if key in others]
+    return max(alone, default=pair.prior) - pair.prior
 
 
 def _one_alone(

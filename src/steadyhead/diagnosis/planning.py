@@ -192,11 +192,11 @@ def after_check(q: Question, here: Standing) -> Standing:
 
 def _same_stop(q: Question, other: Question) -> bool:
     """Tell whether two readings are made at one stop."""
-    if q.measure == "inspection" or other.measure == "inspection":
+    if "inspection" in {q.measure, other.measure} or q.whose or other.whose:
         return False
     return q.arrangement == other.arrangement and leads_at_sensor(q) == leads_at_sensor(other)
 
 
 def key(q: Question) -> tuple[str, ...]:
     """Return what orders checks that are worth the same."""
-    return (q.measure, q.arrangement, q.red or "", q.black or "", f"{q.source or 0:.6g}", q.item or "")
+    return (q.measure, q.arrangement, q.red or "", q.black or "", f"{q.source or 0:.6g}", q.item or "", q.whose or "")

@@ -73,7 +73,7 @@ def outlooks(
     for q in questions:
         if q.measure == "inspection":
             found[q] = [_inspected(w, q) for w in weighed]
-        elif q.measure != "gauge-pressure":
+        elif q.measure != "gauge-pressure" or q.whose is not None:
             by_stance.setdefault((q.arrangement, q.source), []).append(q)
     drafts = [Drafts() for _ in weighed]
     for (arrangement, source), group in by_stance.items():
@@ -142,6 +142,8 @@ def deviations(system: System, measure: str, value: float) -> float:
     if measure in {"ohms", "megohms"}:
         return compared(measure, value) / (spread(system, measure, max(abs(value), 1.0), 0.0) + 0.05)
     least = spread(system, measure, 0.0, 0.0) * 1.5
+    if measure == "gauge-pressure":
+        return value / spread(system, measure, value, 0.0)
     if measure in {"displayed-pressure", "displayed-signal"}:
         return value / (3.0 * least)
     relative = 0.015

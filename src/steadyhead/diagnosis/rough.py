@@ -13,11 +13,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import log
+from math import isfinite, log
 
 from steadyhead.diagnosis.cells import Cell
 from steadyhead.diagnosis.clamped import past_converter
-from steadyhead.diagnosis.conductances import input_spread
+from steadyhead.diagnosis.conductances import by_input, by_pull, input_spread
 from steadyhead.diagnosis.doubt import compared
 from steadyhead.diagnosis.lines import Group, Kept, shakes, span, width_off
 from steadyhead.diagnosis.looking import STEP, Look
@@ -27,6 +27,7 @@ from steadyhead.diagnosis.sensor_power import fall, rise
 from steadyhead.diagnosis.slopes import Moved, Spot, adrift, at_ease, moved_values
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
+from steadyhead.loop.solve import Operation
 from steadyhead.loop.vocabulary import METER_MEASURES
 from steadyhead.loop.wiring import powers_sensor
 
@@ -58,8 +59,8 @@ AT_EXTREMES = FEW[1]
 HANGS_ON: tuple[dict[str, float], ...] = ({"pull": -1.5}, {"output": -1.4})
 
 
-#: A pull-up that shows as soon as nothing drives the signal [deviations].
-PULLED = -1.4
+#: A pull-up that shows as soon as nothing drives the signal [deviations], and from how much missed on it is tried.
+PULLED, PULLED_WHERE = -1.4, 4.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +171,9 @@ def narrowed(
     others = [group for group in groups if group.stance.arrangement != "connected"]
     if not others:
         return [*suspects][:most]
-    seen = [[_further(system, start, others) for start in starts[:OTHER_STARTS]] for starts in suspects]
+    seen = [
+        [each for start in starts[:OTHER_STARTS] for each in _further(system, start, others)] for starts in suspects
+    ]
     best = max(start.score for starts in seen for start in starts)
     left = [starts for starts in seen if max(start.reach for start in starts) > best - HOPELESS - ALLOWED]
     if most is not None:
@@ -178,14 +181,25 @@ def narrowed(
     return [*left[:most]]
 
 
-def _further(system: System, start: Start, groups: Sequence[Group]) -> Start:
-    """Return a start with the rough misses of more readings; where these miss, a pull-up may be at work."""
-    other = _rough_at(system, start.cell, 0.0, groups, start.at)
-    if system.unit == "V" and other.score < -HOPELESS and start.at.pull == 0.0:
-        pulled = _rough_at(system, start.cell, -1.0, groups, start.at._replace(pull=PULLED))
-        other = max(other, pulled, key=lambda found: found.score)
-    near = start.near + other.near
-    return replace(start, score=start.score + other.score, near=near, looks={**start.looks, **other.looks})
+def _further(system: System, start: Start, groups: Sequence[Group]) -> list[Start]:
+    """Return a start with the rough misses of more readings; where these miss, with a pull-up at work too, if nearer.
+
+    A pull-up that shows may be anything by volts: what it excludes is judged with it, where a fit begins without.
+    """
+    plain = _rough_at(system, start.cell, 0.0, groups, start.at)
+    if system.unit != "V" or plain.score > -PULLED_WHERE or start.at.pull:
+        return [_with(start, plain, plain.score)]
+    pulled = _rough_at(system, start.cell, -1.0, groups, start.at._replace(pull=PULLED))
+    best = max(plain.score, pulled.score)
+    found = [_with(start, plain, best)]
+    return [_with(replace(start, at=pulled.at, looks={}), pulled, best), *found] if pulled.near > plain.near else found
+
+
+def _with(start: Start, more: Start, score: float) -> Start:
+    """Return a start with the looks at more readings, and their rough score."""
+    return replace(
+        start, score=start.score + score, near=start.near + more.near, looks={**start.looks, **more.looks}
+    )
 
 
 def rough_fit(system: System, cell: Cell, prior: float, groups: Sequence[Group]) -> Start:
@@ -260,7 +274,16 @@ def _moved(spot: Spot) -> tuple[Look, Mapping[str, list[float]], Moved]:
         moved += moved_values(spot.system, spot.stance, spot.questions, base)
         if spot.system.unit == "A" and base.operation is not None and powers_sensor(spot.stance.arrangement):
             moved += [spot.further(name, base) for name in AT_LIMITS]
+    elif base.operation is not None and spot.stance.arrangement != "connected" and adrift(base):
+        moved += _where_it_drifts(spot, base, base.operation)
     return base, by_size, moved
+
+
+def _where_it_drifts(spot: Spot, base: Look, operation: Operation) -> Moved:
+    """Return how far pull-up and input move what nothing drives: by volts, and both are known by decades only."""
+    if not isfinite(base.loop.input.pull_ohm):
+        return []
+    return [by_pull(base, operation, spot.questions), by_input(spot.system, base, operation, spot.questions)]
 
 
 def _volts_unknown(system: System, o: Observation, base: Look, *, above: bool) -> float:

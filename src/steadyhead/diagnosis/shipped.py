@@ -131,6 +131,7 @@ READING_MINUTES: dict[str, Spent] = {
     "displayed-pressure": Spent(0.3, "a glance"),
     "displayed-signal": Spent(0.5, "one screen down"),
     "gauge-pressure": Spent(0.5, "a tap on the glass and a look"),
+    "own-gauge": Spent(5.0, "three minutes on a hose tap, which most houses have, fifteen in a plugged port"),
     "meter": Spent(1.0, "leads on, wait until it stands, write it down"),
 }
 

@@ -17,7 +17,16 @@ from dataclasses import dataclass, field, replace
 from math import exp, isfinite
 
 from steadyhead.diagnosis.cells import SIZES, Cell
-from steadyhead.diagnosis.conductances import bleeds, by_bleed, by_input, by_insulation, by_pull, by_source
+from steadyhead.diagnosis.conductances import (
+    bleeds,
+    by_bleed,
+    by_input,
+    by_input_limit,
+    by_insulation,
+    by_other_load,
+    by_pull,
+    by_source,
+)
 from steadyhead.diagnosis.looking import STEP, Drafts, Look, live_values, look
 from steadyhead.diagnosis.makes import (
     CLAMP,
@@ -43,6 +52,7 @@ from steadyhead.loop.wiring import (
     clamp_branch,
     has_own_sensor,
     insulation_shows,
+    others_stay,
     powers_sensor,
     sensor_elements,
     supply_branch,
@@ -219,16 +229,38 @@ def moved_values(system: System, stance: Stance, questions: tuple[Question, ...]
             changes |= _voltage_changes(base.loop.spare, base, operation, drives=("spare", SPARE_DRIVES))
         for name, change in changes.items():
             found[name] = live_values(operation.moved(change), base, questions)
-        found["input"] = by_input(system, base, operation, questions)
-        if isfinite(base.loop.input.pull_ohm):
-            found["pull"] = by_pull(base, operation, questions)
-        if insulation_shows(base.loop, stance.arrangement):
-            found["damp"] = by_insulation(base, operation, questions)
-        if stance.source is not None and system.unit == "V":
-            found["source"] = by_source(base, operation, questions, stance.source)
-        if bleeds(base, operation):
+        found |= _at_the_input(system, stance, questions, base)
+        if bleeds(base, operation, base.loop.bleed_ohm):
             found["bleed"] = by_bleed(base, operation, questions)
+        if _loaded(base, stance) and bleeds(base, operation, base.loop.other_load_ohm):
+            found["load"] = by_other_load(base, operation, questions)
     return [found.get(name) for name in Latents._fields]
+
+
+def _at_the_input(
+    system: System, stance: Stance, questions: tuple[Question, ...], base: Look
+) -> dict[str, list[float]]:
+    """Return the values with another input, pull-up, insulation or signal source, where it moves them."""
+    operation, found = base.operation, {}
+    if operation is None:
+        return {}
+    if base.loop.input.sink_a:
+        found["sink"] = by_input_limit(base, operation, questions)
+    else:
+        found["input"] = by_input(system, base, operation, questions)
+    if isfinite(base.loop.input.pull_ohm):
+        found["pull"] = by_pull(base, operation, questions)
+    if insulation_shows(base.loop, stance.arrangement):
+        found["damp"] = by_insulation(base, operation, questions)
+    if stance.source is not None and system.unit == "V":
+        found["source"] = by_source(base, operation, questions, stance.source)
+    return found
+
+
+def _loaded(base: Look, stance: Stance) -> bool:
+    """Tell whether another sound device hangs on the sensor supply."""
+    there = base.draft.load_is_sound and isfinite(base.loop.other_load_ohm)
+    return there and others_stay(stance.arrangement)
 
 
 def _controller_changes(system: System, base: Look, operation: Operation) -> dict[str, _Changes]:
@@ -261,8 +293,9 @@ def _least(system: System, base: Look) -> bool:
 def _sensor_changes(system: System, stance: Stance, base: Look, operation: Operation) -> dict[str, _Changes]:
     """Return what the system's own sensor draws and drives otherwise a step further."""
     found = {"sensor": _shifted(stance, base, operation, system.accuracy / 1.8 * STEP)}
-    for name, sd in (("pressure", base.standing.sd), ("head", base.standing.drift)):
-        if sd > 0.0:
+    error = ("gauge", -base.standing.sd) if base.standing.second else ("pressure", base.standing.sd)
+    for name, sd in (error, ("head", base.standing.drift)):
+        if sd:
             found[name] = _sensor(base, operation, base.pressure + sd * STEP)
     if isinstance(base.loop.sensor, VoltageSensor):
         found |= _voltage_changes(base.loop.sensor, base, operation, drives=("drive", DRIVE))

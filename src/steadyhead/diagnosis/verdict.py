@@ -19,7 +19,9 @@ Rules
 9. No path between wires is proved by what the loop shows with its sensor in it: whatever a leak does to the signal, a
    sensor may do from within. A reading with the sensor out of the loop is needed (plug off, wires lifted, a spare, a
    lead on the floor, ohms).
-10. Anything else that is settled is a best guess, and says which reading would prove it.
+10. No contact that comes and goes is proved by figures that jump at the panel alone: an overloaded supply that starts
+   again and again jumps too. The display must have jumped as cable and plug were moved, or a figure at the sensor.
+11. Anything else that is settled is a best guess, and says which reading would prove it.
 """
 
 from __future__ import annotations
@@ -28,6 +30,7 @@ from collections.abc import Mapping, Sequence
 
 from steadyhead.diagnosis.answer import Verdict
 from steadyhead.diagnosis.belief import Weighed
+from steadyhead.diagnosis.checks import leads_at_sensor
 from steadyhead.diagnosis.clamped import as_shown
 from steadyhead.diagnosis.doubt import compared
 from steadyhead.diagnosis.looking import look
@@ -93,6 +96,17 @@ def sensor_could_do_it(held: Sequence[Weighed], observations: Sequence[Observati
     return paths > 0.5 * whole
 
 
+def seen_nowhere(held: Sequence[Weighed], observations: Sequence[Observation], best: str) -> bool:
+    """Tell whether the best remedy mends what comes and goes, and nobody saw where it does."""
+    for o in observations:
+        if o.question.item == "wiggle" and o.word == "wrong":
+            return False
+        if o.jumping and o.question.measure in METER_MEASURES and leads_at_sensor(o.question):
+            return False
+    whole = sum(w.share for w in held if w.cell.remedy == best)
+    return sum(w.share for w in held if w.cell.remedy == best and w.cell.comes_and_goes) > 0.5 * whole
+
+
 def contradicted(observations: Sequence[Observation], surprising: frozenset[int]) -> bool:
     """Tell whether a meter's reading is left that nothing explains, and that no second one has set right."""
     read = metered(observations)
@@ -127,6 +141,7 @@ def verdict(
         proved(now, before, best)
         and sure(said, best)
         and not sensor_could_do_it(weighed[0], readings, best)
+        and not seen_nowhere(weighed[0], observations, best)
     ):
         return Verdict(state="best-guess", settled=True, remedy=best, because=_not_proved(best, telling))
     return Verdict(

@@ -14,6 +14,7 @@ from typing import Literal
 
 from steadyhead.loop.parts import (
     JOINT_OHM,
+    VOLTMETER_OHM,
     Conductor,
     CurrentSensor,
     Input,
@@ -160,11 +161,15 @@ class LoopDraft:
     #: A good sensor of the same make, where one is at hand.
     spare: SensorDraft | None = None
     input_ohm: float
+    #: What a current input that protects itself lets through at most [A].
+    input_limit_a: float = float("inf")
     clamp_v: float
     pull_v: float = 0.0
     pull_ohm: float = float("inf")
     screen: Screen
     other_load_ohm: float = float("inf")
+    #: Whether that load is a sound one, not a fault.
+    load_is_sound: bool = True
     bleed_ohm: float = float("inf")
     shield: bool = False
     earth_ohm: float = 0.1
@@ -182,9 +187,12 @@ class LoopDraft:
     beside_pa: float = 0.0
     #: Whether opening the sensor to the air frees what is trapped.
     vents: bool = True
-    #: How wrong the instruments are: the site's gauge [Pa], and the meter's factor on volts, milliamps and ohms.
+    #: How wrong the instruments are: the site's gauge and the technician's own [Pa], and the meter's factor on volts,
+    #: milliamps and ohms, and what it loads volts with [ohm].
     gauge_off_pa: float = 0.0
+    own_gauge_off_pa: float = 0.0
     meter_volts: float = 1.0
+    voltmeter_ohm: float = VOLTMETER_OHM
     meter_milliamps: float = 1.0
     meter_ohms: float = 1.0
     #: Interference on the signal: volts AC [V], and how far it jumps [parts of span].

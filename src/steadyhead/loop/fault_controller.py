@@ -15,6 +15,11 @@ _UNIT_RATIOS = (14.5038, 1 / 14.5038, 2.3067, 6.8948)
 _OTHER_VOLTS = ((0.4, (0.0, 5.0)), (0.7, (0.0, 10.0)), (float("inf"), (1.0, 5.0)))
 #: The same for a current input: 0 to 20 mA, 0 to 10 mA, and 4 to 12 mA [A].
 _OTHER_AMPERES = ((0.55, (0.0, 0.02)), (0.85, (0.0, 0.01)), (float("inf"), (0.004, 0.012)))
+#: Ends of a flat battery's factor, and of what a meter on a setting of low resistance loads its circuit with [ohm]
+#: (common practice: 3 kohm to 400 kohm).
+FACTOR, LOADING_OHM = (0.25, 2.0), (2e3, 500e3)
+#: Ways of dying that take an input's own protection along.
+BROKEN = ("shorted", "open", "cut-off")
 #: Ends of the scale of a dead input's severity [ohm], and of what a stuck converter shows [parts of span].
 DEAD_INPUT_OHM, STUCK = (1.0, 2000.0), (-0.15, 1.3)
 #: How many times its own resistance the volts of a dead supply come through that has no strength left.
@@ -61,7 +66,7 @@ def supply_weak(draft: LoopDraft, severity: float, place: str) -> None:
 
 def other_load(draft: LoopDraft, severity: float, place: str) -> None:
     """Hang another device on the supply: the severity is its resistance over the least that the supply carries."""
-    draft.other_load_ohm = severity
+    draft.other_load_ohm, draft.load_is_sound = severity, False
 
 
 def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
@@ -71,6 +76,7 @@ def input_dead(draft: LoopDraft, severity: float, place: str) -> None:
     a surge fuses may join the input to the sensor's supply; what it burns off leaves the terminal open, and nothing to
     see for the converter.
     """
+    draft.input_limit_a = float("inf") if place in BROKEN else draft.input_limit_a
     if place == "converter":
         draft.screen = draft.screen._replace(blind=0.0)
     elif place == "stuck":
@@ -115,6 +121,7 @@ def kind_set(draft: LoopDraft, severity: float, place: str) -> None:
         rescaled = severity > RESCALED
         part = (severity - RESCALED) / (1.0 - RESCALED) if rescaled else severity / RESCALED
         low_ohm, high_ohm = _SWITCHED_OHM[amperes]
+        draft.input_limit_a = float("inf")
         draft.input_ohm = low_ohm * (high_ohm / low_ohm) ** part
         if rescaled:
             kind, low, high = _SWITCHED_ENDS[amperes]
@@ -154,15 +161,26 @@ def simulated_set(draft: LoopDraft, severity: float, place: str) -> None:
 
 
 def gauge_wrong(draft: LoopDraft, severity: float, place: str) -> None:
-    """Let the gauge be off by the severity [parts of span]."""
+    """Let the site's gauge be off by the severity [parts of span]."""
     draft.gauge_off_pa = severity * (draft.sensor.range_high - draft.sensor.range_low)
 
 
+def own_gauge_wrong(draft: LoopDraft, severity: float, place: str) -> None:
+    """Let the technician's own gauge be off by the severity [parts of span]."""
+    draft.own_gauge_off_pa = severity * (draft.sensor.range_high - draft.sensor.range_low)
+
+
 def meter_wrong(draft: LoopDraft, severity: float, place: str) -> None:
-    """Let the meter's fuse be blown, its battery flat (the severity is its factor), or its volts and ohms dead."""
+    """Let the meter's fuse be blown, its battery flat (the severity is its factor), or its volts and ohms dead.
+
+    One that stands on a setting of low resistance loads what it measures: the severity goes once over `LOADING_OHM`.
+    """
     if place == "fuse":
         draft.meter_milliamps = 0.0
     elif place == "battery":
         draft.meter_volts = draft.meter_milliamps = draft.meter_ohms = severity
+    elif place == "loading":
+        (low, high), (least, most) = LOADING_OHM, FACTOR
+        draft.voltmeter_ohm = low * (high / low) ** (log(severity / least) / log(most / least))
     else:
         draft.meter_volts = draft.meter_ohms = 0.0

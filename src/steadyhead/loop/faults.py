@@ -151,11 +151,11 @@ FAULTS: tuple[Fault, ...] = (
     Fault(id="vacuum", remedy="clear-vacuum", family="vacuum", share=1.0, change=controller.nothing),
     Fault(id="site-gauge-wrong", remedy="replace-gauge", family="gauge", share=1.0, change=controller.gauge_wrong,
           severity=STUCK),
-    Fault(id="own-gauge-wrong", remedy="replace-gauge", family="gauge", share=0.1, change=controller.gauge_wrong,
+    Fault(id="own-gauge-wrong", remedy="replace-gauge", family="gauge", share=0.1, change=controller.own_gauge_wrong,
           severity=SHIFT),
     Fault(id="meter-wrong", remedy="mend-meter", family="meter", share=1.0, change=controller.meter_wrong,
-          severity=Severity(low=0.25, high=2.0, unit="of the right figure"),
-          places=(("fuse", 0.5), ("battery", 0.3), ("dead", 0.2))),
+          severity=Severity(low=controller.FACTOR[0], high=controller.FACTOR[1], unit="of the right figure"),
+          places=(("fuse", 0.42), ("battery", 0.25), ("dead", 0.18), ("loading", 0.15))),
 )  # fmt: skip
 
 

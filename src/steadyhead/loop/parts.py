@@ -19,6 +19,8 @@ WIRES: tuple[Wire, ...] = ("supply", "signal", "common")
 
 #: What a good joint has: a few hundredths of an ohm (common practice).
 JOINT_OHM = 0.03
+#: A common multimeter's resistance on volts [ohm] (common practice).
+VOLTMETER_OHM = 10e6
 #: An open place: dry air and clean plastic between the ends.
 OPEN_OHM = 1e11
 #: Every wire where its name says.
@@ -151,6 +153,8 @@ class Input(NamedTuple):
     clamp_ohm: float = 50.0
     pull_v: float = 0.0
     pull_ohm: float = float("inf")
+    #: What it takes as a sink, at its own limit [A].
+    sink_a: float = 0.0
 
 
 class Screen(NamedTuple):

@@ -11,12 +11,10 @@ Rules
 from __future__ import annotations
 
 from steadyhead.loop.network import COMMON
-from steadyhead.loop.parts import Loop, Screen
+from steadyhead.loop.parts import VOLTMETER_OHM, Loop, Screen
 from steadyhead.loop.solve import Operation, solve
 from steadyhead.loop.wiring import MeterInLine, circuit
 
-#: A common multimeter's resistance on volts [ohm] (common practice).
-VOLTMETER_OHM = 10e6
 #: A milliammeter's burden with its fuse [ohm] (common practice: 2 to 15 ohm on the milliamp jack).
 MILLIAMMETER_OHM = 5.0
 #: What most meters show as OL on ohms [ohm], and an insulation tester as its end of scale.

@@ -100,7 +100,7 @@ def circuit(
     if asked is not None and loop.leaks:
         needed = asked.union(*[(leak.a, leak.b) for leak in loop.leaks])
     if arrangement not in DEAD:
-        _controller(network, loop, others=arrangement not in _OTHERS_GONE)
+        _controller(network, loop, others=others_stay(arrangement))
     _ground(network, loop, needed)
     if arrangement == "temporary-cable":
         _lead_on_the_floor(network, loop)
@@ -125,7 +125,7 @@ def has_own_sensor(arrangement: str) -> bool:
 
 def insulation_shows(loop: Loop, arrangement: str) -> bool:
     """Tell whether the insulation between the supply and the signal wire lies between their two terminals."""
-    swallowed = isinf(loop.insulation_ohm) or loop.input.ohm < SWALLOWS_OHM
+    swallowed = isinf(loop.insulation_ohm) or loop.input.sink_a or loop.input.ohm < SWALLOWS_OHM
     return not (swallowed or arrangement in _APART or loop.lands_on)
 
 
@@ -137,6 +137,11 @@ def noise_reaches(arrangement: str, drive: str = "auto") -> bool:
     """
     runs = drive == "fixed-speed" or (drive == "auto" and ARRANGEMENTS[arrangement].drive == "auto")
     return runs and arrangement not in _QUIET
+
+
+def others_stay(arrangement: str) -> bool:
+    """Tell whether other devices stay on the sensor supply."""
+    return arrangement not in _OTHERS_GONE
 
 
 def _controller(network: Network, loop: Loop, *, others: bool) -> None:
@@ -154,6 +159,8 @@ def _controller(network: Network, loop: Loop, *, others: bool) -> None:
     if not isinf(given.pull_ohm):
         network.join("controller.signal", COMMON, given.pull_ohm)
         network.push("controller.signal", given.pull_v / given.pull_ohm)
+    if given.sink_a:
+        network.push("controller.signal", -given.sink_a)
     network.add(clamp_branch(given))
 
 

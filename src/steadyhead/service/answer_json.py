@@ -116,6 +116,7 @@ def question_json(question: Question, *, current: bool) -> dict[str, Any]:
         "arrangement": question.arrangement,
         "source": source_text(question, current=current),
         "item": question.item,
+        **({"whose": question.whose} if question.whose else {}),
     }
 
 

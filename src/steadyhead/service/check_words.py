@@ -63,7 +63,7 @@ def question_text(question: Question, speaker: Speaker) -> str:
     """Return what is asked: ``volts DC, SIG to COM``."""
     if question.item:
         return speaker.name("item", question.item)
-    values = {"measure": question.measure, "red": question.red, "black": question.black}
+    values = {"measure": question.named, "red": question.red, "black": question.black}
     what = reading_of(speaker, values, "measure")
     return what if question.source is None else speaker.tell("with-source", what=what, source=question.source)
 

@@ -63,7 +63,7 @@ def _suspects(shipped: Answer, own: Answer) -> list[dict[str, Any]]:
 def _checks(answer: Answer, *, current: bool) -> list[dict[str, Any]]:
     return [
         {
-            "measure": check.question.measure,
+            "measure": check.question.named,
             "arrangement": check.question.arrangement,
             "red": check.question.red,
             "black": check.question.black,

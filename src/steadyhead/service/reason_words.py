@@ -74,7 +74,7 @@ def decides(each: Deciding, speaker: Speaker) -> str:
     """Return a check that would decide, with what it would show if it is this and if it is its rival."""
     question = each.question
     return speaker.tell(
-        "why-deciding", measure=question.measure, red=question.red, black=question.black, item=question.item,
+        "why-deciding", measure=question.named, red=question.red, black=question.black, item=question.item,
         arrangement=question.arrangement, minutes=each.minutes, rival=each.if_not.fault,
         band=outcome_said(each.if_so, question, speaker), other=outcome_said(each.if_not, question, speaker),
     )  # fmt: skip

@@ -334,6 +334,7 @@ DECLINED = Table(
         _BLACK._replace(says="Its black lead.", default="any"),
         _SOURCE._replace(says="Its source.", default="any"),
         _ITEM._replace(says="Its item.", default="any"),
+        Key("whose", OneOf("site", "own"), "Whose gauge cannot be read.", "any"),
         Key("why", Text(), "Why it cannot be done."),
     ),
     rows=True,

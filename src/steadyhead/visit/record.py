@@ -231,6 +231,15 @@ class Word:
 ReadingValue = Figure | Spread | Beyond | Word
 
 
+def called(measure: str, whose: str | None) -> str:
+    """Return the name of what is read: the technician's own gauge has one of its own.
+
+    >>> called("volts", "site"), called("gauge-pressure", "site"), called("gauge-pressure", "own")
+    ('volts', 'gauge-pressure', 'own-gauge')
+    """
+    return "own-gauge" if measure == "gauge-pressure" and whose == "own" else measure
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
     """One thing read; `number` counts from 1 in the order of the file.
@@ -259,6 +268,11 @@ class Reading:
     over_s: float | None = None
     took_s: float | None = None
 
+    @property
+    def named(self) -> str:
+        """What it is called: its measure, or the technician's own gauge."""
+        return called(self.measure, self.whose)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Declined:
@@ -270,7 +284,13 @@ class Declined:
     black: str | None = None
     source: float | None = None
     item: str | None = None
+    whose: str | None = None
     why: str | None = None
+
+    @property
+    def named(self) -> str:
+        """What it is called: its measure, or the technician's own gauge."""
+        return called(self.measure, self.whose)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,8 +1,9 @@
-"""A check as a form and an address spell it: the six keys of a question in one text.
+"""A check as a form and an address spell it: the keys of a question in one text.
 
 Rules
 -----
-1. ``measure;arrangement;red;black;source;item``, an empty piece where there is none; a source in SI units.
+1. ``measure;arrangement;red;black;source;item``, an empty piece where there is none; a source in SI units. A seventh
+   piece, ``own``, asks for the technician's own gauge.
 2. What a browser sends is anybody's text: every piece is a word of the vocabulary and they fit together, or it is
    refused.
 """
@@ -19,6 +20,7 @@ from steadyhead.visit.measures import MEASURE, POINTS_IN
 from steadyhead.visit.nearest import shown
 
 PIECES = 6
+OWN = "own"
 #: What the loop can be asked, and how it can stand: the water side has pages of its own to come.
 ASKED = (*METER_MEASURES, "gauge-pressure", "displayed-pressure", "displayed-signal", "displayed-fault", "inspection")
 LOOP = tuple(id_ for id_, each in ARRANGEMENTS.items() if not each.water_side)
@@ -33,7 +35,7 @@ def key_of(question: Question) -> str:
     """
     source = "" if question.source is None else repr(question.source)
     pieces = (question.measure, question.arrangement, question.red, question.black, source, question.item)
-    return ";".join(piece or "" for piece in pieces)
+    return ";".join(piece or "" for piece in (*pieces, *((question.whose,) if question.whose else ())))
 
 
 def question_of_key(text: str) -> Question:
@@ -44,13 +46,15 @@ def question_of_key(text: str) -> Question:
     UnknownWordError
         It is none.
     """
-    pieces = text.split(";")
+    pieces, whose = text.split(";"), None
+    if len(pieces) == PIECES + 1 and pieces[0] == "gauge-pressure" and pieces[-1] == OWN:
+        whose = pieces.pop()
     if len(pieces) != PIECES or any(piece not in words for piece, words in zip(pieces, _LISTS, strict=False)):
         raise UnknownWordError(message("web-check-unknown", got=shown(text)))
     measure, arrangement, red, black, source, item = pieces
     if item not in ("", *INSPECTION_ITEMS):
         raise UnknownWordError(message("web-check-unknown", got=shown(text)))
-    found = Question(measure, arrangement, red or None, black or None, _source(source, text), item or None)
+    found = Question(measure, arrangement, red or None, black or None, _source(source, text), item or None, whose)
     if not is_whole(found):
         raise UnknownWordError(message("web-check-unknown", got=shown(text)))
     return found

@@ -32,6 +32,7 @@ MEASURES: dict[str, str] = {
     "ohms": "ohms",
     "megohms": "insulation test",
     "gauge-pressure": "gauge",
+    "own-gauge": "your own gauge",
     "displayed-pressure": "pressure on the display",
     "displayed-signal": "raw signal on the display",
     "displayed-fault": "fault on the display",

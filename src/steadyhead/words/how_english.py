@@ -19,6 +19,9 @@ ENGLISH: dict[str, str] = {
     "it knows.",
     "how-gauge-pressure": "Tap the gauge lightly and read it; one on the same pipe as the {transducer:region} and "
     "near it.",
+    "how-own-gauge": "Screw your own gauge onto a hose tap on the same pipe, or into a plugged port once its pressure "
+    "is off. Open slowly and let the air out. Read it together with the gauge that is there, and tell its height "
+    "where it hangs more than a foot off.",
     # with power on
     "how-connected": "Leave every wire on and the power on. {measure:take}",
     "how-sensor-unplugged": "Pull the plug off the {transducer:region}. The cable stays on its terminals, power "

@@ -22,6 +22,7 @@ TAKES: dict[str, str] = {
     "megohms": "Make an insulation test, at no more volts than the cable is made for{}.",
     "milliamps": "Read the milliamps.",
     "gauge-pressure": "Read the gauge.",
+    "own-gauge": "Read your own gauge.",
     "displayed-pressure": "Read the pressure on the display.",
     "displayed-signal": "Read the raw signal on the display.",
     "displayed-fault": "Read the fault on the display.",

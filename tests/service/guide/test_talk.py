@@ -82,7 +82,7 @@ def test_every_answer_is_in_the_file_at_once_and_comments_stay() -> None:
 
 def test_a_guide_that_was_cut_off_goes_on_where_it_stood() -> None:
     """The same question after the same file, whatever the sitting."""
-    first = talk().says("48", "16.8")
+    first = talk().says("48", "16.8", "can't")
     second = talk(first.disk)
     assert second.guide.asks == first.guide.asks
     assert second.says("1.12").values == ["48 psi", "16.8 psi", "1.12 V"]
@@ -137,7 +137,7 @@ def test_a_lost_decimal_sign_in_volts_is_questioned() -> None:
 
     A dead loop would show next to nothing, so a sign lost one place further may be meant as well.
     """
-    asked = talk().says("48", "16.8")
+    asked = talk().says("48", "16.8", "can't")
     assert asked.asked == "volts"
     doubted = asked.says("112").guide.asks
     assert isinstance(doubted, Doubt)
@@ -278,7 +278,7 @@ def test_a_question_to_the_guide_loses_nothing(line: str) -> None:
 
 def test_cautions_are_told_in_full_once_a_visit() -> None:
     """Every caution of the second check at the terminals stands among those that were told before."""
-    begun = talk().says("48", "16.8")
+    begun = talk().says("48", "16.8", "can't")
     told = begun.guide.told
     assert "mains-beside-terminals" in told
     shown = begun.says("1.12").turns[-1].said[-1]

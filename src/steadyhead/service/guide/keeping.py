@@ -103,7 +103,7 @@ def taken_back(guide: Guide) -> Turn:
 def reading_values(reading: Reading) -> dict[str, Value]:
     """Return what a message about a reading needs: its number, what was read, what came out."""
     return {
-        "number": reading.number, "measure": reading.measure, "red": reading.red, "black": reading.black,
+        "number": reading.number, "measure": reading.named, "red": reading.red, "black": reading.black,
         "item": reading.item, "arrangement": reading.arrangement, "figure": figure_of(reading),
     }  # fmt: skip
 

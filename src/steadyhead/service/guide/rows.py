@@ -67,5 +67,6 @@ def _keys(question: Question, visit: Visit) -> Row:
         "source": source_text(question, current=current),
         "red": question.red,
         "black": question.black,
+        "whose": question.whose,
     }
     return {name: value for name, value in keys.items() if value is not None}

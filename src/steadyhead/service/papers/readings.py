@@ -48,7 +48,7 @@ def what_line(reading: Reading | Question) -> Line:
     """Return what was read, or is to be: its measure, its points, its hook-up."""
     return (
         message(
-            "paper-what", measure=reading.measure, red=reading.red, black=reading.black, item=reading.item,
+            "paper-what", measure=reading.named, red=reading.red, black=reading.black, item=reading.item,
             arrangement=reading.arrangement,
         ),
     )  # fmt: skip
@@ -58,7 +58,7 @@ def what_within(reading: Reading) -> Line:
     """Return what was read, for the middle of a sentence."""
     return (
         message(
-            "paper-what-within", measure=reading.measure, red=reading.red, black=reading.black, item=reading.item,
+            "paper-what-within", measure=reading.named, red=reading.red, black=reading.black, item=reading.item,
             arrangement=reading.arrangement,
         ),
     )  # fmt: skip

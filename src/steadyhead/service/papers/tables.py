@@ -137,7 +137,7 @@ def declined(visit: Visit) -> tuple[Line, ...]:
     return tuple(
         (
             message(
-                "paper-what", measure=each.measure, red=each.red, black=each.black, item=each.item,
+                "paper-what", measure=each.named, red=each.red, black=each.black, item=each.item,
                 arrangement=each.arrangement,
             ),
             *((message("paper-why", text=each.why),) if each.why else ()),
