@@ -72,3 +72,14 @@ def test_more_deviations_are_more_volts(text: str) -> None:
     told = system(text)
     curve = [supply_volts(told, 0.1 * k) for k in range(-35, 36)]
     assert curve == sorted(curve)
+
+
+def test_two_readings_of_12_volts_are_no_more_a_fault_than_one() -> None:
+    """Nobody named the power of a 1 to 5 V sensor: 12 % of 4 V above 1 V are 1.48 V, as its gauge says."""
+    text = BARE_AMPLIFIED.replace("0..10 V", "1..5 V").replace("10 bar", "100 psi") + FULL_VAN
+    text += gauge("12 psi") + reading("displayed-pressure", "12 psi") + volts(SUPPLY, COMMON, "11.80 V")
+    text += volts(SIGNAL, COMMON, "1.486 V")
+    for bare in ("11.95 V", "12.05 V"):
+        found = shares(text + volts(SUPPLY, COMMON, bare, "sensor-unplugged"))
+        assert found["none"] > 0.3, sorted(found.items(), key=lambda item: -item[1])[:4]
+        assert found["controller-supply-low"] < 0.1

@@ -23,7 +23,7 @@ from steadyhead.diagnosis.lines import Group, Kept, shakes, span, width_off
 from steadyhead.diagnosis.looking import STEP, Look
 from steadyhead.diagnosis.makes import COMMON, FEW, Latents
 from steadyhead.diagnosis.observing import Observation
-from steadyhead.diagnosis.sensor_power import fall, rise
+from steadyhead.diagnosis.sensor_power import OTHER_AT, fall, rise
 from steadyhead.diagnosis.slopes import Moved, Spot, adrift, at_ease, moved_values
 from steadyhead.diagnosis.system import System
 from steadyhead.errors import CircuitError
@@ -205,16 +205,19 @@ def _with(start: Start, more: Start, score: float) -> Start:
 def rough_fit(system: System, cell: Cell, prior: float, groups: Sequence[Group]) -> Start:
     """Return a quick, generous fit from the readings of the loop as found."""
     start = _rough_at(system, cell, prior, groups, cell.begins)
+    if system.supply_unsaid:
+        other = _rough_at(system, cell, prior, groups, cell.begins._replace(supply=OTHER_AT))
+        start = other if other.near > start.near else start
     if len(cell.parts) > 1 or start.score > prior - FITTING:
         return start
     if not start.easy:
-        tried = [cell.begins._replace(limit=STRONG_SUPPLY)] if start.limited else []
+        tried = [start.at._replace(limit=STRONG_SUPPLY)] if start.limited else []
     elif start.score < prior - HOPELESS and cell.make == AT_EXTREMES:
-        tried = [cell.begins._replace(**dict.fromkeys(cell.sizes, z)) for z in EXTREMES] if cell.sizes else []
+        tried = [start.at._replace(**dict.fromkeys(cell.sizes, z)) for z in EXTREMES] if cell.sizes else []
     else:
         tried = []
     if cell.make in FEW[1:] and any(adrift(base) for base, _ in start.looks.values()):
-        tried += [cell.begins._replace(**hung) for hung in HANGS_ON]
+        tried += [start.at._replace(**hung) for hung in HANGS_ON]
     others = [_rough_at(system, cell, prior, groups, at) for at in tried]
     return max([start, *(replace(other, score=other.score - 1.0) for other in others)], key=lambda found: found.score)
 

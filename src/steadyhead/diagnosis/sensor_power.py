@@ -20,7 +20,9 @@ IDLES_FROM, IDLES = 1.0, 0.18
 AT_LIMIT = 2.5
 #: Where nobody said what the supply of a voltage sensor is: from so many deviations down it is another one, of 12 volts
 #: instead of 24, and what one deviation less takes from it there.
-OTHER_FROM, OTHER_TO, OTHER, OTHER_SPREAD = -1.0, -1.4, 0.52, 0.02
+OTHER_FROM, OTHER_TO, OTHER, OTHER_SPREAD = -1.0, -1.4, 0.507, 0.02
+#: And where such a supply stands in the middle [deviations].
+OTHER_AT = -1.75
 
 
 def rise(system: System) -> float:
