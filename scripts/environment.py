@@ -25,8 +25,9 @@ VENV = ROOT / ".venv"
 RECIPE = (ROOT / "pyproject.toml", ROOT / "constraints.txt")
 WINDOWS = os.name == "nt"
 
-#: A worker for each core; a file's tests stay together, since they share what is worked out once.
-SPREAD = ("-n", "auto", "--dist", "loadfile")
+#: A worker for each core. Each begins with half of the files, since a file's tests share what is worked out once; who
+#: is done takes over from the other's end, so that none waits alone.
+SPREAD = ("-n", "auto", "--dist", "worksteal")
 #: What `python3 run.py test` alone runs: all that needs no other program. Those have stages of their own (`.ci/run`).
 NO_OTHER_PROGRAM = ("-m", "not chromium and not ngspice and not manual")
 #: What each extra brings with it: who has the tests' libraries has the plain package too.

@@ -106,6 +106,17 @@ def test_it_is_asked_for_once_where_the_site_s_gauge_was_read_and_one_is_at_hand
         assert not own_checks(text)
 
 
+def test_the_gauge_that_convicts_is_named_as_the_reason() -> None:
+    """The reading that would have come out otherwise under any other repair is that of the own gauge."""
+    items = ("range-setting", "input-setting", "moisture")
+    looked = "".join(reading("inspection", "right", item=item) for item in items)
+    text = APART["amperes"] + volts("controller.supply", "controller.signal", "21.1 V") + looked
+    text += volts("controller.signal", "controller.common", "0.00 V", "sensor-unplugged")
+    found = diagnose(parse_visit(text + OWN_48).visit).verdict
+    assert (found.state, found.remedy) == ("proved", "replace-gauge")
+    assert (found.because.id, found.because.values["measure"]) == ("reading-convicts", "own-gauge")
+
+
 def test_whose_gauge_was_read_first_is_all_one() -> None:
     """The site's gauge against the own one is the same comparison as the own one against the site's."""
     first, second = gauge("62 psi"), OWN_48

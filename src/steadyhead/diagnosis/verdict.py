@@ -144,9 +144,9 @@ def verdict(
         and not seen_nowhere(weighed[0], observations, best)
     ):
         return Verdict(state="best-guess", settled=True, remedy=best, because=_not_proved(best, telling))
-    return Verdict(
-        state="proved", settled=True, remedy=best, because=_because(system, readings, weighed[1], best)
-    )
+    beside = [o for o in observations if o.shared and o.number not in surprising and best == "replace-gauge"]
+    told = beside or readings
+    return Verdict(state="proved", settled=True, remedy=best, because=_because(system, told, weighed[1], best))
 
 
 def unproved_meter(best: str, *, settled: bool) -> Verdict:
@@ -166,7 +166,7 @@ def _not_proved(best: str, telling: Question | None) -> Message:
 
 
 def _because(system: System, readings: Sequence[Observation], rivals: Sequence[Weighed], best: str) -> Message:
-    """Return the reading that the rivals would have made differently."""
+    """Return the reading that the rivals would have made differently; a gauge is convicted by the one beside it."""
     scores: dict[int, float] = {}
     others = [w for w in rivals if w.cell.remedy != best][:12]
     for o in readings:
@@ -182,6 +182,6 @@ def _because(system: System, readings: Sequence[Observation], rivals: Sequence[W
     number = max(scores, key=lambda n: (scores[n], -n))
     told = next(o for o in readings if o.number == number)
     return message(
-        "reading-convicts", reading=number, remedy=best, measure=told.question.measure,
+        "reading-convicts", reading=number, remedy=best, measure=told.question.named,
         red=told.question.red, black=told.question.black, arrangement=told.question.arrangement,
     )  # fmt: skip

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from steadyhead.diagnosis.checks import standing
+from steadyhead.service.guide.rows import declined_rows, reading_row
 from steadyhead.service.guide.state import Doubt, Take
 from steadyhead.service.guide.thinking import ask_next
 from tests.service.guide.talks import PLATE, talk
@@ -298,3 +299,17 @@ def test_rows_written_in_one_list_are_refused_with_what_to_do() -> None:
     after = talk(text).says("16.8")
     assert "rows-written-inline" in after.ids
     assert after.disk == text
+
+
+def test_the_own_gauge_is_written_down_as_whose_it_is() -> None:
+    """Asked for by its number, kept with its owner, and foretold from then on."""
+    begun = talk().says("48", "16.8")
+    answer = begun.guide.answer
+    assert answer is not None
+    wanted = next(check for check in answer.next_checks if check.question.whose)
+    row = reading_row(wanted, "47 psi", begun.guide.known.visit)
+    assert row == {"measure": "gauge-pressure", "whose": "own", "value": "47 psi"}
+    file = begun.guide.known.with_reading(row)
+    assert file.visit.readings[-1].named == "own-gauge"
+    declined = declined_rows(wanted.question, begun.guide.known.visit, "")
+    assert declined == [{"measure": "gauge-pressure", "whose": "own"}]
