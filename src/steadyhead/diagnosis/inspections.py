@@ -44,7 +44,14 @@ def _damage(part: Part) -> float:
 def _order(part: Part) -> float:
     if _prefix(part, "swapped-", "rotated-") or part.fault == "reversed":
         return 0.97
+    if part.fault == "shield-looped":
+        return 0.4
     return 0.2 if part.place == "pinout" else 0.0
+
+
+def _routing(part: Part) -> float:
+    """Beside motor leads is seen along the way; a screen that is tied twice rather where the wires land."""
+    return {"noise-pickup": 0.8, "shield-looped": 0.3}.get(part.fault, 0.0)
 
 
 def _wiggle(part: Part) -> float:
@@ -92,7 +99,7 @@ INSPECTIONS: dict[str, Inspection] = {
             _one_of(0.95, "setting-signal-kind", "setting-input", "setting-offset", "setting-simulated"),
         ),
         Inspection("moisture", _moisture),
-        Inspection("cable-routing", _one_of(0.8, "noise-pickup", "shield-looped")),
+        Inspection("cable-routing", _routing),
         Inspection("port", _one_of(0.8, "port-blocked")),
         Inspection("cock", _one_of(0.95, "sensor-cock-shut")),
         Inspection("tap-place", _one_of(0.85, "tap-wrong-side")),

@@ -68,11 +68,20 @@ def fitted(
     for held in first.values():
         if _best(held) < top - LOST:
             continue
-        makes = COMMON if all(make in held for make in COMMON) else FEW
-        for make in makes:
-            held[make].stands_for = len(COMMON) / len(makes)
+        for make, makes in _stand_for(held).items():
+            held[make].stands_for = makes
             found.append(held[make])
     return _everywhere(found, others) if alike else found
+
+
+def _stand_for(held: Mapping[Make, Fit]) -> dict[Make, float]:
+    """Return for how many makes each fit of a suspect stands: all, or the few and the one that suits it best."""
+    if all(make in held for make in COMMON):
+        return dict.fromkeys(COMMON, 1.0)
+    best = max(held, key=lambda make: (even(held[make].best), make))
+    if best in FEW:
+        return dict.fromkeys(FEW, len(COMMON) / len(FEW))
+    return {best: 1.0, **dict.fromkeys(FEW, (len(COMMON) - 1) / len(FEW))}
 
 
 def _over_all(

@@ -70,7 +70,7 @@ CAUSES: tuple[Cause, ...] = (
     Cause(id="cooked", first=("swapped-supply-common", "swapped-supply-signal", "reversed"), second=_KILLED,
           per_100=0.7, reason="most sensors stand wrong wires for a while; one in seven does not"),
     Cause(id="falling-column", first=("tap-wrong-side",), second=("vacuum",), per_100=0.6,
-          reason="a tapping before the check valve hangs on the column that falls back"),
+          place="lower", reason="a tapping before the check valve hangs on the column that falls back"),
     Cause(id="frost", first=("port-blocked",), second=("sensor-zero-shift",), per_100=0.4,
           leads=False, reason="ice in the port leaves the diaphragm bulged"),
 )  # fmt: skip

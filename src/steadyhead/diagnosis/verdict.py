@@ -21,7 +21,8 @@ Rules
    lead on the floor, ohms).
 10. No contact that comes and goes is proved by figures that jump at the panel alone: an overloaded supply that starts
    again and again jumps too. The display must have jumped as cable and plug were moved, or a figure at the sensor.
-11. Anything else that is settled is a best guess, and says which reading would prove it.
+11. No remedy is proved whose faults explain a figure badly: the real one may be one that was not thought of.
+12. Anything else that is settled is a best guess, and says which reading would prove it.
 """
 
 from __future__ import annotations
@@ -47,6 +48,10 @@ from steadyhead.messages import Message, message
 RIVAL, FALLEN, SURE, SURE_OF_A_PART = 0.01, 10.0, 0.85, 0.93
 #: No remedy that is as likely as this is told from the best one.
 NOT_TOLD = 0.05
+
+#: A figure that lies further off [deviations] than this, by what all others say of the best remedy's faults, proves
+#: none of them: one sound proof in twenty has such a figure, a false one nearly always.
+FAR_OFF = 1.95
 
 #: Faults that are a path between wires.
 PATHS = ("leakage-", "short-")
@@ -107,6 +112,16 @@ def seen_nowhere(held: Sequence[Weighed], observations: Sequence[Observation], b
     return sum(w.share for w in held if w.cell.remedy == best and w.cell.comes_and_goes) > 0.5 * whole
 
 
+def explained_badly(held: Sequence[Weighed], best: str) -> bool:
+    """Tell whether the faults that the best remedy mends leave a figure far off."""
+    those = [w for w in held if w.cell.remedy == best]
+    off: dict[int, float] = {}
+    for w in those:
+        for number, misfit in w.misfits:
+            off[number] = off.get(number, 0.0) + w.share * misfit
+    return max(off.values(), default=0.0) > FAR_OFF * sum(w.share for w in those)
+
+
 def contradicted(observations: Sequence[Observation], surprising: frozenset[int]) -> bool:
     """Tell whether a meter's reading is left that nothing explains, and that no second one has set right."""
     read = metered(observations)
@@ -142,6 +157,7 @@ def verdict(
         and sure(said, best)
         and not sensor_could_do_it(weighed[0], readings, best)
         and not seen_nowhere(weighed[0], observations, best)
+        and not explained_badly(weighed[0], best)
     ):
         return Verdict(state="best-guess", settled=True, remedy=best, because=_not_proved(best, telling))
     beside = [o for o in observations if o.shared and o.number not in surprising and best == "replace-gauge"]

@@ -9,8 +9,13 @@ from steadyhead.loop.draft import LoopDraft
 from steadyhead.loop.fault_sensor import CURRENTS
 from steadyhead.loop.parts import Leak, Screen
 
-#: psi shown as bar, bar shown as psi, psi shown as feet, kPa as psi (factors by NIST SP 811).
-_UNIT_RATIOS = (14.5038, 1 / 14.5038, 2.3067, 6.8948)
+#: Which unit's figure stands under which one's name, by how many times it is too large (factors by NIST SP 811).
+TOO_LARGE = {
+    "psi-as-bar": 14.5038, "bar-as-psi": 1 / 14.5038, "feet-as-psi": 2.3067, "psi-as-feet": 1 / 2.3067,
+    "kpa-as-psi": 6.8948, "psi-as-kpa": 1 / 6.8948, "metres-as-bar": 10.1974, "bar-as-metres": 1 / 10.1974,
+}  # fmt: skip
+#: How often each (common practice: psi and bar are what most screens have).
+UNITS = tuple(zip(TOO_LARGE, (0.3, 0.3, 0.1, 0.06, 0.08, 0.04, 0.08, 0.04), strict=True))
 #: Signals that another setting of the parameter stands for, with the severity up to which each is chosen [V].
 _OTHER_VOLTS = ((0.4, (0.0, 5.0)), (0.7, (0.0, 10.0)), (float("inf"), (1.0, 5.0)))
 #: The same for a current input: 0 to 20 mA, 0 to 10 mA, and 4 to 12 mA [A].
@@ -137,8 +142,8 @@ def kind_set(draft: LoopDraft, severity: float, place: str) -> None:
 
 
 def unit_set(draft: LoopDraft, severity: float, place: str) -> None:
-    """Show one unit under another's name: the severity chooses which."""
-    ratio = _UNIT_RATIOS[min(int(severity * len(_UNIT_RATIOS)), len(_UNIT_RATIOS) - 1)]
+    """Show one unit under another's name: the place says which."""
+    ratio = TOO_LARGE[place]
     screen = draft.screen
     draft.screen = screen._replace(scale_low=screen.scale_low * ratio, scale_high=screen.scale_high * ratio)
 

@@ -117,5 +117,6 @@ def cock_shut(draft: LoopDraft, severity: float, place: str) -> None:
 
 
 def beside(draft: LoopDraft, severity: float, place: str) -> None:
-    """Let the sensor feel another pressure than the pipe's, by the severity [parts of span]."""
-    draft.beside_pa += severity * (draft.sensor.range_high - draft.sensor.range_low)
+    """Let the sensor feel a lower or a higher pressure than the pipe's, by the severity [parts of span]."""
+    more = severity if place == "higher" else -severity
+    draft.beside_pa += more * (draft.sensor.range_high - draft.sensor.range_low)

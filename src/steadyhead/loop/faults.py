@@ -33,6 +33,9 @@ STUCK = Severity(low=-0.75, high=0.75, unit="parts of span", logarithmic=False)
 PART = Severity(low=0.0, high=1.0, unit="parts of span", logarithmic=False)
 #: Trapped water warmed by the sun climbs past the range.
 TRAPPED = Severity(low=0.0, high=1.3, unit="parts of span", logarithmic=False)
+#: By how much the pressure at another place of the pipe differs: half a range and more before a reducing valve (common
+#: practice).
+ELSEWHERE = Severity(low=0.0, high=0.7, unit="parts of span", logarithmic=False)
 #: What is shut in: a pressure, or none, where the sensor was relieved or drained before (common practice, no source).
 SHUT_IN = (("pressure", 0.6), ("relieved", 0.4))
 
@@ -112,7 +115,7 @@ FAULTS: tuple[Fault, ...] = (
     Fault(id="sensor-cock-shut", remedy="open-cock", family="port", share=1.2, change=sensor.cock_shut,
           severity=TRAPPED, places=SHUT_IN),
     Fault(id="tap-wrong-side", remedy="move-tap", family="port", share=0.6, change=sensor.beside,
-          severity=Severity(low=-0.3, high=0.3, unit="parts of span", logarithmic=False)),
+          severity=ELSEWHERE, places=(("lower", 0.5), ("higher", 0.5))),
     Fault(id="controller-supply-dead", remedy="replace-board", family="board-supply", share=3.0,
           change=controller.supply_fraction,
           severity=Severity(low=1e-3, high=0.1, unit="of its volts"),
@@ -140,7 +143,7 @@ FAULTS: tuple[Fault, ...] = (
     Fault(id="setting-signal-kind", remedy="correct-setting", family="setting", share=1.2, change=controller.kind_set,
           severity=PART, places=(("parameter", 0.6), ("switch", 0.4))),
     Fault(id="setting-unit", remedy="correct-setting", family="setting", share=0.5, change=controller.unit_set,
-          severity=PART),
+          places=controller.UNITS),
     Fault(id="setting-input", remedy="correct-setting", family="setting", share=0.8, change=controller.input_set,
           severity=PART, places=(("nothing", 0.5), ("elsewhere", 0.5))),
     Fault(id="setting-offset", remedy="correct-setting", family="setting", share=0.8, change=controller.offset_set,

@@ -50,8 +50,8 @@ ENGLISH: dict[str, str] = {
     "metal to metal. Touch the leads together first and take that figure off. {measure:take}",
     # looks
     "how-look-connections": "Tug every wire at terminal and plug, then reseat it. Wrong: one was loose.",
-    "how-look-wiring-order": "Follow each core from its pin to its terminal. Wrong: one is not where the drawing "
-    "puts it.",
+    "how-look-wiring-order": "Follow each core from its pin to its terminal, and the {shield:region} to both its "
+    "ends. Wrong: a core is not where the drawing puts it, or the {shield:region} is tied at both ends.",
     "how-look-range-setting": "Read the range setting in the drive's menu and hold it against the "
     "{transducer:region}'s plate. Wrong: they differ.",
     "how-look-input-setting": "Read the input's settings: signal kind (parameter and slide switch), which input, "
