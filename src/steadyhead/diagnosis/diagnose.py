@@ -86,13 +86,18 @@ def diagnosed(visit: Visit, estimates: Estimates = SHIPPED, memory: Memory | Non
 
 @contextmanager
 def _undisturbed() -> Iterator[None]:
-    """Keep Python's search for rings of values away: none are made here, and looking through all takes a seventh."""
+    """Keep Python's search for rings of values away: none are made here, and looking through all takes a seventh.
+
+    What was made here counts as old when it comes back, or it would be looked through then, which takes a twelfth.
+    """
     searched = gc.isenabled()
     gc.disable()
     try:
         yield
     finally:
         if searched:
+            gc.freeze()
+            gc.unfreeze()
             gc.enable()
 
 
