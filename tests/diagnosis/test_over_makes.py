@@ -75,12 +75,19 @@ def fits(text: str) -> dict[tuple[str, ...], list[Fit]]:
 
 
 def test_every_suspect_and_place_stands_for_all_makes_and_is_judged_over_the_same_few() -> None:
-    """The rule: near the best over all makes, further off over the same few; each stands for as many as there are."""
+    """The rule: near the best over all makes, further off over the same few and the one that suits it best.
+
+    Together they stand for as many as there are; the one that suits it best for itself alone.
+    """
     found = fits(HIGH)
     assert len(found) > 5
     for key, held in found.items():
         assert isclose(sum(fit.stands_for for fit in held), len(COMMON)), key
-        assert {fit.cell.make for fit in held} in ({*COMMON}, {*FEW}), key
+        own = {fit.cell.make for fit in held} - {*FEW}
+        assert own == {*COMMON} - {*FEW} or len(own) <= 1, key
+        if len(own) == 1:
+            chosen = max(held, key=lambda fit: fit.best)
+            assert (chosen.cell.make in own, chosen.stands_for) == (True, 1.0), key
     best = max(found, key=lambda key: max(fit.best for fit in found[key]))
     assert {fit.cell.make for fit in found[best]} == {*COMMON}
 

@@ -129,3 +129,16 @@ def test_whose_gauge_was_read_first_is_all_one() -> None:
 def test_a_gauge_alone_says_nothing_of_whose_it_is() -> None:
     """Nobody told, or one alone was read: as before."""
     assert owners(parse_visit(HOUSE + FULL_VAN + OWN_48 + OWN_62).visit) == ("", "")
+
+
+def test_two_needles_on_their_stop_pins_say_no_more_than_one() -> None:
+    """A pipe without water lays both down, as a vacuum does: what can be seen of it is seen with the first."""
+    pinned = gauge("0 psi on its stop pin")
+    loop = volts("controller.signal", "controller.common", "0.13 V")
+    one = shares(HOUSE + VAN + pinned + reading("displayed-pressure", "-9 psi") + loop)
+    both = shares(
+        HOUSE + VAN + pinned + reading("displayed-pressure", "-9 psi")
+        + reading("gauge-pressure", "0 psi on its stop pin", whose="own") + loop
+    )  # fmt: skip
+    before, after = (found["vacuum"] / found["sensor-low"] for found in (one, both))
+    assert 0.9 < after / before < 1.5, (before, after)

@@ -133,7 +133,14 @@ def _words(cell: Cell, observations: Sequence[Observation]) -> float:
         if o.question.measure == "inspection" and o.question.item is not None:
             total += log(chance(cell, o.question.item, o.word))
     held = {o.stance.pressure for o in observations if o.stance.pressure.sd > 0.0 and not o.stance.pressure.drift}
-    return total + sum(log(_gauge_chance(cell, pressure)) for pressure in sorted(held, key=repr))
+    pinned = any(pressure.known == "pinned" for pressure in held)
+    moving = sorted((pressure for pressure in held if pressure.known != "pinned"), key=repr)
+    return total + log(_pinned_chance(cell) if pinned else 1.0) + sum(log(_gauge_chance(cell, p)) for p in moving)
+
+
+def _pinned_chance(cell: Cell) -> float:
+    """Return how fitting needles on their stop pins are, however many: a pipe without water shows them too."""
+    return 1.0 if cell.has("vacuum") else 0.2 if cell.has("site-gauge-wrong") else 0.05
 
 
 def _gauge_chance(cell: Cell, pressure: Pressure) -> float:
@@ -142,8 +149,6 @@ def _gauge_chance(cell: Cell, pressure: Pressure) -> float:
         return 1.0
     sd = max(pressure.sd, 1500.0)
     below = 0.5 * (1.0 - erf((pressure.pa + 4000.0) / (sd * sqrt(2.0))))
-    if pressure.known == "pinned":
-        return 1.0 if cell.has("vacuum") else 0.05
     if cell.has("vacuum"):
         return max(below, 0.002)
     return max(1.0 - below, 0.2 if cell.has("site-gauge-wrong") else 0.01)

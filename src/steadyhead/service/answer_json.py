@@ -29,7 +29,7 @@ NO_SIZE = frozenset(
     (
         "controller-input-dead", "controller-supply-weak", "meter-wrong", "other-load", "port-blocked",
         "sensor-cock-shut", "sensor-high", "sensor-low", "sensor-wrong-part", "setting-range", "setting-signal-kind",
-        "setting-simulated", "setting-unit",
+        "setting-simulated",
     )
 )  # fmt: skip
 _FACTORS = {"V": (1.0, "V"), "A": (1e3, "mA"), "ohm": (1.0, "ohm"), "Pa": (1.0, "Pa")}

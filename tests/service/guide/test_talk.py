@@ -171,7 +171,7 @@ def test_what_cannot_be_done_is_declined_with_its_reason_and_not_asked_again() -
 
 def test_a_hook_up_that_cannot_be_made_falls_as_a_whole() -> None:
     """One word of the technician for all readings of a hook-up that does not stand yet; asked at the panel's end."""
-    begun = talk().says("48", "16.8", "1.12", "5")
+    begun = talk().says("48", "16.8", "1.12")
     offered = {number: begun.says(f"skip {number}").guide.asks for number in range(1, 16)}
     hook_ups = {
         number: chosen.check.question.arrangement
