@@ -18,7 +18,7 @@ from typing import NamedTuple
 from steadyhead.diagnosis.doubt import BOUND_IN_SD
 from steadyhead.diagnosis.system import System
 from steadyhead.loop.draft import LoopDraft
-from steadyhead.visit.record import Reading, Visit
+from steadyhead.visit.record import Visit
 
 #: How far the pressure may have drifted until a second gauge is on the pipe [parts of span].
 DRIFT = 0.01
@@ -34,17 +34,18 @@ class Owners(NamedTuple):
 
 def owners(visit: Visit) -> Owners:
     """Return whose gauges have been read, in their order."""
-    found = list(dict.fromkeys(r.whose for r in visit.readings if r.measure == "gauge-pressure"))
+    found = list(dict.fromkeys(_read_off(visit)))
     return Owners(*found[:2]) if len(found) > 1 else Owners()
 
 
 def own_is_left(visit: Visit) -> bool:
     """Tell whether the site's gauge was read, and the technician's own was not."""
-    return {r.whose for r in _of_gauges(visit)} == {SITE}
+    return set(_read_off(visit)) == {SITE}
 
 
-def _of_gauges(visit: Visit) -> Iterable[Reading]:
-    return (r for r in visit.readings if r.measure == "gauge-pressure")
+def _read_off(visit: Visit) -> Iterable[str]:
+    """Return whose gauge each reading of one was."""
+    return (r.whose for r in visit.readings if r.measure == "gauge-pressure")
 
 
 def off_pa(draft: LoopDraft, whose: str) -> float:
